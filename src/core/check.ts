@@ -1,0 +1,117 @@
+import { InputError } from "./InputError.js";
+
+/** Largest list, text or record that is looked at; anything longer is a mistake or an attack. */
+export const SIZE_LIMIT = 10_000;
+
+export interface Range {
+  readonly min?: number;
+  readonly max?: number;
+  /** Refuse `min` itself too. */
+  readonly aboveMin?: boolean;
+}
+
+const named = (value: unknown): string => {
+  if (value === null) return "null";
+  if (Array.isArray(value)) return "a list";
+  return typeof value === "object" ? "a record" : `a ${typeof value}`;
+};
+
+const refuseType = (value: unknown, wanted: string, path: string): never => {
+  if (value === undefined) throw new InputError("missing", path, `${wanted} is needed here`);
+  throw new InputError("wrong-type", path, `${wanted} is needed here, not ${named(value)}`);
+};
+
+/** A finite number inside a closed range. Throws `missing`, `wrong-type`, `not-finite`, `out-of-range`. */
+export function checkNumber(value: unknown, path: string, range: Range = {}): number {
+  if (typeof value !== "number") return refuseType(value, "a number", path);
+  if (!Number.isFinite(value)) throw new InputError("not-finite", path, `${value} is not a finite number`);
+  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY, aboveMin = false } = range;
+  if (value < min || (aboveMin && value === min)) {
+    throw new InputError(
+      "out-of-range",
+      path,
+      `${value} is too small: ${aboveMin ? "more than" : "at least"} ${min}`,
+    );
+  }
+  if (value > max) throw new InputError("out-of-range", path, `${value} is too large: at most ${max}`);
+  return value;
+}
+
+/** A whole number inside a closed range. */
+export function checkInteger(value: unknown, path: string, range: Range = {}): number {
+  const number = checkNumber(value, path, range);
+  if (!Number.isInteger(number)) throw new InputError("wrong-type", path, `${number} is not a whole number`);
+  return number;
+}
+
+export function checkText(value: unknown, path: string): string {
+  if (typeof value !== "string") return refuseType(value, "a text", path);
+  if (value.trim() === "") throw new InputError("missing", path, "the text is empty");
+  if (value.length > SIZE_LIMIT)
+    throw new InputError("too-large", path, `a text of ${value.length} characters`);
+  return value;
+}
+
+/** A list (arrays and typed arrays alike, so that embedders may pass either). */
+export function checkList(value: unknown, path: string, minimum = 0): ArrayLike<unknown> {
+  const isList = Array.isArray(value) || (ArrayBuffer.isView(value) && !(value instanceof DataView));
+  if (!isList) return refuseType(value, "a list", path);
+  const list = value as unknown as ArrayLike<unknown>;
+  if (list.length > SIZE_LIMIT) throw new InputError("too-large", path, `a list of ${list.length} entries`);
+  if (list.length < minimum) {
+    throw new InputError(
+      "wrong-length",
+      path,
+      `at least ${minimum} ${minimum === 1 ? "entry is" : "entries are"} needed`,
+    );
+  }
+  return list;
+}
+
+/** A list of finite numbers of a known length. */
+export function checkNumbers(
+  value: unknown,
+  path: string,
+  length: number,
+  range: Range = {},
+): ArrayLike<number> {
+  const list = checkList(value, path);
+  if (list.length !== length) {
+    throw new InputError("wrong-length", path, `${list.length} numbers where ${length} are needed`);
+  }
+  for (let i = 0; i < length; i++) checkNumber(list[i], `${path}[${i}]`, range);
+  return list as ArrayLike<number>;
+}
+
+/** A plain record; its keys are read with `Object.hasOwn`, so nothing comes from a prototype. */
+export function checkRecord(value: unknown, path: string): Readonly<Record<string, unknown>> {
+  if (typeof value !== "object" || value === null || Array.isArray(value) || ArrayBuffer.isView(value)) {
+    return refuseType(value, "a record", path);
+  }
+  const count = Object.keys(value).length;
+  if (count > SIZE_LIMIT) throw new InputError("too-large", path, `a record of ${count} keys`);
+  return Object.assign(Object.create(null), value) as Readonly<Record<string, unknown>>;
+}
+
+/** Refuses keys that a closed record does not know: a misspelt limit must not be a limit lost. */
+export function checkKeys(
+  record: Readonly<Record<string, unknown>>,
+  path: string,
+  known: readonly string[],
+): void {
+  for (const key of Object.keys(record)) {
+    if (!known.includes(key)) {
+      throw new InputError(
+        "unknown-key",
+        pathTo(path, key),
+        `not a key of this record; it may have ${known.join(", ")}`,
+      );
+    }
+  }
+}
+
+/** The place of a key inside a record: `limits.stockGrams`, or `pot["my toner"]` where a dot would mislead. */
+export function pathTo(parent: string, key: string): string {
+  if (!/^[\w-]+$/.test(key)) return `${parent}[${JSON.stringify(key)}]`;
+  return parent === "" ? key : `${parent}.${key}`;
+}

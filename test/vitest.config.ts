@@ -1,0 +1,9 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    include: ["test/**/*.test.ts"],
+    testTimeout: 30_000,
+  },
+});

@@ -1,0 +1,22 @@
+import { defineConfig } from "tsup";
+
+const doors = ["index", "spectra", "colorimetry", "optics", "formats", "report"];
+
+export default defineConfig([
+  {
+    entry: Object.fromEntries(doors.map((door) => [door, `src/doors/${door}.ts`])),
+    format: ["esm", "cjs"],
+    dts: { compilerOptions: { ignoreDeprecations: "6.0" } },
+    target: "es2022",
+    splitting: true,
+    sourcemap: false,
+    clean: true,
+  },
+  {
+    entry: { cli: "src/cli/main.ts" },
+    format: ["esm"],
+    target: "es2022",
+    platform: "node",
+    banner: { js: "#!/usr/bin/env node" },
+  },
+]);
