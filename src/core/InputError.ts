@@ -11,6 +11,7 @@ export type InputErrorCode =
   | "gap"
   | "outside-grid"
   | "unknown-key"
+  | "unknown-word"
   | "unknown-toner"
   | "unknown-geometry"
   | "unknown-illuminant"

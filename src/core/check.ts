@@ -52,17 +52,30 @@ export function checkText(value: unknown, path: string): string {
   return value;
 }
 
-/** A list (arrays and typed arrays alike, so that embedders may pass either). */
-export function checkList(value: unknown, path: string, minimum = 0): ArrayLike<unknown> {
+/** One of a few words. */
+export function checkOneOf<T extends string>(value: unknown, path: string, words: readonly T[]): T {
+  const text = checkText(value, path);
+  const found = words.find((word) => word === text);
+  if (found === undefined)
+    throw new InputError("unknown-word", path, `"${text}" is none of ${words.join(", ")}`);
+  return found;
+}
+
+/** A list (arrays and typed arrays alike, so that embedders may pass either) of `min` to `max` entries. */
+export function checkList(
+  value: unknown,
+  path: string,
+  { min = 0, max = SIZE_LIMIT }: Range = {},
+): ArrayLike<unknown> {
   const isList = Array.isArray(value) || (ArrayBuffer.isView(value) && !(value instanceof DataView));
   if (!isList) return refuseType(value, "a list", path);
   const list = value as unknown as ArrayLike<unknown>;
-  if (list.length > SIZE_LIMIT) throw new InputError("too-large", path, `a list of ${list.length} entries`);
-  if (list.length < minimum) {
+  if (list.length > max) throw new InputError("too-large", path, `${list.length} entries; at most ${max}`);
+  if (list.length < min) {
     throw new InputError(
       "wrong-length",
       path,
-      `at least ${minimum} ${minimum === 1 ? "entry is" : "entries are"} needed`,
+      `at least ${min} ${min === 1 ? "entry is" : "entries are"} needed`,
     );
   }
   return list;

@@ -1,0 +1,58 @@
+import { checkNumber, checkRecord, pathTo } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import { diffuseInternalReflectance, fresnelReflectance } from "./fresnel.js";
+import { checkGeometry, type Geometry, geometryFacts } from "./geometry.js";
+
+/** What the boundary of air and paint does to a reading at one geometry (Saunderson 1942). */
+export interface Surface {
+  readonly geometry: Geometry;
+  /** Reflected outside before the light enters, 0 ≤ k1 < 1. */
+  readonly k1: number;
+  /** Reflected back inside before the light leaves, 0 ≤ k2 < 1. */
+  readonly k2: number;
+  /** Specular excluded: share of k1 that the trap lets by, 0…1 (fitted); absent means none. */
+  readonly specularRest?: number;
+  /** Directional: loss of both crossings, (1−F(θin))(1−F(θout))/n²; absent means (1−k1)(1−k2). */
+  readonly crossing?: number;
+}
+
+const OPTIONAL_FOR = { specularRest: "specular-excluded", crossing: "directional" } as const;
+
+export function checkSurface(value: unknown, path: string): Surface {
+  const record = checkRecord(value, path);
+  const geometry = checkGeometry(record.geometry, pathTo(path, "geometry"));
+  const fraction = (key: string) => {
+    const place = pathTo(path, key);
+    const number = checkNumber(record[key], place, { min: 0 });
+    if (number >= 1) throw new InputError("out-of-range", place, `${number} is too large: less than 1`);
+    return number;
+  };
+  const surface = { geometry, k1: fraction("k1"), k2: fraction("k2") };
+  const optional: { specularRest?: number; crossing?: number } = {};
+  for (const key of ["specularRest", "crossing"] as const) {
+    if (record[key] === undefined) continue;
+    if (geometryFacts(geometry).kind !== OPTIONAL_FOR[key]) {
+      throw new InputError("unknown-key", pathTo(path, key), `has no meaning for the geometry "${geometry}"`);
+    }
+    optional[key] = checkNumber(record[key], pathTo(path, key), {
+      min: 0,
+      max: 1,
+      aboveMin: key === "crossing",
+    });
+  }
+  return { ...surface, ...optional };
+}
+
+/**
+ * The surface of a smooth film of refractive index 1.01 ≤ n ≤ 3 for a geometry: k1 the Fresnel reflectance at the
+ * incidence of the light (8° counts as 0°), k2 the diffuse internal reflectance; for fixed directions the crossing
+ * (1−F(θin))(1−F(θout))/n². n = 1.5: k1 = 0.0400, k2 = 0.5963 (Judd 1942; Duntley 1942).
+ */
+export function surfaceFromIndex(geometry: Geometry, n: number): Surface {
+  checkNumber(n, "n", { min: 1.01, max: 3 });
+  const { kind, incidence = 0, view = 0 } = geometryFacts(geometry);
+  const reflected = (degrees: number) => fresnelReflectance(Math.cos((degrees * Math.PI) / 180), n);
+  const surface = { geometry, k1: reflected(incidence), k2: diffuseInternalReflectance(n) };
+  if (kind !== "directional") return surface;
+  return { ...surface, crossing: ((1 - reflected(incidence)) * (1 - reflected(view))) / (n * n) };
+}

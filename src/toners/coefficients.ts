@@ -1,0 +1,54 @@
+import type { Geometry } from "../surface/geometry.js";
+import type { TonerSet } from "./tonerSet.js";
+
+/** K and S of a toner set in the order of its toners, for arithmetic. `size` = geometries × bands. */
+export interface Coefficients {
+  readonly toners: number;
+  readonly size: number;
+  /** Toner-major: K of toner j at band b of geometry g is `k[j·size + g·bands + b]`, per gram as poured. */
+  readonly k: Float64Array;
+  readonly s: Float64Array;
+}
+
+/** Packs K·f and S·f of the wanted geometries; f is the strength of the can in use. */
+export function packCoefficients(set: TonerSet, geometries: readonly Geometry[]): Coefficients {
+  const bands = set.grid.count;
+  const size = geometries.length * bands;
+  const toners = set.toners.length;
+  const pack = (key: "k" | "s"): Float64Array => {
+    const packed = new Float64Array(toners * size);
+    set.toners.forEach((toner, j) => {
+      const strength = toner.strength ?? 1;
+      geometries.forEach((geometry, g) => {
+        const spectrum = toner[key][geometry] ?? [];
+        for (let b = 0; b < bands; b++) packed[j * size + g * bands + b] = strength * spectrum[b];
+      });
+    });
+    return packed;
+  };
+  return { toners, size, k: pack("k"), s: pack("s") };
+}
+
+/**
+ * Mixture K = Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ over all geometries and bands, into `k` and `s` (length `size`).
+ * Amounts in grams, any sign. Source: Duncan 1940, 1949.
+ */
+export function mix(
+  coefficients: Coefficients,
+  grams: ArrayLike<number>,
+  k: Float64Array,
+  s: Float64Array,
+): void {
+  const { toners, size } = coefficients;
+  k.fill(0);
+  s.fill(0);
+  for (let j = 0; j < toners; j++) {
+    const amount = grams[j];
+    if (amount === 0) continue;
+    const start = j * size;
+    for (let b = 0; b < size; b++) {
+      k[b] += amount * coefficients.k[start + b];
+      s[b] += amount * coefficients.s[start + b];
+    }
+  }
+}
