@@ -13,7 +13,8 @@ export interface Range {
 const named = (value: unknown): string => {
   if (value === null) return "null";
   if (Array.isArray(value)) return "a list";
-  return typeof value === "object" ? "a record" : `a ${typeof value}`;
+  if (typeof value !== "object") return `a ${typeof value}`;
+  return isPlain(value) ? "a record" : "an instance of a class";
 };
 
 const refuseType = (value: unknown, wanted: string, path: string): never => {
@@ -96,14 +97,24 @@ export function checkNumbers(
   return list as ArrayLike<number>;
 }
 
-/** A plain record; its keys are read with `Object.hasOwn`, so nothing comes from a prototype. */
+/**
+ * A plain record; its keys are read with `Object.hasOwn`, so nothing comes from a prototype. A map, a set, a date
+ * or an instance of a class is refused: it would read as a record without keys, a pot without paint.
+ */
 export function checkRecord(value: unknown, path: string): Readonly<Record<string, unknown>> {
-  if (typeof value !== "object" || value === null || Array.isArray(value) || ArrayBuffer.isView(value)) {
+  if (typeof value !== "object" || value === null || !isPlain(value)) {
     return refuseType(value, "a record", path);
   }
   const count = Object.keys(value).length;
   if (count > SIZE_LIMIT) throw new InputError("too-large", path, `a record of ${count} keys`);
   return Object.assign(Object.create(null), value) as Readonly<Record<string, unknown>>;
+}
+
+/** Made by `{}`, `JSON.parse` or without a prototype, in this window or worker or another. */
+function isPlain(value: object): boolean {
+  if (Array.isArray(value)) return false;
+  const prototype = Object.getPrototypeOf(value);
+  return prototype === null || Object.getPrototypeOf(prototype) === null;
 }
 
 /** Refuses keys that a closed record does not know: a misspelt limit must not be a limit lost. */
