@@ -22,9 +22,13 @@ export function film(k: number, s: number, thickness: number): Film {
   return { reflectance: (s * tau) / d, transmittance: sech(u) / d };
 }
 
-/** Reflectance of a film laid on a backing of reflectance Rg: R₀ + T²Rg/(1 − R₀Rg) (Kubelka 1948). */
+/**
+ * Reflectance of a film laid on a backing of reflectance Rg in 0…1: R₀ + T²Rg/(1 − R₀Rg) (Kubelka 1948). Since
+ * R₀ + T ≤ 1 the denominator is never below T; saying so keeps a rounded 0 from dividing where both are mirrors.
+ */
 export function overBacking({ reflectance, transmittance }: Film, backing: number): number {
-  return reflectance + (transmittance * transmittance * backing) / (1 - reflectance * backing);
+  const gap = Math.max(1 - reflectance * backing, transmittance, Number.MIN_VALUE);
+  return reflectance + (transmittance * transmittance * backing) / gap;
 }
 
 /** tanh(κX)/κ with its limit X at κ = 0. */

@@ -19,7 +19,10 @@ export const HIDING_DEFAULTS = Object.freeze({ black: 0, white: 0.8, contrastRat
 
 const identity = (internal: number): number => internal;
 
-/** Contrast ratio Y(over black)/Y(over white) of a film, 0…1 (ISO 6504-3, ASTM D2805). */
+/**
+ * Contrast ratio Y(over black)/Y(over white) of a film, 0…1 (ISO 6504-3, ASTM D2805). Where a dye lets no light
+ * back from either field, the limit black/white that it has kept at every thickness.
+ */
 export function contrastRatio(chart: HidingChart, thickness: number): number {
   const { k, s, luminous, black, white, observe = identity } = chart;
   let overBlack = 0;
@@ -29,7 +32,7 @@ export function contrastRatio(chart: HidingChart, thickness: number): number {
     overBlack += luminous[i] * observe(overBacking(layer, black));
     overWhite += luminous[i] * observe(overBacking(layer, white));
   }
-  return overBlack / overWhite;
+  return overWhite > 0 ? overBlack / overWhite : black / white;
 }
 
 /**

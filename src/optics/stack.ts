@@ -24,11 +24,18 @@ export function airBoundary({ k1, k2 }: { readonly k1: number; readonly k2: numb
 }
 
 /**
+ * 1 − R₁′R₂, the light between two layers. Since R₁′ + T₁′ ≤ 1 it is never below T₁′; saying so keeps a rounded 0
+ * from dividing between two mirrors.
+ */
+const gapBetween = (upper: Layer, below: number): number =>
+  Math.max(1 - upper.reflectanceBelow * below, upper.transmittanceUp, Number.MIN_VALUE);
+
+/**
  * One layer laid on another: T₁₂ = T₁T₂/(1 − R₁′R₂), R₁₂ = R₁ + T₁T₁′R₂/(1 − R₁′R₂), likewise from below.
  * Primes are "seen from below". Reflectances and transmittances in 0…1. Source: Kubelka 1954.
  */
 export function lay(upper: Layer, lower: Layer): Layer {
-  const gap = 1 - upper.reflectanceBelow * lower.reflectanceAbove;
+  const gap = gapBetween(upper, lower.reflectanceAbove);
   return {
     reflectanceAbove:
       upper.reflectanceAbove +
@@ -46,7 +53,7 @@ export function stackReflectance(layers: readonly Layer[], backing: number): num
   return layers.reduceRight(
     (below, layer) =>
       layer.reflectanceAbove +
-      (layer.transmittanceDown * layer.transmittanceUp * below) / (1 - layer.reflectanceBelow * below),
+      (layer.transmittanceDown * layer.transmittanceUp * below) / gapBetween(layer, below),
     backing,
   );
 }
