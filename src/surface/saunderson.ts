@@ -1,7 +1,7 @@
 import { geometryFacts } from "./geometry.js";
 import type { Surface } from "./surface.js";
 
-/** The three numbers that a surface comes down to: Rm = offset + gain·Ri/(1 − k2·Ri). */
+/** The three numbers that a surface comes down to: Rm = offset + gain·Ri/(1 − k2·Ri), with offset·k2 < gain. */
 export interface SurfaceTerms {
   readonly offset: number;
   readonly gain: number;

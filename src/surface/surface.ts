@@ -18,6 +18,10 @@ export interface Surface {
 
 const OPTIONAL_FOR = { specularRest: "specular-excluded", crossing: "directional" } as const;
 
+/**
+ * Checks a surface. k1 + k2 ≥ 1 (a film of index above 2.2) is refused: the inverse of Saunderson's formula then
+ * has its pole inside the measurable range, and a reading below k1 would turn up brighter than white.
+ */
 export function checkSurface(value: unknown, path: string): Surface {
   const record = checkRecord(value, path);
   const geometry = checkGeometry(record.geometry, pathTo(path, "geometry"));
@@ -28,6 +32,10 @@ export function checkSurface(value: unknown, path: string): Surface {
     return number;
   };
   const surface = { geometry, k1: fraction("k1"), k2: fraction("k2") };
+  if (surface.k1 + surface.k2 >= 1) {
+    const reason = `k1 + k2 = ${surface.k1 + surface.k2} is too large: less than 1`;
+    throw new InputError("out-of-range", pathTo(path, "k2"), reason);
+  }
   const optional: { specularRest?: number; crossing?: number } = {};
   for (const key of ["specularRest", "crossing"] as const) {
     if (record[key] === undefined) continue;
@@ -44,12 +52,12 @@ export function checkSurface(value: unknown, path: string): Surface {
 }
 
 /**
- * The surface of a smooth film of refractive index 1.01 ≤ n ≤ 3 for a geometry: k1 the Fresnel reflectance at the
+ * The surface of a smooth film of refractive index 1.01 ≤ n ≤ 2 for a geometry: k1 the Fresnel reflectance at the
  * incidence of the light (8° counts as 0°), k2 the diffuse internal reflectance; for fixed directions the crossing
  * (1−F(θin))(1−F(θout))/n². n = 1.5: k1 = 0.0400, k2 = 0.5963 (Judd 1942; Duntley 1942).
  */
 export function surfaceFromIndex(geometry: Geometry, n: number): Surface {
-  checkNumber(n, "n", { min: 1.01, max: 3 });
+  checkNumber(n, "n", { min: 1.01, max: 2 });
   const { kind, incidence = 0, view = 0 } = geometryFacts(geometry);
   const reflected = (degrees: number) => fresnelReflectance(Math.cos((degrees * Math.PI) / 180), n);
   const surface = { geometry, k1: reflected(incidence), k2: diffuseInternalReflectance(n) };
