@@ -1,3 +1,4 @@
+import { InputError } from "../core/InputError.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { TonerSet } from "./tonerSet.js";
 
@@ -10,7 +11,10 @@ export interface Coefficients {
   readonly s: Float64Array;
 }
 
-/** Packs K·f and S·f of the wanted geometries; f is the strength of the can in use. */
+/**
+ * Packs K·f and S·f of the wanted geometries; f is the strength of the can in use. Throws `unknown-geometry` for
+ * one at which a toner has no spectrum.
+ */
 export function packCoefficients(set: TonerSet, geometries: readonly Geometry[]): Coefficients {
   const bands = set.grid.count;
   const size = geometries.length * bands;
@@ -20,7 +24,10 @@ export function packCoefficients(set: TonerSet, geometries: readonly Geometry[])
     set.toners.forEach((toner, j) => {
       const strength = toner.strength ?? 1;
       geometries.forEach((geometry, g) => {
-        const spectrum = toner[key][geometry] ?? [];
+        const spectrum = toner[key][geometry];
+        if (!spectrum) {
+          throw new InputError("unknown-geometry", `toners[${j}].${key}`, `no spectrum at "${geometry}"`);
+        }
         for (let b = 0; b < bands; b++) packed[j * size + g * bands + b] = strength * spectrum[b];
       });
     });
