@@ -13,12 +13,13 @@ export function fresnelReflectance(cosine: number, index: number): number {
 
 /**
  * Reflectance of a smooth surface of index n ≥ 1.01 for perfectly diffuse light from outside, closed form
- * (Walsh 1926, in Ryde 1931 and Duntley 1942). n = 1.5 gives 0.0918. Nearer to 1 the terms cancel too far.
+ * (Walsh 1926, in Ryde 1931 and Duntley 1942). n = 1.5 gives 0.0918. Good to 1e−11 relative at n = 1.01;
+ * nearer to 1 the terms cancel too far.
  */
 export function diffuseExternalReflectance(n: number): number {
   const n2 = n * n;
   const sum = n2 + 1;
-  const difference = n2 - 1;
+  const difference = (n - 1) * (n + 1);
   const n4Less1 = sum * difference;
   return (
     0.5 +
