@@ -1,3 +1,4 @@
+import { checkNumber } from "../core/check.js";
 import { findRoot } from "../numeric/root.js";
 import { film, overBacking } from "./film.js";
 
@@ -37,11 +38,14 @@ export function contrastRatio(chart: HidingChart, thickness: number): number {
 
 /**
  * Thickness (in the unit that K and S are per) at which the contrast ratio reaches `wanted`, to 1e−9 relative;
- * `Infinity` for a paint that never hides (no absorption and no scattering), 0 where the bare chart already does.
- * The ratio grows with thickness, so a bracket by doubling and a safeguarded root in ln X cannot miss it.
+ * `Infinity` for a paint that never gets there (no scattering, or 1 wanted), 0 where the bare chart already does.
+ * The ratio grows with thickness, so a bracket by steps of e⁴ and a safeguarded root in ln X cannot miss it.
+ * Throws `not-finite` and `out-of-range` for a `wanted` that is no ratio.
  */
 export function hidingThickness(chart: HidingChart, wanted: number = HIDING_DEFAULTS.contrastRatio): number {
+  checkNumber(wanted, "wanted", { min: 0, max: 1 });
   if (contrastRatio(chart, 0) >= wanted) return 0;
+  if (wanted === 1) return Number.POSITIVE_INFINITY;
   const excess = (logThickness: number) => contrastRatio(chart, Math.exp(logThickness)) - wanted;
   let low = 0;
   while (excess(low) > 0) low -= 4;
