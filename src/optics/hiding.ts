@@ -39,7 +39,9 @@ export function contrastRatio(chart: HidingChart, thickness: number): number {
 /**
  * Thickness (in the unit that K and S are per) at which the contrast ratio reaches `wanted`, to 1e−9 relative;
  * `Infinity` for a paint that never gets there (no scattering, or 1 wanted), 0 where the bare chart already does.
- * The ratio grows with thickness, so a bracket by steps of e⁴ and a safeguarded root in ln X cannot miss it.
+ * The ratio grows with thickness on a bare chart, and over a perfect black seen through a surface too, so a bracket
+ * by steps of e⁴ and a safeguarded root in ln X cannot miss it. (A grey field under gloss can make it dip by a per
+ * cent or two where a film only absorbs; the answer is then one of the thicknesses with that ratio.)
  * Throws `not-finite` and `out-of-range` for a `wanted` that is no ratio.
  */
 export function hidingThickness(chart: HidingChart, wanted: number = HIDING_DEFAULTS.contrastRatio): number {

@@ -17,7 +17,7 @@ const glossy = (internal: number) => measuredReflectance(internal, terms);
 
 const oneBand = (k: number, s: number): HidingChart => ({ k: [k], s: [s], luminous: [1], black, white });
 
-/** Four bands of any paint that scatters, on charts of any two fields, bare or under gloss. */
+/** Four bands of any paint that scatters, bare on a chart of any two fields or under gloss over a perfect black. */
 const chart: fc.Arbitrary<HidingChart> = fc
   .record({
     k: fc.array(powerOfTen(-4, 1), { minLength: 4, maxLength: 4 }),
@@ -27,7 +27,7 @@ const chart: fc.Arbitrary<HidingChart> = fc
     white: fc.integer({ min: 500, max: 1000 }).map((thousandths) => thousandths / 1000),
     gloss: fc.boolean(),
   })
-  .map(({ gloss, ...paint }) => (gloss ? { ...paint, observe: glossy } : paint));
+  .map(({ gloss, ...paint }) => (gloss ? { ...paint, black: 0, observe: glossy } : paint));
 
 describe("contrastRatio", () => {
   it("of a bare chart is that of its fields", () => {
