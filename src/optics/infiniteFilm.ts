@@ -1,10 +1,15 @@
+/** κ = √(K(K+2S)): how fast diffuse light dies away with depth (Kubelka & Munk 1931). K, S ≥ 0, same unit. */
+export function attenuation(k: number, s: number): number {
+  return Math.sqrt(k * (k + 2 * s));
+}
+
 /**
- * Reflectivity R∞ = S/(K + S + κ), κ = √(K(K+2S)), of a film so thick that its backing does not show.
- * K, S ≥ 0 in the same unit, not both zero (the result is then NaN: nothing absorbs or scatters). In 0…1.
- * Source: Kubelka & Munk 1931; this form has no division by S.
+ * Reflectivity R∞ = S/(K + S + κ) of a film so thick that its backing does not show, 0…1. K, S ≥ 0 in the same
+ * unit, not both zero (the result is then NaN: nothing absorbs or scatters). No division by S.
+ * Slopes: ∂R∞/∂K = −R∞/κ, ∂R∞/∂S = K/(κ(K + S + κ)). Source: Kubelka & Munk 1931.
  */
 export function reflectivity(k: number, s: number): number {
-  return s / (k + s + Math.sqrt(k) * Math.sqrt(k + 2 * s));
+  return s / (k + s + attenuation(k, s));
 }
 
 /** Reflectivity from the ratio q = K/S ≥ 0: R∞ = 1/(1 + q + √(q(q+2))). Inverse of `absorptionRatio`. */

@@ -1,0 +1,115 @@
+import type { Lab } from "../colorimetry/lab.js";
+import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
+import type { Xyz } from "../colorimetry/xyz.js";
+import { checkRecord } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import type { Geometry } from "../surface/geometry.js";
+import type { Reading } from "../surface/reading.js";
+import { checkGrams, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
+import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { createGradient, differentiate } from "./differentiate.js";
+import { createEvaluation, evaluate } from "./evaluate.js";
+import { createForwardModel } from "./forwardModel.js";
+import { rangeWarnings } from "./readingWarnings.js";
+import type { Warning } from "./warning.js";
+
+/** A mix to look at: a job without card and targets. */
+export interface Mix {
+  readonly toners: TonerSet;
+  readonly viewing: Viewing;
+  readonly pot: Grams;
+}
+
+/** The reflectance that an opaque film of the mix would read, and its slope per gram of each toner added. */
+export interface PredictedReading extends Reading {
+  readonly reflectancePerGram: Readonly<Record<string, readonly number[]>>;
+}
+
+/** The colour of the mix at one geometry under one light, and its slope per gram of each toner added. */
+export interface PredictedColour {
+  readonly geometry: Geometry;
+  readonly illuminant: string;
+  readonly xyz: Xyz;
+  readonly lab: Lab;
+  readonly labPerGram: Readonly<Record<string, Lab>>;
+}
+
+export interface Prediction {
+  readonly format: "masstone/prediction";
+  readonly version: 1;
+  readonly observer: Viewing["observer"];
+  readonly pot: Grams;
+  readonly readings: readonly PredictedReading[];
+  readonly predictions: readonly PredictedColour[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Checks the parts of a job that make a mix. */
+export function checkMix(value: unknown): Mix {
+  const record = checkRecord(value, "");
+  const toners = checkTonerSet(record.toners, "toners");
+  return {
+    toners,
+    viewing: checkViewing(record.viewing, "viewing"),
+    pot: checkGrams(record.pot, "pot", toners.toners),
+  };
+}
+
+/**
+ * Reflectance, XYZ and Lab of a mix as an opaque film, at every geometry of its toners and under every light, with
+ * the Jacobian with respect to grams. K, S by Duncan 1940; R∞ by Kubelka & Munk 1931; surface by Saunderson 1942;
+ * colour by ASTM E308. Not tied to any card. Throws InputError with code and place; `no-pigment` when nothing in
+ * the pot absorbs or scatters at some band.
+ */
+export function predict(mix: Mix): Prediction {
+  const { toners: set, viewing, pot } = checkMix(mix);
+  const model = createForwardModel(
+    set,
+    viewing,
+    set.surfaces.map(({ geometry }) => geometry),
+  );
+  const grams = gramsInOrder(pot, set.toners);
+  const at = createEvaluation(model);
+  evaluate(model, grams, at);
+  if (at.reflectance.some(Number.isNaN)) {
+    throw new InputError("no-pigment", "pot", "nothing in the pot absorbs or scatters light at some band");
+  }
+  const slopes = createGradient(model);
+  differentiate(model, at, slopes, Array.from(grams.keys()));
+
+  const { size } = model.coefficients;
+  const { count } = set.grid;
+  const columns = 3 * model.geometries.length * model.lights.length;
+  const perToner = <T>(of: (j: number) => T) =>
+    Object.fromEntries(set.toners.map(({ id }, j) => [id, of(j)]));
+  const triple = (values: Float64Array, from: number) =>
+    [values[from], values[from + 1], values[from + 2]] as const;
+
+  return {
+    format: "masstone/prediction",
+    version: 1,
+    observer: viewing.observer,
+    pot: gramsById(grams, set.toners),
+    readings: model.geometries.map((geometry, g) => ({
+      geometry,
+      grid: set.grid,
+      reflectance: Array.from(at.reflectance.subarray(g * count, (g + 1) * count)),
+      reflectancePerGram: perToner((j) =>
+        Array.from(slopes.reflectance.subarray(j * size + g * count, j * size + (g + 1) * count)),
+      ),
+    })),
+    predictions: model.geometries.flatMap((geometry, g) =>
+      model.lights.map(({ name }, l) => {
+        const place = 3 * (g * model.lights.length + l);
+        return {
+          geometry,
+          illuminant: name,
+          xyz: triple(at.xyz, place),
+          lab: triple(at.lab, place),
+          labPerGram: perToner((j) => triple(slopes.lab, j * columns + place)),
+        };
+      }),
+    ),
+    warnings: rangeWarnings(set.grid),
+  };
+}
