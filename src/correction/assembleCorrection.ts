@@ -1,0 +1,111 @@
+import type { Evaluation } from "../prediction/evaluate.js";
+import { hidingChange } from "../prediction/hidingChange.js";
+import type { Warning } from "../prediction/warning.js";
+import { gramsById } from "../toners/pot.js";
+import { collinearWarnings } from "./collinearToners.js";
+import type { Addition, Correction, CorrectionStatus, Obstacle, TargetPrediction } from "./correction.js";
+import { differences, labAt, weightedDifference } from "./goal.js";
+import type { CheckedJob } from "./job.js";
+import { poured } from "./keepFewPours.js";
+import type { Problem } from "./problem.js";
+import { after } from "./solve.js";
+
+/** What the solver decided, amounts in the order of the toner set. */
+export interface Outcome {
+  readonly status: CorrectionStatus;
+  readonly additions: Float64Array;
+  readonly unrounded: Float64Array;
+  readonly obstacles: readonly Obstacle[];
+  readonly stopReason: string;
+  readonly iterations: number;
+}
+
+/** More film than this to hide, after ÷ before, is said: common practice, no source. */
+const HIDING_LOSS = 1.1;
+
+/** The answer's record, the same for every status, from the exact model before and after the additions. */
+export function assembleCorrection(
+  job: CheckedJob,
+  problem: Problem,
+  warnings: readonly Warning[],
+  { status, additions, unrounded, obstacles, stopReason, iterations }: Outcome,
+): Correction {
+  const { model, goal, bench } = problem;
+  const atStart = after(problem, new Float64Array(additions.length));
+  const atEnd = after(problem, additions);
+  const gramsAfter = bench.pot.map((grams, j) => tidy(grams + additions[j]));
+  const used = poured(additions);
+  const hidingThicknessRatio = used.length === 0 ? 1 : hidingChange(model, bench.pot, gramsAfter);
+  return {
+    format: "masstone/correction",
+    version: 1,
+    status,
+    additions: pours(problem, additions, unrounded),
+    potAfter: gramsById(gramsAfter, model.set.toners),
+    potGramsAfter: tidy(gramsAfter.reduce((sum, grams) => sum + grams, 0)),
+    predictions: predictions(job, problem, atStart, atEnd),
+    weightedDeltaE00: {
+      before: weightedDifference(goal, atStart.lab),
+      after: weightedDifference(goal, atEnd.lab),
+    },
+    hidingThicknessRatio,
+    obstacles,
+    stopReason,
+    iterations,
+    warnings: [
+      ...warnings,
+      ...collinearWarnings(model, gramsAfter, used),
+      ...hidingWarnings(hidingThicknessRatio),
+    ],
+  };
+}
+
+/** Largest pour first: the small, strong ones last, when less can go wrong. */
+function pours(problem: Problem, additions: Float64Array, unrounded: Float64Array): readonly Addition[] {
+  const { toners } = problem.model.set;
+  const { place } = problem.goal.aims[0];
+  const sofar = new Float64Array(additions.length);
+  return [...poured(additions)]
+    .sort((a, b) => additions[b] - additions[a])
+    .map((j) => {
+      sofar[j] = additions[j];
+      return {
+        toner: toners[j].id,
+        grams: additions[j],
+        gramsUnrounded: unrounded[j],
+        labAfter: labAt(after(problem, sofar).lab, place),
+      };
+    });
+}
+
+function predictions(
+  { targets }: CheckedJob,
+  { model, goal }: Problem,
+  atStart: Evaluation,
+  atEnd: Evaluation,
+): readonly TargetPrediction[] {
+  const before = differences(goal, atStart.lab);
+  const now = differences(goal, atEnd.lab);
+  return goal.aims.map((aim, i) => ({
+    target: targets[aim.target].name,
+    geometry: model.geometries[aim.geometry],
+    illuminant: model.lights[aim.light].name,
+    deltaE00Before: before[i],
+    deltaE00After: now[i],
+    deltaE00Allowed: aim.allowed,
+    labTarget: aim.lab,
+    labBefore: labAt(atStart.lab, aim.place),
+    labAfter: labAt(atEnd.lab, aim.place),
+  }));
+}
+
+function hidingWarnings(ratio: number): readonly Warning[] {
+  if (!(ratio > HIDING_LOSS)) return [];
+  const message = `the corrected mix needs ${ratio.toFixed(2)} times the film build to hide as the card's did`;
+  return [{ code: "hiding-loss", message }];
+}
+
+/** Sums of decimal grams without the tail that binary fractions leave. */
+function tidy(grams: number): number {
+  return Number(grams.toPrecision(14));
+}

@@ -1,0 +1,43 @@
+import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
+import type { Correction } from "./correction.js";
+import { findObstacles } from "./findObstacles.js";
+import { isWithin, weightedDifference } from "./goal.js";
+import { checkJob, type Job } from "./job.js";
+import { keepFewPours } from "./keepFewPours.js";
+import { type Problem, prepareProblem } from "./problem.js";
+import { roundToScale } from "./roundToScale.js";
+import { after, solve } from "./solve.js";
+
+/**
+ * The grams of each toner to add so that the mix moves from the sprayed card to the targets.
+ * Ties the model to the card, starts from weighted NNLS on the spectra, refines by Levenberg–Marquardt on the colour
+ * residual over all targets, lights and geometries with Δ ≥ 0, stock and cup, keeps at most `maxPours`, rounds to the
+ * scale and checks with the exact model and true CIEDE2000. Bad input throws InputError with code and place; that a
+ * target cannot be matched is an answer. Sources: Walowit, McCarthy & Berns 1987; Levenberg 1944; Marquardt 1963.
+ */
+export function correct(job: Job): Correction {
+  const checked = checkJob(job);
+  const { problem, warnings, isReadable } = prepareProblem(checked);
+  return assembleCorrection(checked, problem, warnings, findOutcome(problem, isReadable));
+}
+
+function findOutcome(problem: Problem, isReadable: boolean): Outcome {
+  const { goal, bench } = problem;
+  const nothing = new Float64Array(bench.pot.length);
+  const stay = { additions: nothing, unrounded: nothing, obstacles: [], iterations: 0 };
+  if (!isReadable) return { ...stay, status: "undetermined", stopReason: "readings-censored" };
+  const before = after(problem, nothing).lab;
+  if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
+
+  const full = solve(problem);
+  const few = keepFewPours(problem, full);
+  const { stopReason, iterations } = few;
+  const rounded = roundToScale(problem, few.additions);
+  const colour = after(problem, rounded).lab;
+  const found = { additions: rounded, unrounded: few.additions, obstacles: [], stopReason, iterations };
+  if (isWithin(goal, colour)) return { ...found, status: "corrected" };
+  if (!few.converged) return { ...stay, status: "undetermined", stopReason, iterations };
+  const obstacles = findObstacles(problem, full, few);
+  const isBetter = weightedDifference(goal, colour) < weightedDifference(goal, before);
+  return { ...(isBetter ? found : { ...stay, stopReason, iterations }), obstacles, status: "out-of-reach" };
+}

@@ -1,0 +1,71 @@
+import type { Lab } from "../colorimetry/lab.js";
+import type { Warning } from "../prediction/warning.js";
+import type { Geometry } from "../surface/geometry.js";
+import type { Grams } from "../toners/pot.js";
+
+/** Grams of one toner to pour, in the order of pouring. */
+export interface Addition {
+  readonly toner: string;
+  /** In whole steps of the scale. */
+  readonly grams: number;
+  /** Before rounding to the scale. */
+  readonly gramsUnrounded: number;
+  /** Colour once this is poured after those before it, at the first geometry and light of the predictions. */
+  readonly labAfter: Lab;
+}
+
+/** One target at one geometry under one light, before and after the additions. */
+export interface TargetPrediction {
+  readonly target: string;
+  readonly geometry: Geometry;
+  readonly illuminant: string;
+  readonly deltaE00Before: number;
+  readonly deltaE00After: number;
+  /** What the role of the target and the weight of the light allow. */
+  readonly deltaE00Allowed: number;
+  readonly labTarget: Lab;
+  readonly labBefore: Lab;
+  readonly labAfter: Lab;
+}
+
+/** What holds the answer back where a match is out of reach. */
+export type Obstacle =
+  | { readonly kind: "too-much-in-pot"; readonly toner: string; readonly grams: number }
+  | { readonly kind: "stock"; readonly toner: string }
+  | { readonly kind: "room" }
+  | { readonly kind: "pours" }
+  | { readonly kind: "scale-step" }
+  | { readonly kind: "toners" };
+
+/** The same record whatever the status. */
+export interface CorrectionRecord {
+  readonly format: "masstone/correction";
+  readonly version: 1;
+  readonly additions: readonly Addition[];
+  readonly potAfter: Grams;
+  readonly potGramsAfter: number;
+  readonly predictions: readonly TargetPrediction[];
+  /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
+  readonly weightedDeltaE00: { readonly before: number; readonly after: number };
+  /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
+  readonly hidingThicknessRatio: number;
+  readonly obstacles: readonly Obstacle[];
+  readonly stopReason: string;
+  readonly iterations: number;
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * `corrected`: with these additions every target is within its tolerance. `good-enough`: it is already, add
+ * nothing. `out-of-reach`: not with these toners, this pot and these limits; the additions are the best found.
+ * `undetermined`: the readings or the solver cannot tell; see `stopReason` and the warnings.
+ */
+export type Correction = CorrectionRecord &
+  (
+    | { readonly status: "corrected" }
+    | { readonly status: "good-enough" }
+    | { readonly status: "out-of-reach" }
+    | { readonly status: "undetermined" }
+  );
+
+export type CorrectionStatus = Correction["status"];

@@ -1,0 +1,43 @@
+import type { Obstacle } from "./correction.js";
+import { isWithin } from "./goal.js";
+import type { Problem } from "./problem.js";
+import { FINE, refine, type Solution } from "./refine.js";
+import { after } from "./solve.js";
+
+/** Grams that would have to come out before it is worth saying so. */
+const LEAST_EXCESS_GRAMS = 0.01;
+
+/**
+ * Why a match was not found, from the exact model: is it the rounding, the number of pours, the stock, the room, or
+ * paint that would have to be taken out again? "toners" when even taking out would not do: no mix of these is it.
+ * `full` is the solution before pours were dropped, `few` after, both unrounded.
+ */
+export function findObstacles(problem: Problem, full: Solution, few: Solution): readonly Obstacle[] {
+  const { model, goal, bench } = problem;
+  const { pot, stock, room } = bench;
+  const ids = model.set.toners.map(({ id }) => id);
+  const matches = ({ additions }: Solution) => isWithin(goal, after(problem, additions).lab);
+  if (matches(few)) return [{ kind: "scale-step" }];
+  if (matches(full)) return [{ kind: "pours" }];
+
+  const obstacles: Obstacle[] = [];
+  const total = full.additions.reduce((sum, grams) => sum + grams, 0);
+  if (total >= room * (1 - 1e-6)) obstacles.push({ kind: "room" });
+  full.additions.forEach((grams, j) => {
+    if (grams >= stock[j] * (1 - 1e-6)) obstacles.push({ kind: "stock", toner: ids[j] });
+  });
+
+  const all = ids.map((_, j) => j);
+  const stocked = { ...bench, stock: stock.map(() => Number.POSITIVE_INFINITY) };
+  // A hair of each toner stays: a pot that has lost all of it has no colour to reckon with.
+  const least = (j: number) => -0.999 * pot[j];
+  const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, FINE, least);
+  const excess = all.filter((j) => withTaking.additions[j] < -LEAST_EXCESS_GRAMS);
+  if (excess.length > 0 && withTaking.cost < full.cost) {
+    for (const j of excess) {
+      obstacles.push({ kind: "too-much-in-pot", toner: ids[j], grams: -withTaking.additions[j] });
+    }
+  }
+  if (!matches(withTaking)) obstacles.push({ kind: "toners" });
+  return obstacles.length > 0 ? obstacles : [{ kind: "toners" }];
+}

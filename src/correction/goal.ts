@@ -1,0 +1,94 @@
+import { ciede2000 } from "../colorimetry/ciede2000.js";
+import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
+import { type Lab, labFromXyz } from "../colorimetry/lab.js";
+import { xyzFromReflectance } from "../colorimetry/xyz.js";
+import { alignReadings } from "../prediction/alignReadings.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import { allowedDeltaE00 } from "../tolerance/tolerance.js";
+import type { CheckedJob } from "./job.js";
+
+/** One colour to reach: a target seen at one geometry under one light. */
+export interface Aim {
+  readonly target: number;
+  readonly geometry: number;
+  readonly light: number;
+  /** Where the model keeps this colour: 3·(geometry·lights + light). */
+  readonly place: number;
+  /** Share in the objective; all aims together weigh 1. */
+  readonly weight: number;
+  readonly lab: Lab;
+  /** Rows M with ΔE00 ≈ ‖M·ΔLab‖ near this colour. */
+  readonly metric: readonly Lab[];
+  readonly allowed: number;
+}
+
+/** A target's reflectance at one geometry, for the start and for the tie-break; weights add up to 1. */
+export interface SpectralAim {
+  readonly target: number;
+  readonly geometry: number;
+  readonly weight: number;
+  readonly reflectance: Float64Array;
+}
+
+export interface Goal {
+  readonly aims: readonly Aim[];
+  readonly spectra: readonly SpectralAim[];
+}
+
+/** What the readings of the targets ask for, in the layout of the model. */
+export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
+  const { geometries, lights, set } = model;
+  const heaviest = Math.max(...lights.map(({ weight }) => weight));
+  const aims: Aim[] = [];
+  const spectra: SpectralAim[] = [];
+  job.targets.forEach(({ readings, role, weight }, target) => {
+    const seen = geometries.filter((geometry) => readings.some((reading) => reading.geometry === geometry));
+    const aligned = alignReadings(readings, seen, set.grid, `targets[${target}].readings`);
+    seen.forEach((name, i) => {
+      const geometry = geometries.indexOf(name);
+      const reflectance = aligned.subarray(i * set.grid.count, (i + 1) * set.grid.count);
+      spectra.push({ target, geometry, weight: weight / seen.length, reflectance });
+      lights.forEach(({ weight: lightWeight, tristimulus }, light) => {
+        const lab = labFromXyz(xyzFromReflectance(reflectance, tristimulus), tristimulus.white);
+        aims.push({
+          target,
+          geometry,
+          light,
+          place: 3 * (geometry * lights.length + light),
+          weight: (weight / seen.length) * lightWeight,
+          lab,
+          metric: deltaE00Metric(lab),
+          allowed: allowedDeltaE00(job.tolerance, role, lightWeight / heaviest),
+        });
+      });
+    });
+  });
+  return { aims: sharing(aims), spectra: sharing(spectra) };
+}
+
+/** The same entries with weights that add up to 1. */
+function sharing<T extends { readonly weight: number }>(entries: readonly T[]): readonly T[] {
+  const total = entries.reduce((sum, { weight }) => sum + weight, 0);
+  return entries.map((entry) => ({ ...entry, weight: entry.weight / total }));
+}
+
+/** True CIEDE2000 of each aim for colours laid out like an evaluation's `lab`. */
+export function differences(goal: Goal, lab: ArrayLike<number>): readonly number[] {
+  return goal.aims.map((aim) => ciede2000(aim.lab, labAt(lab, aim.place)));
+}
+
+/** √Σ w ΔE00²: the one number by which mixes are ranked. */
+export function weightedDifference(goal: Goal, lab: ArrayLike<number>): number {
+  let sum = 0;
+  for (const aim of goal.aims) sum += aim.weight * ciede2000(aim.lab, labAt(lab, aim.place)) ** 2;
+  return Math.sqrt(sum);
+}
+
+/** Whether every aim lies within what its role and light allow. */
+export function isWithin(goal: Goal, lab: ArrayLike<number>): boolean {
+  return goal.aims.every((aim) => ciede2000(aim.lab, labAt(lab, aim.place)) <= aim.allowed);
+}
+
+export function labAt(lab: ArrayLike<number>, place: number): Lab {
+  return [lab[place], lab[place + 1], lab[place + 2]];
+}

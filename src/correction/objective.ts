@@ -1,0 +1,91 @@
+import { createGradient, differentiate } from "../prediction/differentiate.js";
+import { createEvaluation, evaluate } from "../prediction/evaluate.js";
+import type { Problem } from "./problem.js";
+
+/** Residuals of a mix as functions of the additions of some toners, in the form that the solver takes. */
+export interface Objective {
+  readonly residualCount: number;
+  residuals(additions: ArrayLike<number>, out: Float64Array): void;
+  /** Row-major, one column per toner in `free`. */
+  jacobian(additions: ArrayLike<number>, out: Float64Array): void;
+}
+
+/**
+ * Weight of the spectral tie-break: one per cent RMS of reflectance counts as 0.01 ΔE00. Colour alone leaves the
+ * amounts open as soon as there are more toners than colours to reach; among mixes of equal colour this prefers
+ * the nearest spectrum, which also holds under other lights. It costs at most a few hundredths of ΔE00.
+ */
+const SPECTRAL_WEIGHT = 1e-4;
+
+/**
+ * Residuals √w·M·(Lab − Lab_target) for every aim, M the local metric of CIEDE2000 at the target, then
+ * √(w·ε/bands)·100·(R − R_target) for every spectrum. ½Σr² is half the weighted mean square of ΔE00 (near the
+ * targets) plus the tie-break. `free` lists the toners that may be added, as indices into the toner set.
+ */
+export function createObjective(
+  { model, goal, bench: { pot } }: Problem,
+  free: readonly number[],
+): Objective {
+  const { size } = model.coefficients;
+  const bands = model.set.grid.count;
+  const columns = 3 * model.geometries.length * model.lights.length;
+  const grams = Float64Array.from(pot);
+  const at = createEvaluation(model);
+  const slopes = createGradient(model);
+  const moveTo = (additions: ArrayLike<number>) => {
+    free.forEach((toner, i) => {
+      grams[toner] = pot[toner] + additions[i];
+    });
+    evaluate(model, grams, at);
+  };
+  const spectralScale = goal.spectra.map(({ weight }) => 100 * Math.sqrt((SPECTRAL_WEIGHT * weight) / bands));
+
+  return {
+    residualCount: 3 * goal.aims.length + bands * goal.spectra.length,
+
+    residuals(additions, out) {
+      moveTo(additions);
+      let row = 0;
+      for (const { weight, metric, lab, place } of goal.aims) {
+        const scale = Math.sqrt(weight);
+        for (const [mL, ma, mb] of metric) {
+          const missing =
+            mL * (at.lab[place] - lab[0]) +
+            ma * (at.lab[place + 1] - lab[1]) +
+            mb * (at.lab[place + 2] - lab[2]);
+          out[row++] = scale * missing;
+        }
+      }
+      goal.spectra.forEach(({ geometry, reflectance }, i) => {
+        for (let b = 0; b < bands; b++) {
+          out[row++] = spectralScale[i] * (at.reflectance[geometry * bands + b] - reflectance[b]);
+        }
+      });
+    },
+
+    jacobian(additions, out) {
+      moveTo(additions);
+      differentiate(model, at, slopes, free);
+      const width = free.length;
+      free.forEach((toner, column) => {
+        let index = column;
+        for (const { weight, metric, place } of goal.aims) {
+          const scale = Math.sqrt(weight);
+          const from = toner * columns + place;
+          for (const [mL, ma, mb] of metric) {
+            out[index] =
+              scale * (mL * slopes.lab[from] + ma * slopes.lab[from + 1] + mb * slopes.lab[from + 2]);
+            index += width;
+          }
+        }
+        goal.spectra.forEach(({ geometry }, i) => {
+          const from = toner * size + geometry * bands;
+          for (let b = 0; b < bands; b++) {
+            out[index] = spectralScale[i] * slopes.reflectance[from + b];
+            index += width;
+          }
+        });
+      });
+    },
+  };
+}

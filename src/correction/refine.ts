@@ -1,0 +1,56 @@
+import { type LevenbergMarquardtOptions, levenbergMarquardt } from "../numeric/levenbergMarquardt.js";
+import { createObjective } from "./objective.js";
+import type { Problem } from "./problem.js";
+
+/** Enough to see which toners matter; the few that are kept are refined again. */
+export const COARSE: LevenbergMarquardtOptions = Object.freeze({
+  gradientTolerance: 1e-3,
+  costTolerance: 1e-3,
+  stepTolerance: 1e-3,
+});
+
+/** Far finer than any scale and any eye; the solver's own defaults are for certified problems. */
+export const FINE: LevenbergMarquardtOptions = Object.freeze({
+  gradientTolerance: 1e-6,
+  costTolerance: 1e-8,
+  stepTolerance: 1e-6,
+});
+
+/** Additions in the order of the toner set, and how the solver came to them. */
+export interface Solution {
+  readonly additions: Float64Array;
+  readonly cost: number;
+  readonly iterations: number;
+  readonly stopReason: string;
+  readonly converged: boolean;
+}
+
+/**
+ * Levenberg–Marquardt on the objective over the additions of the toners in `free`, from `start` (same order as
+ * `free`), with 0 ≤ Δⱼ ≤ stock and ΣΔ ≤ room. `least` replaces the 0: below zero it asks what taking out would do.
+ */
+export function refine(
+  problem: Problem,
+  free: readonly number[],
+  start: ArrayLike<number>,
+  tolerances: LevenbergMarquardtOptions,
+  least: (toner: number) => number = () => 0,
+): Solution {
+  const { bench } = problem;
+  const result = levenbergMarquardt(
+    {
+      ...createObjective(problem, free),
+      start,
+      lower: free.map(least),
+      upper: free.map((toner) => bench.stock[toner]),
+      sumAtMost: bench.room,
+    },
+    tolerances,
+  );
+  const additions = new Float64Array(bench.pot.length);
+  free.forEach((toner, i) => {
+    additions[toner] = result.x[i];
+  });
+  const { cost, iterations, stopReason, converged } = result;
+  return { additions, cost, iterations, stopReason, converged };
+}
