@@ -1,0 +1,28 @@
+import { checkRecord } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+
+/** The formats that this package reads and writes, each with the version it knows. */
+export const FORMAT_VERSIONS = Object.freeze({
+  "masstone/toners": 1,
+  "masstone/job": 1,
+  "masstone/correction": 1,
+  "masstone/prediction": 1,
+} as const);
+
+/** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */
+export function checkHeader(
+  value: unknown,
+  format: keyof typeof FORMAT_VERSIONS,
+): Readonly<Record<string, unknown>> {
+  const record = checkRecord(value, "");
+  const known = FORMAT_VERSIONS[format];
+  if (record.format !== format) {
+    const found = record.format === undefined ? "there is none" : `not ${JSON.stringify(record.format)}`;
+    throw new InputError("wrong-format", "format", `"${format}" is needed here; ${found}`);
+  }
+  if (record.version !== known) {
+    const found = record.version === undefined ? "there is none" : `not ${JSON.stringify(record.version)}`;
+    throw new InputError("wrong-version", "version", `version ${known} is read here; ${found}`);
+  }
+  return record;
+}
