@@ -1,0 +1,10 @@
+/** The outside world as the commands see it, so that they can be run without one. */
+export interface Terminal {
+  /** Text of a file; "-" is the standard input. */
+  readonly readFile: (path: string) => string;
+  readonly write: (text: string) => void;
+  readonly writeError: (text: string) => void;
+}
+
+/** What the process returns to the shell. */
+export const EXIT = Object.freeze({ answered: 0, defect: 1, refused: 2 });

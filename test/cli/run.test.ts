@@ -1,0 +1,126 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import packageJson from "../../package.json";
+import { run } from "../../src/cli/run.js";
+import type { Terminal } from "../../src/cli/terminal.js";
+
+const example = fileURLToPath(new URL("../../examples/horsebox/job.json", import.meta.url));
+
+/** Runs a command line on the real disk, with `files` laid over it, and catches what it prints. */
+function masstone(args: readonly string[], files: Readonly<Record<string, string>> = {}) {
+  let out = "";
+  let error = "";
+  const terminal: Terminal = {
+    readFile: (path) => files[path] ?? readFileSync(path, "utf8"),
+    write: (text) => {
+      out += text;
+    },
+    writeError: (text) => {
+      error += text;
+    },
+  };
+  return { code: run(args, terminal), out, error };
+}
+
+describe("masstone correct", () => {
+  it("tells the painter pours in order, grams, the running total, what each does, and the cautions last", () => {
+    const { code, out, error } = masstone(["correct", example]);
+    expect({ code, error }).toEqual({ code: 0, error: "" });
+    expect(out).toMatch(/^Corrected: /);
+    const pours = [...out.matchAll(/^ {2}\d {2}(.+?) {2,}([\d.]+) {2,}([\d.]+) {2}(.+)$/gm)];
+    expect(pours.length).toBeGreaterThan(0);
+    let total = 0;
+    for (const [, , grams, shown, words] of pours) {
+      total += Number(grams);
+      expect(Number(shown)).toBeCloseTo(total, 3);
+      expect(words).toMatch(/lighter|darker|redder|greener|yellower|bluer|cleaner|dirtier|no change/);
+    }
+    expect(out.trimEnd().split("\n\n").at(-1)).toMatch(/isocyanates.*breathing.*safety data sheet/s);
+  });
+
+  it("prints the whole answer as JSON, the same numbers as the text", () => {
+    const { code, out } = masstone(["correct", example, "--json"]);
+    const answer = JSON.parse(out);
+    expect(code).toBe(0);
+    expect(answer).toMatchObject({ format: "masstone/correction", version: 1, status: "corrected" });
+    const text = masstone(["correct", example]).out;
+    for (const { grams } of answer.additions) expect(text).toContain(` ${grams.toFixed(1)} `);
+  });
+
+  it("shows no caution where nothing is to be poured", () => {
+    const job = JSON.parse(readFileSync(example, "utf8"));
+    job.targets = [{ name: "the card itself", readings: job.card.readings }];
+    const { out } = masstone(["correct", example], { [example]: JSON.stringify(job) });
+    expect(out).toMatch(/^Good enough: /);
+    expect(out).not.toContain("isocyanates");
+  });
+
+  it("reads the job from the standard input", () => {
+    const job = JSON.parse(readFileSync(example, "utf8"));
+    job.toners = JSON.parse(readFileSync(example.replace("job.json", "toners.json"), "utf8"));
+    expect(masstone(["correct", "-"], { "-": JSON.stringify(job) }).code).toBe(0);
+  });
+});
+
+describe("masstone predict", () => {
+  it("needs neither card nor targets", () => {
+    const { card: _card, targets: _targets, ...job } = JSON.parse(readFileSync(example, "utf8"));
+    const files = { [example]: JSON.stringify(job) };
+    const { code, out } = masstone(["predict", example], files);
+    expect(code).toBe(0);
+    expect(out).toContain("Strong white");
+    const { predictions } = JSON.parse(masstone(["predict", example, "--json"], files).out);
+    expect(predictions).toHaveLength(2);
+    expect(out).toContain(predictions[0].lab[0].toFixed(2));
+  });
+});
+
+describe("what is refused goes to standard error with code and place, and exits with 2", () => {
+  it.each([
+    ["nothing at all", [], /which verb\?.*\[usage\]/],
+    ["an unknown verb", ["mix", example], /no verb "mix".*\[usage\]/],
+    [
+      "a verb that is a property of every object",
+      ["constructor", example],
+      /no verb "constructor".*\[usage\]/,
+    ],
+    ["a verb without a file", ["correct"], /correct needs a FILE.*\[usage\]/],
+    ["an unknown option", ["correct", example, "--grams"], /--grams.*\[usage\]/],
+    ["two files", ["correct", example, example], /one FILE, not 2.*\[usage\]/],
+    ["a file that is not there", ["correct", "nowhere.json"], /nowhere\.json: .*ENOENT.*\[unreadable-file\]/],
+  ])("%s", (_, args, message) => {
+    const { code, out, error } = masstone(args);
+    expect({ code, out }).toEqual({ code: 2, out: "" });
+    expect(error).toMatch(message);
+  });
+
+  it("names the file and the place in it, the toner file's own when the fault is there", () => {
+    const inJob = masstone(["correct", "job.json"], { "job.json": '{"format":"masstone/job","version":9}' });
+    expect(inJob.error).toMatch(/^masstone: job\.json: version: .*\[wrong-version\]\n$/);
+    const toners = example.replace("job.json", "toners.json");
+    const inToners = masstone(["correct", example], { [toners]: '{"format":"masstone/toners","version":1}' });
+    expect(inToners.error).toMatch(/^masstone: .*toners\.json: grid: .*\[missing\]\n$/);
+  });
+});
+
+describe("help and version", () => {
+  it("are answers", () => {
+    expect(masstone(["--help"])).toMatchObject({ code: 0, error: "" });
+    expect(masstone(["--help"]).out).toContain("masstone correct FILE");
+    expect(masstone(["--version"]).out).toBe(`${packageJson.version}\n`);
+  });
+});
+
+describe("a defect", () => {
+  it("is not blamed on the input and exits with 1", () => {
+    const broken: Terminal = {
+      readFile: () => "",
+      write: () => {
+        throw new TypeError("broken pipe of our own");
+      },
+      writeError: () => {},
+    };
+    expect(run(["--help"], broken)).toBe(1);
+  });
+});
