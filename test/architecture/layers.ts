@@ -1,0 +1,92 @@
+/** A folder under src, what lives there and which other layers it may import; every layer may import core. */
+export interface Layer {
+  readonly folder: string;
+  readonly holds: string;
+  readonly imports: readonly string[];
+  /** Layers of which only types may be imported. */
+  readonly types?: readonly string[];
+}
+
+const MODEL: readonly Layer[] = [
+  { folder: "core", holds: "errors with code and place, checks", imports: [] },
+  {
+    folder: "numeric",
+    holds: "gate to ml-matrix, least squares, roots, programmes, statistics; knows no colour",
+    imports: [],
+  },
+  { folder: "spectra", holds: "grid, spectrum, resampling", imports: [] },
+  {
+    folder: "colorimetry",
+    holds: "observers, illuminants, weights, XYZ, Lab, differences, gate to colorjs.io",
+    imports: ["spectra"],
+  },
+  { folder: "optics", holds: "Kubelka–Munk film, inverse, stacks, hiding", imports: ["numeric", "spectra"] },
+  { folder: "surface", holds: "Saunderson, Fresnel, geometries, readings", imports: ["spectra"] },
+  { folder: "toners", holds: "toner, toner set, pot, mixture", imports: ["spectra", "optics", "surface"] },
+  {
+    folder: "tolerance",
+    holds: "limits, verdicts, blend allowance",
+    imports: ["spectra", "colorimetry"],
+  },
+  {
+    folder: "prediction",
+    holds: "amounts → reflectance → colour, Jacobian, uncertainty: the only forward model",
+    imports: ["spectra", "colorimetry", "optics", "surface", "toners"],
+  },
+  {
+    folder: "characterisation",
+    holds: "readings of known mixes → toners",
+    imports: ["numeric", "spectra", "optics", "surface", "toners", "prediction"],
+  },
+  {
+    folder: "correction",
+    holds: "pot + card + targets → additions, alternatives, certificate",
+    imports: ["numeric", "colorimetry", "toners", "tolerance", "prediction"],
+    types: ["spectra", "surface"],
+  },
+  {
+    folder: "planning",
+    holds: "hold back, several panels, learning, the record of a job",
+    imports: ["numeric", "toners", "tolerance", "prediction", "correction"],
+  },
+];
+
+const model = MODEL.map(({ folder }) => folder);
+
+/**
+ * The layers, lowest first. This table is the only place where it is said who may import whom; the doors may import
+ * every layer that is for embedding, and nobody imports the doors or the command line.
+ */
+export const LAYERS: readonly Layer[] = [
+  ...MODEL,
+  { folder: "formats", holds: "text ⇄ values, no disk", imports: model },
+  { folder: "report", holds: "values → SVG, HTML and text strings", imports: [...model, "formats"] },
+  {
+    folder: "cli",
+    holds: "the only place that touches process, disk, terminal",
+    imports: [...model, "formats", "report"],
+  },
+  { folder: "doors", holds: "the public entry points", imports: [...model, "formats", "report"] },
+];
+
+/** Each runtime dependency and the one file that may import it. */
+export const GATES: Readonly<Record<string, string>> = {
+  "ml-matrix": "numeric/denseAlgebra.ts",
+  "colorjs.io": "colorimetry/colorjs.ts",
+};
+
+/** Lines of a file; tables in `data` and schemas in `schemas` are apart. */
+export const MOST_LINES = 250;
+
+/** Files named after what they are about, because no one of their exports stands before the others. */
+export const NAMED_AFTER_SUBJECT: readonly string[] = [
+  "correction/collinearToners.ts",
+  "formats/jobFile.ts",
+  "formats/tonersFile.ts",
+  "numeric/denseAlgebra.ts",
+  "numeric/householder.ts",
+  "optics/infiniteFilm.ts",
+  "prediction/readingWarnings.ts",
+  "surface/saunderson.ts",
+  "toners/pot.ts",
+];
