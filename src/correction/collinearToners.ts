@@ -21,7 +21,8 @@ export function collinearWarnings(
   const rows = all.map((j) => slopes.reflectance.subarray(j * size, (j + 1) * size));
   const lengths = rows.map((row) => Math.sqrt(dot(row, row)));
 
-  const ids = model.set.toners.map(({ id }) => id);
+  const { toners: set } = model.set;
+  const nameOf = (j: number) => set[j].name ?? set[j].id;
   return used.flatMap((j) =>
     all
       .filter((other) => other !== j && !(used.includes(other) && other < j))
@@ -29,8 +30,8 @@ export function collinearWarnings(
       .filter((other) => lengths[other] > 0)
       .map((other) => ({
         code: "collinear-toners" as const,
-        message: `${ids[j]} and ${ids[other]} move the colour the same way here; which of them is poured is not a matter of colour`,
-        toners: [ids[j], ids[other]],
+        message: `${nameOf(j)} and ${nameOf(other)} move the colour the same way here; which of them is poured is not a matter of colour`,
+        toners: [set[j].id, set[other].id],
       })),
   );
 }

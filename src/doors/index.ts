@@ -1,0 +1,41 @@
+/**
+ * The verbs of the job and their types: from a measured card and a target to the grams of each toner to add.
+ * @module masstone
+ */
+export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
+export { InputError, type InputErrorCode } from "../core/InputError.js";
+export { correct } from "../correction/correct.js";
+export type {
+  Addition,
+  Correction,
+  CorrectionRecord,
+  CorrectionStatus,
+  Obstacle,
+  TargetPrediction,
+} from "../correction/correction.js";
+export type { Job, Target } from "../correction/job.js";
+export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
+export { ANCHOR_DEFAULTS, anchorToCard } from "../prediction/anchor.js";
+export { createGradient, differentiate, type Gradient } from "../prediction/differentiate.js";
+export { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";
+export {
+  type Anchor,
+  createForwardModel,
+  type ForwardModel,
+  type Light,
+} from "../prediction/forwardModel.js";
+export {
+  type Mix,
+  type PredictedColour,
+  type PredictedReading,
+  type Prediction,
+  predict,
+} from "../prediction/predict.js";
+export type { Warning, WarningCode } from "../prediction/warning.js";
+export type { Geometry } from "../surface/geometry.js";
+export type { Reading } from "../surface/reading.js";
+export type { Surface } from "../surface/surface.js";
+export { type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
+export type { Grams } from "../toners/pot.js";
+export type { SpectraByGeometry, Toner, TonerRole } from "../toners/toner.js";
+export type { TonerSet } from "../toners/tonerSet.js";
