@@ -1,0 +1,253 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { ILLUMINANT_NAMES, illuminantSpectrum } from "../../src/colorimetry/illuminant.js";
+import { labFromXyz } from "../../src/colorimetry/lab.js";
+import { OBSERVER_IDS } from "../../src/colorimetry/observer.js";
+import { tristimulusWeights } from "../../src/colorimetry/weights.js";
+import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
+import { DEFAULT_GRID, type Grid, gridEnd, wavelengths } from "../../src/spectra/grid.js";
+import type { Spectrum } from "../../src/spectra/spectrum.js";
+import { PUBLISHED_WEIGHTS, WORKED_SAMPLE } from "./astmE308.js";
+import { COMPUTED_LAB, TEST_COLOUR_SAMPLES } from "./cie13.js";
+
+const observers = fc.constantFrom(...OBSERVER_IDS);
+const illuminants = fc.constantFrom(...ILLUMINANT_NAMES, "D6000K");
+const grids = fc
+  .record({
+    start: fc.double({ min: 360, max: 420, noNaN: true }),
+    step: fc.double({ min: 1, max: 20, noNaN: true }),
+    end: fc.double({ min: 680, max: 830, noNaN: true }),
+  })
+  .map(({ start, step, end }): Grid => ({ start, step, count: Math.floor((end - start) / step) + 1 }));
+
+describe("white points", () => {
+  /** ASTM E308 Table 5, 10 nm, as carried by Unicolour (Illuminant.cs). */
+  it.each([
+    ["A", [109.85, 35.585], [111.144, 35.2], 0.001],
+    ["C", [98.074, 118.232], [97.285, 116.145], 0.001],
+    ["D50", [96.422, 82.521], [96.72, 81.427], 0.001],
+    ["D55", [95.682, 92.149], [95.799, 90.926], 0.0015],
+    ["D65", [95.047, 108.883], [94.811, 107.304], 0.001],
+    ["D75", [94.972, 122.638], [94.416, 120.641], 0.002],
+    ["F2", [99.186, 67.393], [103.279, 69.027], 0.003],
+    ["F7", [95.041, 108.747], [95.792, 107.686], 0.004],
+    ["F11", [100.962, 64.35], [103.863, 65.607], 0.002],
+  ])("published (seen): ASTM E308 of %s, 2° %j and 10° %j within %d", (illuminant, two, ten, tolerance) => {
+    const published = { "1931-2": two, "1964-10": ten };
+    for (const observer of OBSERVER_IDS) {
+      const { white } = tristimulusWeights({ grid: DEFAULT_GRID, illuminant, observer });
+      expect(Math.abs(white[0] - published[observer][0])).toBeLessThan(tolerance);
+      expect(white[1]).toBeCloseTo(100, 10);
+      expect(Math.abs(white[2] - published[observer][1])).toBeLessThan(tolerance);
+    }
+  });
+
+  it("do not depend on the grid of the reflectances", () => {
+    fc.assert(
+      fc.property(grids, illuminants, observers, (grid, illuminant, observer) => {
+        const { white } = tristimulusWeights({ grid, illuminant, observer });
+        const usual = tristimulusWeights({ grid: DEFAULT_GRID, illuminant, observer }).white;
+        white.forEach((value, i) => {
+          expect(value).toBeCloseTo(usual[i], 9);
+        });
+      }),
+    );
+  });
+});
+
+describe("tristimulusWeights", () => {
+  it.each(PUBLISHED_WEIGHTS.map((table) => [table.illuminant, table.observer, table.grid, table] as const))(
+    "published (seen): ASTM E308 table of %s, %s, on %j within 0.001",
+    (illuminant, observer, grid, table) => {
+      const ours = tristimulusWeights({ grid, illuminant, observer });
+      for (const axis of ["x", "y", "z"] as const) {
+        expect(table[axis].length).toBe(grid.count);
+        table[axis].forEach((thousandths, i) => {
+          expect(Math.abs(ours[axis][i] - thousandths / 1000)).toBeLessThan(0.001);
+        });
+      }
+    },
+  );
+
+  it("gives a constant reflectance that much of the white, the perfect diffuser L* = 100, a* = b* = 0", () => {
+    fc.assert(
+      fc.property(
+        grids,
+        illuminants,
+        observers,
+        fc.double({ min: 0, max: 2, noNaN: true }),
+        (grid, illuminant, observer, r) => {
+          const weights = tristimulusWeights({ grid, illuminant, observer });
+          const constant = (value: number) =>
+            xyzFromReflectance(new Float64Array(grid.count).fill(value), weights);
+          expect(constant(1)).toEqual(weights.white);
+          expect(labFromXyz(constant(1), weights.white)).toEqual([100, 0, 0]);
+          constant(r).forEach((value, i) => {
+            expect(value).toBeCloseTo(r * weights.white[i], 10);
+          });
+        },
+      ),
+    );
+  });
+
+  it("sums a quadratic reflectance on any grid over the whole range as 1 nm data would", () => {
+    const whole = fc
+      .constantFrom(2, 5, 10, 20)
+      .map((step): Grid => ({ start: 360, step, count: Math.floor(470 / step) + 1 }))
+      .filter((grid) => gridEnd(grid) === 830);
+    const coefficient = fc.double({ min: -0.3, max: 0.3, noNaN: true });
+    fc.assert(
+      fc.property(
+        whole,
+        illuminants,
+        observers,
+        coefficient,
+        coefficient,
+        (grid, illuminant, observer, b, c) => {
+          const reflectance = (nm: number) => 0.5 + (b * (nm - 595)) / 235 + c * ((nm - 595) / 235) ** 2;
+          const seen = (on: Grid) =>
+            xyzFromReflectance(
+              wavelengths(on).map(reflectance),
+              tristimulusWeights({ grid: on, illuminant, observer }),
+            );
+          const fine = seen({ start: 360, step: 1, count: 471 });
+          seen(grid).forEach((value, i) => {
+            expect(value).toBeCloseTo(fine[i], 8);
+          });
+        },
+      ),
+    );
+  });
+
+  it("folds bands that are missing into the end bands and leaves the others alone", () => {
+    const whole = tristimulusWeights({
+      grid: { start: 360, step: 10, count: 48 },
+      illuminant: "D65",
+      observer: "1964-10",
+    });
+    const short = tristimulusWeights({ grid: DEFAULT_GRID, illuminant: "D65", observer: "1964-10" });
+    for (const axis of ["x", "y", "z"] as const) {
+      short[axis].slice(1, -1).forEach((weight, i) => {
+        expect(weight).toBeCloseTo(whole[axis][i + 5], 13);
+      });
+      expect(short[axis][0]).toBeCloseTo(
+        whole[axis].slice(0, 5).reduce((sum, w) => sum + w, 0),
+        12,
+      );
+      expect(short[axis][30]).toBeCloseTo(
+        whole[axis].slice(34).reduce((sum, w) => sum + w, 0),
+        12,
+      );
+    }
+  });
+
+  it.each([
+    [{ start: 400, step: 25, count: 13 }, "out-of-range", "grid.step"],
+    [{ start: 340, step: 10, count: 31 }, "out-of-range", "grid.start"],
+  ])("refuses the grid %j", (grid, code, path) => {
+    expect(() => tristimulusWeights({ grid, illuminant: "D65", observer: "1964-10" })).toThrow(
+      expect.objectContaining({ code, path }),
+    );
+  });
+});
+
+describe("a lamp of one's own", () => {
+  const lamp = (grid: Grid, power: (nm: number) => number): Spectrum => ({
+    grid,
+    values: wavelengths(grid).map(power),
+  });
+  const weigh = (illuminant: string | Spectrum) =>
+    tristimulusWeights({ grid: DEFAULT_GRID, illuminant, observer: "1931-2" });
+
+  it("weighs as the CIE illuminant of the same spectrum, at any scale", () => {
+    const { grid, values } = illuminantSpectrum("F11");
+    const ours = weigh({ grid, values: Array.from(values, (value) => 7 * value) });
+    weigh("F11").z.forEach((value, i) => {
+      expect(ours.z[i]).toBeCloseTo(value, 12);
+    });
+  });
+
+  it("published (seen): equal energy is white 100, 100, 100 (ASTM E308), within 0.05", () => {
+    for (const value of weigh(lamp({ start: 360, step: 1, count: 471 }, () => 1)).white) {
+      expect(Math.abs(value - 100)).toBeLessThan(0.05);
+    }
+  });
+
+  it.each([
+    [lamp({ start: 360, step: 10, count: 48 }, () => 1), "out-of-range", "illuminant.grid.step"],
+    [lamp({ start: 400, step: 5, count: 61 }, () => 1), "outside-grid", "illuminant.grid"],
+    [lamp({ start: 380, step: 5, count: 81 }, (nm) => 500 - nm), "out-of-range", "illuminant.values[25]"],
+    [lamp({ start: 380, step: 5, count: 81 }, () => 0), "out-of-range", "illuminant.values"],
+    [{ grid: { start: 380, step: 5, count: 81 }, values: [1, 2, 3] }, "wrong-length", "illuminant.values"],
+  ])("is refused when it cannot be used (%#)", (illuminant, code, path) => {
+    expect(() => weigh(illuminant)).toThrow(expect.objectContaining({ code, path }));
+  });
+});
+
+describe("xyzFromReflectance", () => {
+  const worked = (grid: Grid) =>
+    Float64Array.from(wavelengths(grid), (nm) => {
+      const index = (nm - 400) / 5;
+      return index < 0 || index >= WORKED_SAMPLE.length ? 0 : WORKED_SAMPLE[index] / 10000;
+    });
+
+  /** colour-science, test_tristimulus_values.py: sums of the dark skin sample, 0 outside 400–700 nm. */
+  it.each([
+    ["A", "1931-2", { start: 360, step: 5, count: 95 }, [14.46341147, 10.85819624, 2.04695585], 0.0005],
+    ["A", "1931-2", { start: 360, step: 10, count: 48 }, [14.4777998, 10.86358645, 2.04751388], 0.0002],
+    ["A", "1931-2", { start: 400, step: 10, count: 31 }, [14.54137532, 10.88641727, 2.04931318], 0.0005],
+    ["A", "1931-2", { start: 360, step: 20, count: 24 }, [14.50187464, 10.87217124, 2.04918305], 0.001],
+    ["A", "1931-2", { start: 400, step: 20, count: 16 }, [14.54114025, 10.88634755, 2.04916445], 0.002],
+    ["C", "1964-10", { start: 360, step: 5, count: 95 }, [10.77002699, 9.44876636, 6.6241529], 0.004],
+    ["F2", "1964-10", { start: 360, step: 5, count: 95 }, [11.57540576, 9.98608874, 3.9524259], 0.004],
+  ] as const)(
+    "published (seen): worked sum for %s, %s on %j",
+    (illuminant, observer, grid, expected, tolerance) => {
+      const ours = xyzFromReflectance(worked(grid), tristimulusWeights({ grid, illuminant, observer }));
+      expected.forEach((value, i) => {
+        expect(Math.abs(ours[i] - value)).toBeLessThan(tolerance);
+      });
+    },
+  );
+
+  it("refuses a spectrum of another length", () => {
+    const weights = tristimulusWeights({ grid: DEFAULT_GRID, illuminant: "D65", observer: "1931-2" });
+    expect(() => xyzFromReflectance(new Float64Array(30), weights)).toThrow(
+      expect.objectContaining({ code: "wrong-length", path: "reflectance" }),
+    );
+  });
+});
+
+describe("CIE 13.3 test colour samples", () => {
+  const TO_1_NM: Grid = { start: 360, step: 1, count: 471 };
+  const LAMP: Grid = { start: 380, step: 1, count: 401 };
+  const linear = ({ grid, values }: Spectrum, nm: number) => {
+    const position = (nm - grid.start) / grid.step;
+    const i = Math.min(Math.floor(position), grid.count - 2);
+    return values[i] + (position - i) * (values[i + 1] - values[i]);
+  };
+  const samples = TEST_COLOUR_SAMPLES.map(
+    (values): Spectrum => ({ grid: { start: 360, step: 5, count: 95 }, values: values.map((v) => v / 1000) }),
+  );
+
+  it.each(Object.keys(COMPUTED_LAB))(
+    "computed by another program, 1 nm and linear: Lab for %s",
+    (conditions) => {
+      const [illuminant, observer] = conditions.split(" ");
+      const source = illuminantSpectrum(illuminant);
+      const lamp = { grid: LAMP, values: wavelengths(LAMP).map((nm) => linear(source, nm)) };
+      const weights = tristimulusWeights({
+        grid: TO_1_NM,
+        illuminant: lamp,
+        observer: observer === "1931-2" ? "1931-2" : "1964-10",
+      });
+      samples.forEach((sample, i) => {
+        const fine = wavelengths(TO_1_NM).map((nm) => linear(sample, nm));
+        const lab = labFromXyz(xyzFromReflectance(fine, weights), weights.white);
+        lab.forEach((value, axis) => {
+          expect(Math.abs(value - COMPUTED_LAB[conditions][i][axis])).toBeLessThan(0.003);
+        });
+      });
+    },
+  );
+});
