@@ -6,7 +6,7 @@ describe("colourWords", () => {
     ["lighter", [50, 0, 0], [52, 0, 0], "lighter"],
     ["much darker", [50, 0, 0], [42, 0, 0], "much darker"],
     ["a little redder", [50, 0, 0], [50, 0.3, 0], "a little redder"],
-    ["greener first when that is the larger step", [50, 0, 0], [50.4, -2, 0], "greener, a little lighter"],
+    ["greener first when that is the larger step", [50, 0, 0], [50.45, -2, 0], "greener, a little lighter"],
     ["bluer and dirtier for a yellow that loses chroma", [70, 0, 40], [70, 0, 38], "bluer, dirtier"],
     ["yellower and cleaner", [70, 0, 40], [70, 0, 42], "yellower, cleaner"],
     ["no clean or dirty greys", [50, 0.2, 0], [50, 1.2, 0], "redder"],
