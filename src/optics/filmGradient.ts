@@ -1,4 +1,5 @@
 import { sech, tanhOver } from "./film.js";
+import { attenuation } from "./infiniteFilm.js";
 
 /** Reflectance of a film over a backing and its slopes with respect to K, S, thickness and backing. */
 export interface FilmGradient {
@@ -18,7 +19,7 @@ export interface FilmGradient {
  * Rg = R∞ and is that exact relative to ∂R/∂Rg·(S(1−Rg)² + 2K·Rg). Source: Kubelka 1948, differentiated by hand.
  */
 export function filmGradient(k: number, s: number, thickness: number, backing: number): FilmGradient {
-  const kappa = Math.sqrt(k) * Math.sqrt(k + 2 * s);
+  const kappa = attenuation(k, s);
   const u = kappa * thickness;
   const tau = tanhOver(kappa, u, thickness);
   const secant = sech(u);

@@ -57,17 +57,17 @@ describe("film over a backing: published (seen: unit test of a painterly-renderi
 });
 
 describe("film: computed (textbook form of Kubelka 1948 in 60 digits)", () => {
-  it("holds 1e-12 relative for R0, R and T, K = 0 and S = 0 included", () => {
+  it("holds 2e-15 relative for R0, 1e-12 for R and T, K = 0 and S = 0 included", () => {
     const real = arithmetic(60);
-    const check = (actual: number, exact: ReturnType<typeof kubelkaFilm>["r"]) =>
-      exact.lt(1e-290) ? actual < 1.01e-290 : relativeError(actual, exact) <= 1e-12;
+    const check = (actual: number, exact: ReturnType<typeof kubelkaFilm>["r"], bound: number) =>
+      exact.lt(1e-290) ? actual < 1.01e-290 : relativeError(actual, exact) <= bound;
     fc.assert(
       fc.property(extremeFilm, ({ k, s, thickness, backing }) => {
         const exact = kubelkaFilm(real, k, s, thickness, backing);
         const layer = film(k, s, thickness);
-        expect(check(layer.reflectance, exact.r0), "R0").toBe(true);
-        expect(check(layer.transmittance, exact.t), "T").toBe(true);
-        expect(check(overBacking(layer, backing), exact.r), "R").toBe(true);
+        expect(check(layer.reflectance, exact.r0, 2e-15), "R0").toBe(true);
+        expect(check(layer.transmittance, exact.t, 1e-12), "T").toBe(true);
+        expect(check(overBacking(layer, backing), exact.r, 1e-12), "R").toBe(true);
       }),
       { numRuns: 6000, seed: 1948 },
     );
