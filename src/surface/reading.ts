@@ -10,10 +10,15 @@ export interface Reading {
   readonly reflectance: ArrayLike<number>;
 }
 
-/** Reflectance factors above this are per cent written where a fraction belongs; effect paints stay below it. */
+/**
+ * Reflectance factors above these are per cent written where a fraction belongs. Close to the specular angle flake
+ * is brighter than any white (a bright silver read 15° off passes 2; from memory), elsewhere no paint comes near 2.
+ */
 const LARGEST_FRACTION = 2;
+const LARGEST_NEAR_SPECULAR = 20;
+const NEAR_SPECULAR: readonly Geometry[] = ["45as-15", "45as15", "45as25"];
 
-/** Throws `wrong-length`, `not-finite`, `out-of-range`, and `percent-not-fraction` for values above 2. */
+/** Throws `wrong-length`, `not-finite`, `out-of-range`, and `percent-not-fraction` for values no paint gives. */
 export function checkReading(value: unknown, path: string): Reading {
   const record = checkRecord(value, path);
   const geometry = checkGeometry(record.geometry, pathTo(path, "geometry"));
@@ -23,9 +28,10 @@ export function checkReading(value: unknown, path: string): Reading {
   if (list.length !== grid.count) {
     throw new InputError("wrong-length", place, `${list.length} values for a grid of ${grid.count} bands`);
   }
+  const largest = NEAR_SPECULAR.includes(geometry) ? LARGEST_NEAR_SPECULAR : LARGEST_FRACTION;
   for (let i = 0; i < list.length; i++) {
     const factor = checkNumber(list[i], `${place}[${i}]`, { min: 0 });
-    if (factor > LARGEST_FRACTION) {
+    if (factor > largest) {
       throw new InputError(
         "percent-not-fraction",
         `${place}[${i}]`,

@@ -25,7 +25,7 @@ export interface Toner {
 /** Far beyond any paint in any unit in use; larger numbers are a slip that would drown the rest of the mix. */
 const LARGEST_COEFFICIENT = 1e6;
 
-/** Checks a toner against the grid length and geometries of its set; returns it without keys unknown here. */
+/** Checks a toner against the grid length and geometries of its set; keys unknown here come back as they were. */
 export function checkToner(
   value: unknown,
   path: string,
@@ -51,6 +51,7 @@ export function checkToner(
   };
   const { name, role, strength, strengthSd } = record;
   return {
+    ...record,
     id: checkText(record.id, pathTo(path, "id")),
     ...(name !== undefined && { name: checkText(name, pathTo(path, "name")) }),
     ...(role !== undefined && { role: checkOneOf(role, pathTo(path, "role"), TONER_ROLES) }),

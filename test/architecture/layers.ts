@@ -3,8 +3,6 @@ export interface Layer {
   readonly folder: string;
   readonly holds: string;
   readonly imports: readonly string[];
-  /** Layers of which only types may be imported. */
-  readonly types?: readonly string[];
 }
 
 const MODEL: readonly Layer[] = [
@@ -41,8 +39,7 @@ const MODEL: readonly Layer[] = [
   {
     folder: "correction",
     holds: "pot + card + targets → additions, alternatives, certificate",
-    imports: ["numeric", "colorimetry", "toners", "tolerance", "prediction"],
-    types: ["spectra", "surface"],
+    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "tolerance", "prediction"],
   },
   {
     folder: "planning",

@@ -21,14 +21,13 @@ export const knownFolder: Rule = eachFile(({ path }) =>
 export const allowedLayer: Rule = eachFile(({ path, imports }) => {
   const own = layerOf(path);
   const layer = LAYERS.find(({ folder }) => folder === own);
-  const [allowed, types] = [layer?.imports ?? [], layer?.types ?? []];
+  const allowed = layer?.imports ?? [];
   return imports
     .filter(({ from }) => isRelative(from))
-    .filter(({ from, typeOnly }) => {
+    .filter(({ from }) => {
       if (own === "cli" && from === PACKAGE_FROM_CLI) return false;
       const other = layerOf(importedPath(path, from));
-      if (other === own || other === "core" || allowed.includes(other)) return false;
-      return !(typeOnly && types.includes(other));
+      return other !== own && other !== "core" && !allowed.includes(other);
     })
     .map(({ from }) => `${own} may not import ${from}`);
 });

@@ -4,7 +4,6 @@ import ts from "typescript";
 
 export interface Import {
   readonly from: string;
-  readonly typeOnly: boolean;
 }
 
 /** What the rules want to know of one file under src. `path` is relative to src: `optics/film.ts`. */
@@ -67,28 +66,18 @@ export const layerOf = (path: string): string => path.split("/")[0];
 
 function importOf(node: ts.Node): Import | undefined {
   if (ts.isImportDeclaration(node)) {
-    return { from: textOf(node.moduleSpecifier), typeOnly: isTypeOnly(node.importClause) };
+    return { from: textOf(node.moduleSpecifier) };
   }
   if (ts.isExportDeclaration(node) && node.moduleSpecifier) {
-    const named = node.exportClause && ts.isNamedExports(node.exportClause) ? node.exportClause.elements : [];
-    const typeOnly = node.isTypeOnly || (named.length > 0 && named.every((element) => element.isTypeOnly));
-    return { from: textOf(node.moduleSpecifier), typeOnly };
+    return { from: textOf(node.moduleSpecifier) };
   }
   if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) {
-    return { from: textOf(node.argument.literal), typeOnly: true };
+    return { from: textOf(node.argument.literal) };
   }
   if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) {
-    return { from: textOf(node.arguments[0]), typeOnly: false };
+    return { from: textOf(node.arguments[0]) };
   }
   return undefined;
-}
-
-function isTypeOnly(clause: ts.ImportClause | undefined): boolean {
-  if (!clause) return false;
-  if (clause.phaseModifier === ts.SyntaxKind.TypeKeyword) return true;
-  const { name, namedBindings } = clause;
-  if (name || !namedBindings || !ts.isNamedImports(namedBindings)) return false;
-  return namedBindings.elements.length > 0 && namedBindings.elements.every((element) => element.isTypeOnly);
 }
 
 const textOf = (node: ts.Node): string => (ts.isStringLiteral(node) ? node.text : node.getText());

@@ -1,0 +1,57 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const pages = [
+  ...readdirSync(root).filter((name) => name.endsWith(".md")),
+  ...["docs", "benchmarks"].flatMap((folder) =>
+    readdirSync(join(root, folder))
+      .filter((name) => name.endsWith(".md"))
+      .map((name) => join(folder, name)),
+  ),
+];
+const textOf = (page: string) => readFileSync(join(root, page), "utf8");
+
+const blocks = pages.flatMap((page) =>
+  [...textOf(page).matchAll(/^```ts\n([\s\S]*?)^```$/gm)].map(([, code], i) => ({
+    page,
+    code,
+    name: `${page}, block ${i + 1}`,
+  })),
+);
+
+describe("code in the docs", () => {
+  it("is there", () => {
+    expect(blocks.length).toBeGreaterThan(1);
+  });
+
+  it.each(blocks)("runs: $name", ({ code }) => {
+    // Inside the checkout, so that the package finds itself by its own name.
+    const folder = mkdtempSync(join(root, "test", "docs", "run-"));
+    try {
+      // The blocks are TypeScript without types in them, which is JavaScript.
+      writeFileSync(join(folder, "block.mjs"), code);
+      const { status, stdout, stderr } = spawnSync(process.execPath, [join(folder, "block.mjs")], {
+        cwd: root,
+        encoding: "utf8",
+      });
+      expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+      expect(stdout).not.toBe("");
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});
+
+describe("links in the docs", () => {
+  const links = pages.flatMap((page) =>
+    [...textOf(page).matchAll(/\]\(([^)#]+?)(?:#[^)]*)?\)/g)].map(([, link]) => ({ page, link })),
+  );
+
+  it.each(links.filter(({ link }) => !link.includes("://")))("$page → $link", ({ page, link }) => {
+    expect(existsSync(resolve(root, dirname(page), link))).toBe(true);
+  });
+});
