@@ -19,18 +19,12 @@ const units = fc
     const rest = Math.sqrt(1 - l * l);
     return [l, rest * Math.cos(angle), rest * Math.sin(angle)];
   });
+const between = (min: number, max: number) =>
+  fc.integer({ min: 1000 * min, max: 1000 * max }).map((value) => value / 1000);
 const colours = fc.oneof(
-  fc.tuple(
-    fc.double({ min: 5, max: 95, noNaN: true }),
-    fc.double({ min: -80, max: 80, noNaN: true }),
-    fc.double({ min: -80, max: 80, noNaN: true }),
-  ),
+  fc.tuple(between(5, 95), between(-80, 80), between(-80, 80)),
   // The blue region, where the rotation term counts.
-  fc.tuple(
-    fc.double({ min: 10, max: 60, noNaN: true }),
-    fc.double({ min: -10, max: 40, noNaN: true }),
-    fc.double({ min: -90, max: -20, noNaN: true }),
-  ),
+  fc.tuple(between(10, 60), between(-10, 40), between(-90, -20)),
 );
 
 describe("deltaE00Metric against the true CIEDE2000", () => {

@@ -154,9 +154,13 @@ describe("published (seen): CIEDE2000 of Sharma, Wu & Dalal 2005", () => {
   );
 });
 
-const lightness = fc.double({ min: 0, max: 100, noNaN: true });
-const chromatic = fc.double({ min: -100, max: 100, noNaN: true });
-const labs = fc.tuple(lightness, chromatic, chromatic);
+/** Evenly spread over the range, where doubles alone crowd around 0; those too, for what is all but neutral. */
+const between = (min: number, max: number) =>
+  fc.oneof(
+    { weight: 4, arbitrary: fc.integer({ min: 1000 * min, max: 1000 * max }).map((value) => value / 1000) },
+    { weight: 1, arbitrary: fc.double({ min, max, noNaN: true }) },
+  );
+const labs = fc.tuple(between(0, 100), between(-100, 100), between(-100, 100));
 
 describe("computed: colorjs.io as oracle on random pairs", () => {
   /** It takes colours of the least chroma for neutrals. */
