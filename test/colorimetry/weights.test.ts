@@ -201,7 +201,7 @@ describe("xyzFromReflectance", () => {
     ["C", "1964-10", { start: 360, step: 5, count: 95 }, [10.77002699, 9.44876636, 6.6241529], 0.004],
     ["F2", "1964-10", { start: 360, step: 5, count: 95 }, [11.57540576, 9.98608874, 3.9524259], 0.004],
   ] as const)(
-    "published (seen): worked sum for %s, %s on %j",
+    "seen in colour-science's tests: worked sum for %s, %s on %j",
     (illuminant, observer, grid, expected, tolerance) => {
       const ours = xyzFromReflectance(worked(grid), tristimulusWeights({ grid, illuminant, observer }));
       expected.forEach((value, i) => {

@@ -1,7 +1,7 @@
 /**
  * Colour-matching functions x̄, ȳ, z̄ of the CIE 1931 standard observer (2°), 360–830 nm every 5 nm.
- * Standard: ISO/CIE 11664-1 (values as printed there, so 0.2257499 and the like are no slips), CIE 15 Table T.4.
- * Transcribed by script from the text table in Debian's colord-data (CIE1931-2deg-XYZ.cmf), nothing rounded.
+ * Standard: ISO/CIE 11664-1, CIE 15. Transcribed by script from the text table in Debian's colord-data
+ * (CIE1931-2deg-XYZ.cmf), nothing rounded: odd digits such as 0.2257499 are its own.
  * Identity: ȳ = 1 at 555 nm; sums 21.37313999, 21.37140785, 21.37866431, so that equal energy is white.
  */
 export const CIE_1931: { readonly [axis in "x" | "y" | "z"]: readonly number[] } = {

@@ -1,7 +1,7 @@
 /**
  * Colour-matching functions x̄₁₀, ȳ₁₀, z̄₁₀ of the CIE 1964 standard observer (10°), 360–830 nm every 5 nm.
- * Standard: ISO/CIE 11664-1, CIE 15 Table T.5.
- * Transcribed by script from the text table in Debian's colord-data (CIE1964-10deg-XYZ.cmf), nothing rounded.
+ * Standard: ISO/CIE 11664-1, CIE 15. Transcribed by script from the text table in Debian's colord-data
+ * (CIE1964-10deg-XYZ.cmf), nothing rounded.
  * Identity: sums 23.32947969, 23.33207659, 23.33432960, so that equal energy is white.
  */
 export const CIE_1964: { readonly [axis in "x" | "y" | "z"]: readonly number[] } = {

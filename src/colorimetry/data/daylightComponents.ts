@@ -1,6 +1,6 @@
 /**
  * Mean S₀ and characteristic vectors S₁, S₂ of daylight, 360–830 nm every 10 nm (linear in between: CIE 15).
- * Standard: CIE 15 Table T.2, after Judd, MacAdam & Wyszecki 1964.
+ * Standard: CIE 15, after Judd, MacAdam & Wyszecki 1964.
  * Transcribed by script from the 5 nm table in Debian's colord-data (CIE-1986-daylight-SPD.cmf), whose odd
  * entries are the means of their neighbours to the last digit.
  * Identity: 100, 0, 0 at 560 nm; sums 4163.2, 291.5, 160.1; D65 as ISO/CIE 11664-2 prints it follows from them.

@@ -1,6 +1,6 @@
 /**
  * Relative spectral power of fluorescent lamps, 380–780 nm every 5 nm: F2 (cool white), F7 (broad-band daylight),
- * F11 (three narrow bands). Standard: CIE 15 Table T.6.1 (there FL2, FL7, FL11).
+ * F11 (three narrow bands). Standard: CIE 15 (there FL2, FL7, FL11).
  * Transcribed by script from the text tables in Debian's colord-data (CIE-F2.sp …), times 100 as in the standard.
  * Identity: sums 594.50, 788.90, 594.08; chromaticities (0.3721, 0.3751), (0.3129, 0.3292), (0.3805, 0.3769)
  * for the 1931 observer by summation at 5 nm.

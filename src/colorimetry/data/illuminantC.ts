@@ -1,5 +1,5 @@
 /**
- * Relative spectral power of CIE illuminant C, 360–780 nm every 5 nm. Standard: CIE 15 Table T.1.
+ * Relative spectral power of CIE illuminant C, 360–780 nm every 5 nm. Standard: CIE 15.
  * 380–780 nm transcribed by script from Debian's colord-data (CIE-C.sp), times 100 as in the standard; the four
  * values below 380 nm are written from memory of the same table and held by the identity.
  * Identity: sum 7300.54; ASTM E308 white points (98.074, 118.232) and (97.285, 116.145), which the table cut at
