@@ -14,6 +14,9 @@ export interface WeightedIlluminant {
   readonly weight?: number;
 }
 
+/** A weight is a share; far larger numbers are a slip and would swallow the others. */
+const HEAVIEST = 1e6;
+
 /**
  * Viewing conditions from outside: a known observer, at least one known illuminant, none twice, weights ≥ 0 and
  * not all 0. Every illuminant of the result has its weight. Throws `missing`, `wrong-type`, `wrong-length`,
@@ -43,5 +46,5 @@ function checkWeighted(value: unknown, path: string): WeightedIlluminant {
   checkKeys(record, path, ["name", "weight"]);
   const name = checkIlluminant(record.name, pathTo(path, "name"));
   const { weight = 1 } = record;
-  return { name, weight: checkNumber(weight, pathTo(path, "weight"), { min: 0 }) };
+  return { name, weight: checkNumber(weight, pathTo(path, "weight"), { min: 0, max: HEAVIEST }) };
 }
