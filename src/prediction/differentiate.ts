@@ -1,4 +1,5 @@
 import { labByXyz } from "../colorimetry/lab.js";
+import { xyzFromReflectance } from "../colorimetry/xyz.js";
 import { attenuation } from "../optics/infiniteFilm.js";
 import { measuredSlope } from "../surface/saunderson.js";
 import type { Evaluation } from "./evaluate.js";
@@ -8,14 +9,21 @@ import { colourCount, type ForwardModel } from "./forwardModel.js";
 export interface Gradient {
   /** ∂R/∂g at `[j·size + band]`. */
   readonly reflectance: Float64Array;
+  /** The same by toner and geometry: views, no copies. */
+  readonly spectra: readonly (readonly Float64Array[])[];
   /** ∂(L*, a*, b*)/∂g at `[j·3·colours + 3·colour + axis]`. */
   readonly lab: Float64Array;
 }
 
 export function createGradient(model: ForwardModel): Gradient {
   const { toners, size } = model.coefficients;
+  const { count } = model.set.grid;
+  const reflectance = new Float64Array(toners * size);
   return {
-    reflectance: new Float64Array(toners * size),
+    reflectance,
+    spectra: model.set.toners.map((_, j) =>
+      model.geometries.map((_, g) => reflectance.subarray(j * size + g * count, j * size + (g + 1) * count)),
+    ),
     lab: new Float64Array(toners * 3 * colourCount(model)),
   };
 }
@@ -36,65 +44,71 @@ export function differentiate(
   into: Gradient,
   toners: readonly number[],
 ): void {
-  const { coefficients, anchor, surfaces } = model;
-  const { size } = coefficients;
-  const bands = model.set.grid.count;
-  const byK = new Float64Array(size);
-  const byS = new Float64Array(size);
-  for (let b = 0; b < size; b++) {
-    const k = at.k[b];
-    const s = at.s[b];
-    const kappa = Math.max(attenuation(k, s), LEAST_ATTENUATION * s);
-    const outside = measuredSlope(at.internal[b], surfaces[(b / bands) | 0]) / kappa;
-    byK[b] = -outside * at.internal[b] * anchor.scale[b];
-    byS[b] = (outside * k) / (k + s + kappa);
-  }
-  for (const j of toners) {
-    const row = j * size;
-    for (let b = 0; b < size; b++) {
-      into.reflectance[row + b] = byK[b] * coefficients.k[row + b] + byS[b] * coefficients.s[row + b];
-    }
-  }
+  differentiateReflectance(model, at, into, toners);
   differentiateColours(model, at, into, toners);
 }
 
-function differentiateColours(
-  model: ForwardModel,
+function differentiateReflectance(
+  { set, surfaces, anchor, coefficients }: ForwardModel,
   at: Evaluation,
-  into: Gradient,
+  { reflectance }: Gradient,
   toners: readonly number[],
 ): void {
-  const { size } = model.coefficients;
-  const bands = model.set.grid.count;
-  const width = 3 * colourCount(model);
-  const axes = [new Float64Array(bands), new Float64Array(bands), new Float64Array(bands)];
-  for (let c = 0; c < width; c += 3) {
-    const g = Math.floor(c / (3 * model.lights.length));
-    const { tristimulus } = model.lights[(c / 3) % model.lights.length];
-    const slopes = labByXyz([at.xyz[c], at.xyz[c + 1], at.xyz[c + 2]], tristimulus.white);
-    for (let axis = 0; axis < 3; axis++) {
-      const [byX, byY, byZ] = slopes[axis];
-      const byBand = axes[axis];
-      for (let b = 0; b < bands; b++) {
-        byBand[b] = byX * tristimulus.x[b] + byY * tristimulus.y[b] + byZ * tristimulus.z[b];
-      }
+  const { size, k, s } = coefficients;
+  const bands = set.grid.count;
+  const byK = new Float64Array(size);
+  const byS = new Float64Array(size);
+  for (let g = 0; g < surfaces.length; g++) {
+    const surface = surfaces[g];
+    const end = (g + 1) * bands;
+    for (let b = g * bands; b < end; b++) {
+      const absorption = at.k[b];
+      const scattering = at.s[b];
+      const inside = at.internal[b];
+      const kappa = Math.max(attenuation(absorption, scattering), LEAST_ATTENUATION * scattering);
+      const outside = measuredSlope(inside, surface) / kappa;
+      byK[b] = -outside * inside * anchor.scale[b];
+      byS[b] = (outside * absorption) / (absorption + scattering + kappa);
     }
-    const [lightness, redGreen, yellowBlue] = axes;
-    for (const j of toners) {
-      const start = j * size + g * bands;
-      let dL = 0;
-      let da = 0;
-      let db = 0;
-      for (let b = 0; b < bands; b++) {
-        const slope = into.reflectance[start + b];
-        dL += slope * lightness[b];
-        da += slope * redGreen[b];
-        db += slope * yellowBlue[b];
+  }
+  // Three bands at a time, as in `mix`.
+  for (let first = 0; first < size; first += 3) {
+    const b = Math.min(first, size - 3);
+    const byK0 = byK[b];
+    const byK1 = byK[b + 1];
+    const byK2 = byK[b + 2];
+    const byS0 = byS[b];
+    const byS1 = byS[b + 1];
+    const byS2 = byS[b + 2];
+    for (let n = 0; n < toners.length; n++) {
+      const i = toners[n] * size + b;
+      reflectance[i] = byK0 * k[i] + byS0 * s[i];
+      reflectance[i + 1] = byK1 * k[i + 1] + byS1 * s[i + 1];
+      reflectance[i + 2] = byK2 * k[i + 2] + byS2 * s[i + 2];
+    }
+  }
+}
+
+/** XYZ is linear in R, so its slopes are the XYZ of the slopes. */
+function differentiateColours(
+  model: ForwardModel,
+  { xyz }: Evaluation,
+  { spectra, lab }: Gradient,
+  toners: readonly number[],
+): void {
+  const width = 3 * colourCount(model);
+  let place = 0;
+  for (let g = 0; g < model.geometries.length; g++) {
+    for (const { tristimulus } of model.lights) {
+      const [byL, byA, byB] = labByXyz([xyz[place], xyz[place + 1], xyz[place + 2]], tristimulus.white);
+      for (const j of toners) {
+        const [dX, dY, dZ] = xyzFromReflectance(spectra[j][g], tristimulus);
+        const row = j * width + place;
+        lab[row] = byL[0] * dX + byL[1] * dY + byL[2] * dZ;
+        lab[row + 1] = byA[0] * dX + byA[1] * dY + byA[2] * dZ;
+        lab[row + 2] = byB[0] * dX + byB[1] * dY + byB[2] * dZ;
       }
-      const place = j * width + c;
-      into.lab[place] = dL;
-      into.lab[place + 1] = da;
-      into.lab[place + 2] = db;
+      place += 3;
     }
   }
 }

@@ -13,6 +13,8 @@ export interface Evaluation {
   /** Reflectance inside the film and as measured. */
   readonly internal: Float64Array;
   readonly reflectance: Float64Array;
+  /** `reflectance` geometry by geometry: views, no copies. */
+  readonly spectra: readonly Float64Array[];
   readonly xyz: Float64Array;
   readonly lab: Float64Array;
 }
@@ -20,47 +22,49 @@ export interface Evaluation {
 /** Room for an evaluation, to be used again and again by a solver. */
 export function createEvaluation(model: ForwardModel): Evaluation {
   const { size } = model.coefficients;
+  const { count } = model.set.grid;
   const bands = () => new Float64Array(size);
   const colours = () => new Float64Array(3 * colourCount(model));
-  return { k: bands(), s: bands(), internal: bands(), reflectance: bands(), xyz: colours(), lab: colours() };
+  const reflectance = bands();
+  const spectra = model.geometries.map((_, g) => reflectance.subarray(g * count, (g + 1) * count));
+  return { k: bands(), s: bands(), internal: bands(), reflectance, spectra, xyz: colours(), lab: colours() };
 }
 
 /**
  * Grams in the order of the toner set (≥ 0) → K̂ = scale·ΣgK + ghost, S = ΣgS → R∞ → Saunderson → XYZ → Lab,
- * written into `into`. A mix that neither absorbs nor scatters in some band gives NaN there: see `checkColoured`.
+ * written into `into`. A mix that neither absorbs nor scatters in some band gives NaN there.
  */
 export function evaluate(model: ForwardModel, grams: ArrayLike<number>, into: Evaluation): void {
-  const { anchor, surfaces, coefficients } = model;
+  const { surfaces } = model;
+  const { scale, ghost, shift } = model.anchor;
   const { k, s, internal, reflectance } = into;
-  mix(coefficients, grams, k, s);
+  mix(model.coefficients, grams, k, s);
   const bands = model.set.grid.count;
   for (let g = 0; g < surfaces.length; g++) {
     const surface = surfaces[g];
-    for (let b = g * bands; b < (g + 1) * bands; b++) {
+    const end = (g + 1) * bands;
+    for (let b = g * bands; b < end; b++) {
       // Rounding may leave a ghost a hair too negative; absorption never is.
-      k[b] = Math.max(0, anchor.scale[b] * k[b] + anchor.ghost[b]);
-      internal[b] = reflectivity(k[b], s[b]);
-      reflectance[b] = measuredReflectance(internal[b], surface) + anchor.shift[b];
+      const absorption = Math.max(0, scale[b] * k[b] + ghost[b]);
+      const inside = reflectivity(absorption, s[b]);
+      k[b] = absorption;
+      internal[b] = inside;
+      reflectance[b] = measuredReflectance(inside, surface) + shift[b];
     }
   }
-  colours(model, reflectance, into);
+  evaluateColours(model, into);
 }
 
-/** XYZ and Lab of a measured reflectance laid out like an evaluation's. */
-export function colours(
-  model: ForwardModel,
-  reflectance: Float64Array,
-  into: Pick<Evaluation, "xyz" | "lab">,
-): void {
-  const bands = model.set.grid.count;
-  let c = 0;
-  for (let g = 0; g < model.geometries.length; g++) {
-    const spectrum = reflectance.subarray(g * bands, (g + 1) * bands);
-    for (const { tristimulus } of model.lights) {
-      const xyz = xyzFromReflectance(spectrum, tristimulus);
-      into.xyz.set(xyz, c);
-      into.lab.set(labFromXyz(xyz, tristimulus.white), c);
-      c += 3;
+function evaluateColours({ lights }: ForwardModel, { spectra, xyz, lab }: Evaluation): void {
+  let place = 0;
+  for (const spectrum of spectra) {
+    for (const { tristimulus } of lights) {
+      const stimulus = xyzFromReflectance(spectrum, tristimulus);
+      const colour = labFromXyz(stimulus, tristimulus.white);
+      for (let axis = 0; axis < 3; axis++, place++) {
+        xyz[place] = stimulus[axis];
+        lab[place] = colour[axis];
+      }
     }
   }
 }
