@@ -46,16 +46,32 @@ export function mix(
   k: Float64Array,
   s: Float64Array,
 ): void {
-  const { toners, size } = coefficients;
-  k.fill(0);
-  s.fill(0);
-  for (let j = 0; j < toners; j++) {
-    const amount = grams[j];
-    if (amount === 0) continue;
-    const start = j * size;
-    for (let b = 0; b < size; b++) {
-      k[b] += amount * coefficients.k[start + b];
-      s[b] += amount * coefficients.s[start + b];
+  const { toners, size, k: kOf, s: sOf } = coefficients;
+  // Three bands at a time (no grid has fewer): six sums in registers that do not wait for one another. The last
+  // three may repeat bands already done.
+  for (let first = 0; first < size; first += 3) {
+    const b = Math.min(first, size - 3);
+    let k0 = 0;
+    let k1 = 0;
+    let k2 = 0;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    for (let j = 0, i = b; j < toners; j++, i += size) {
+      const amount = grams[j];
+      if (amount === 0) continue;
+      k0 += amount * kOf[i];
+      k1 += amount * kOf[i + 1];
+      k2 += amount * kOf[i + 2];
+      s0 += amount * sOf[i];
+      s1 += amount * sOf[i + 1];
+      s2 += amount * sOf[i + 2];
     }
+    k[b] = k0;
+    k[b + 1] = k1;
+    k[b + 2] = k2;
+    s[b] = s0;
+    s[b + 1] = s1;
+    s[b + 2] = s2;
   }
 }
