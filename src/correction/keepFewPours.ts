@@ -19,15 +19,13 @@ export function poured(additions: ArrayLike<number>): readonly number[] {
  */
 export function keepFewPours(problem: Problem, { additions, iterations }: Solution): Solution {
   const used = poured(additions);
-  const width = used.length;
-  if (width === 0)
+  if (used.length === 0)
     return { additions, cost: Number.NaN, iterations, stopReason: "nothing-to-add", converged: true };
   let amounts: Float64Array = Float64Array.from(used, (j) => additions[j]);
-  const { triangle, right } = linearised(problem, used, amounts);
+  const { triangle: full, right } = linearised(problem, used, amounts);
+  let triangle = full;
   while (pours(amounts) > problem.bench.maxPours) {
-    const dropped = leastMissed(triangle, right, amounts);
-    clearColumn(triangle, width, dropped);
-    amounts = nnls(triangle, right, width, width).x;
+    ({ triangle, amounts } = withoutLeastMissed(triangle, right, amounts));
   }
   const kept = used.filter((_, i) => amounts[i] > 0);
   const best = refine(
@@ -71,24 +69,24 @@ function linearised(
   return { triangle, right: right.slice(0, width) };
 }
 
-/** Column whose absence leaves the smallest residual; a column of zeros is one that NNLS never takes. */
-function leastMissed(triangle: Float64Array, right: Float64Array, amounts: Float64Array): number {
+/** The best amounts with one pour fewer; a column of zeros is one that NNLS never takes. */
+function withoutLeastMissed(
+  triangle: Float64Array,
+  right: Float64Array,
+  amounts: Float64Array,
+): { readonly triangle: Float64Array; readonly amounts: Float64Array } {
   const width = amounts.length;
   let least = Number.POSITIVE_INFINITY;
-  let dropped = -1;
+  let best = { triangle, amounts };
   for (let out = 0; out < width; out++) {
     if (amounts[out] === 0) continue;
-    const trial = triangle.slice();
-    clearColumn(trial, width, out);
-    const { residualNorm } = nnls(trial, right, width, width);
+    const without = triangle.slice();
+    for (let i = out; i < without.length; i += width) without[i] = 0;
+    const { x, residualNorm } = nnls(without, right, width, width);
     if (residualNorm < least) {
       least = residualNorm;
-      dropped = out;
+      best = { triangle: without, amounts: x };
     }
   }
-  return dropped;
-}
-
-function clearColumn(matrix: Float64Array, width: number, column: number): void {
-  for (let i = column; i < matrix.length; i += width) matrix[i] = 0;
+  return best;
 }
