@@ -16,6 +16,9 @@ export const ANCHOR_DEFAULTS = Object.freeze({
   reflectanceSd: 0.003,
 });
 
+/** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */
+const MOST_SDS = 3;
+
 /** Measured reflectance less than this above the surface's own reflection carries no usable K/S (design value). */
 export const DARKEST = 5e-4;
 
@@ -24,7 +27,7 @@ export const DARKEST = 5e-4;
  * model speaks only of differences. What the model misses at a band, q_card·S − K, is split between a factor on
  * all absorption (cans stronger or weaker than said) and an absorption of its own that no toner explains (ghost):
  * the likeliest split when ln-strength has sd σ_s and reflectance sd σ_R, with σ_x = S·|dq/dR|·σ_R,
- * scale = 1 + D·K·σ_s²/(K²σ_s² + σ_x²), ghost = D·σ_x²/(K²σ_s² + σ_x²). K̂ ≥ 0 after any addition.
+ * scale = 1 + D·K·σ_s²/(K²σ_s² + σ_x²) held within e^±3σ_s, ghost = K + D − scale·K. K̂ ≥ 0 after any addition.
  * Censored bands return the card too: what K/S cannot say is carried as a shift of R.
  */
 export function anchorToCard(
@@ -41,6 +44,7 @@ export function anchorToCard(
   const ghost = new Float64Array(size);
   const shift = new Float64Array(size);
   const bands = model.set.grid.count;
+  const furthest = Math.exp(MOST_SDS * strengthSd);
   for (let b = 0; b < size; b++) {
     if (!(s[b] > 0)) {
       const nm = model.set.grid.start + (b % bands) * model.set.grid.step;
@@ -54,7 +58,8 @@ export function anchorToCard(
     const byStrength = (k[b] * strengthSd) ** 2;
     const byReading = (s[b] * ratioPerMeasured * reflectanceSd) ** 2;
     const share = byStrength + byReading > 0 ? byStrength / (byStrength + byReading) : 0;
-    scale[b] = k[b] > 0 ? 1 + (missing / k[b]) * share : 1;
+    const likeliest = k[b] > 0 ? 1 + (missing / k[b]) * share : 1;
+    scale[b] = Math.min(furthest, Math.max(1 / furthest, likeliest));
     // Written as a difference so that scale·K + ghost meets the card to the last digit.
     ghost[b] = k[b] + missing - scale[b] * k[b];
     const back = measuredReflectance(reflectivity(scale[b] * k[b] + ghost[b], s[b]), surface);

@@ -86,6 +86,24 @@ describe("anchorToCard", () => {
     expect(Math.max(...scale)).toBeLessThan(1.5);
   });
 
+  it("does not switch absorption off where a card is brighter than its pot can be", () => {
+    const flat = (value: number) => ({ "45:0": new Array(31).fill(value) });
+    const set: TonerSet = {
+      grid: { start: 400, step: 10, count: 31 },
+      surfaces: [{ geometry: "45:0", k1: 0.04, k2: 0.6 }],
+      toners: [
+        { id: "white", k: flat(0.07), s: flat(1) },
+        { id: "yellow", k: flat(1.2), s: flat(0.2) },
+      ],
+    };
+    const bare = modelOf(set);
+    const anchored = anchorToCard(bare, [100, 0], new Float64Array(31).fill(0.91));
+    // A factor of nought would make every toner clear: the next gram of yellow must still darken as yellow does.
+    const fall = (model: typeof bare) =>
+      reflectanceAt(model, [100, 0])[0] - reflectanceAt(model, [100, 5])[0];
+    expect(fall(anchored)).toBeGreaterThan(0.5 * fall(bare));
+  });
+
   it("refuses a pot in which nothing scatters, with code and place", () => {
     const set: TonerSet = {
       grid: { start: 400, step: 10, count: 31 },
