@@ -58,7 +58,7 @@ export function textbookReflectance(set: TonerSet, grid: Grid, grams: Grams, car
 }
 
 /** Lab of a reflectance under an illuminant for the 10° observer. */
-export function textbookLab(reflectance: readonly number[], grid: Grid, illuminant: string): Lab {
+function textbookLab(reflectance: readonly number[], grid: Grid, illuminant: string): Lab {
   const { x, y, z, white } = tristimulusWeights({ grid, illuminant, observer: "1964-10" });
   const [fx, fy, fz] = [x, y, z].map((weights, axis) => {
     const t = reflectance.reduce((sum, r, band) => sum + r * weights[band], 0) / white[axis];
