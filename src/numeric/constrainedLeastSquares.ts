@@ -8,7 +8,7 @@ import { type RegularTriangle, regularTriangle } from "./regularTriangle.js";
 export interface ConstrainedLeastSquaresOptions {
   /** A point that satisfies the constraints; default the shortest one. */
   readonly start?: ArrayLike<number>;
-  /** Constraints to begin with: independent, and equations at `start`. Default none. */
+  /** Constraints to begin with, which are equations at `start`. Default none. */
   readonly active?: readonly number[];
   /** Largest number of equality problems solved; default 10·(columns + constraints). */
   readonly maxIterations?: number;
@@ -31,8 +31,8 @@ const FEASIBILITY = 1e-12;
  * Minimises ‖Ex − f‖ subject to Gx ≥ h (LSI) by a primal active set: solve with the active constraints as equations;
  * go there, or only to the first other constraint in the way, which joins them; once there, let go the one with the
  * most negative multiplier. When none is negative, x is optimal.
- * Constraints hold to hᵢ − gᵢ·x ≤ 1e-12·(|hᵢ| + ‖gᵢ‖·‖x‖), lengths taken in units of x in which the columns of E
- * have length 1. For E of deficient rank see `regularTriangle`.
+ * Constraints hold to hᵢ − gᵢ·x ≤ 1e-12·(|hᵢ| + ‖gᵢ‖·(‖x‖ + ‖f‖)), lengths taken in units of x in which the columns
+ * of E have length 1. For E of deficient rank see `regularTriangle`.
  * @param matrix E, row-major, rows × columns; @param rightHandSide f
  * Throws `wrong-length`, `not-finite`.
  * Source: Stoer (1971); Gill, Murray & Wright (1981) §5.2; for the start, Lawson & Hanson (1974) ch. 23.
@@ -62,16 +62,25 @@ export function constrainedLeastSquares(
   const z = new Float64Array(columns);
   for (let j = 0; j < columns; j++) z[j] = start[j] / scale[j];
 
+  const size = length(triangle.target);
+  // Constraints that depend on the active ones, and hold to rounding wherever those do.
+  const dependent: number[] = [];
+
   let status: ConstrainedLeastSquaresResult["status"] = "iteration-limit";
   let iterations = 0;
   while (iterations < maxIterations) {
     const goal = solveOn(faces, active, triangle);
     iterations++;
-    const blocking = moveTowards(goal.z, z, faces, active);
+    if (goal === undefined) {
+      dependent.push(...active.splice(-1));
+      continue;
+    }
+    const blocking = moveTowards(goal.z, z, faces, [...active, ...dependent], size);
     if (blocking >= 0) {
       active.push(blocking);
     } else if (goal.leaving >= 0) {
       active.splice(goal.leaving, 1);
+      dependent.length = 0;
     } else {
       status = "optimal";
       break;
@@ -107,7 +116,7 @@ function solveOn(
   { matrix, atLeast, lengths }: Faces,
   active: readonly number[],
   { factor, diagonal, target }: RegularTriangle,
-): { z: Float64Array; leaving: number } {
+): { z: Float64Array; leaving: number } | undefined {
   const columns = diagonal.length;
   if (active.length === 0) {
     const z = target.slice();
@@ -122,14 +131,9 @@ function solveOn(
     equalities.set(matrix.subarray(row, row + columns), i * columns);
     values[i] = atLeast[active[i]];
   }
-  const { x: z, multipliers } = equalityLeastSquares(
-    factor.slice(),
-    target,
-    columns,
-    columns,
-    equalities,
-    values,
-  );
+  const solution = equalityLeastSquares(factor.slice(), target, columns, columns, equalities, values);
+  if (solution === undefined) return undefined;
+  const { x: z, multipliers } = solution;
 
   // R has columns of unit length, so the rounding of a multiplier is measured by the terms of Rz − target.
   let steepest = -10 * columns * Number.EPSILON * (length(target) + length(z));
@@ -149,10 +153,11 @@ function moveTowards(
   goal: Float64Array,
   z: Float64Array,
   { matrix, atLeast, lengths }: Faces,
-  active: readonly number[],
+  others: readonly number[],
+  size: number,
 ): number {
   const columns = z.length;
-  const goalLength = length(goal);
+  const goalSize = size + length(goal);
   let blocking = -1;
   let fraction = 1;
   for (let i = 0; i < atLeast.length; i++) {
@@ -162,8 +167,8 @@ function moveTowards(
       here += matrix[k] * z[j];
       there += matrix[k] * goal[j];
     }
-    const allowed = FEASIBILITY * (Math.abs(atLeast[i]) + lengths[i] * goalLength);
-    if (there >= -allowed || active.includes(i)) continue;
+    const allowed = FEASIBILITY * (Math.abs(atLeast[i]) + lengths[i] * goalSize);
+    if (there >= -allowed || there - here >= -allowed || others.includes(i)) continue;
     const reach = here > 0 ? here / (here - there) : 0;
     if (blocking < 0 || reach < fraction) {
       fraction = reach;

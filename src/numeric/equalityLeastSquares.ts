@@ -6,12 +6,16 @@ export interface EqualityLeastSquaresResult {
   readonly multipliers: Float64Array;
 }
 
+/** A row kept at √ε leaves the direction of the next uncertain by ε/√ε, which is no more than that. */
+const DEPENDENCE = Math.sqrt(Number.EPSILON);
+
 /**
  * Minimises ‖Ex − f‖ subject to Ax = b, by the null space of A: A·Q = [L 0] settles the first entries of Qᵀx, and
- * least squares in E·Q the others. The equalities hold to rounding, however ill-conditioned E is.
+ * least squares in E·Q the others. The equalities hold to rounding, however ill-conditioned E is, which
+ * must only have full rank on the null space of A.
  * @param matrix E, row-major, rows × columns; it is overwritten by E·Q
- * @param equalities A, row-major, one independent row for each of `values` (b), at most `columns`; overwritten
- * E must have full rank on the null space of A.
+ * @param equalities A, row-major, one row for each of `values` (b), at most `columns`; overwritten
+ * @returns `undefined` if a row of A depends on those before it: |lₖₖ| ≤ √ε·‖aₖ‖
  * Source: Lawson & Hanson (1974) ch. 20.
  */
 export function equalityLeastSquares(
@@ -21,7 +25,7 @@ export function equalityLeastSquares(
   columns: number,
   equalities: Float64Array,
   values: ArrayLike<number>,
-): EqualityLeastSquaresResult {
+): EqualityLeastSquaresResult | undefined {
   const count = values.length;
   const free = columns - count;
   const x = new Float64Array(columns);
@@ -36,7 +40,12 @@ export function equalityLeastSquares(
     }
     for (let i = 0; i < rows; i++) applyReflector(equalities, corner, 1, length, matrix, i * columns + k, 1);
     let rest = values[k];
-    for (let j = 0; j < k; j++) rest -= equalities[k * columns + j] * x[j];
+    let squares = 0;
+    for (let j = 0; j < k; j++) {
+      rest -= equalities[k * columns + j] * x[j];
+      squares += equalities[k * columns + j] ** 2;
+    }
+    if (Math.abs(edge[k]) <= DEPENDENCE * Math.sqrt(squares + edge[k] ** 2)) return undefined;
     x[k] = rest / edge[k];
   }
 
