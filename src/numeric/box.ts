@@ -42,26 +42,38 @@ export function createBox(limits: BoxLimits, size: number): Box {
   return { lower, upper, sumAtMost };
 }
 
-/** The finite limits as rows G·x ≥ h: x ≥ lower first, then −x ≥ −upper, then −Σx ≥ −sumAtMost. */
-export function boxConstraints({ lower, upper, sumAtMost }: Box): LinearConstraints {
-  const size = lower.length;
-  const rows: { row: Float64Array; atLeast: number }[] = [];
-  const add = (atLeast: number, row: Float64Array) => {
-    if (Number.isFinite(atLeast)) rows.push({ row, atLeast });
-  };
-  lower.forEach((bound, j) => {
-    add(bound, new Float64Array(size).fill(1, j, j + 1));
-  });
-  upper.forEach((bound, j) => {
-    add(-bound, new Float64Array(size).fill(-1, j, j + 1));
-  });
-  add(-sumAtMost, new Float64Array(size).fill(-1));
+/** The limits of a box as G·x ≥ h. */
+export interface BoxConstraints extends LinearConstraints {
+  /** The unknown that a row bounds; −1 for the row of the sum. */
+  readonly unknown: Int32Array;
+  /** That unknown's bound, of which `atLeast` is the negative where it is an upper one. */
+  readonly bound: Float64Array;
+}
 
-  const matrix = new Float64Array(rows.length * size);
-  rows.forEach(({ row }, i) => {
-    matrix.set(row, i * size);
+/** The finite limits as rows G·x ≥ h: x ≥ lower first, then −x ≥ −upper, then −Σx ≥ −sumAtMost. */
+export function boxConstraints({ lower, upper, sumAtMost }: Box): BoxConstraints {
+  const size = lower.length;
+  const rows: { sign: 1 | -1; unknown: number; bound: number }[] = [];
+  lower.forEach((bound, unknown) => {
+    rows.push({ sign: 1, unknown, bound });
   });
-  return { matrix, atLeast: Float64Array.from(rows, ({ atLeast }) => atLeast) };
+  upper.forEach((bound, unknown) => {
+    rows.push({ sign: -1, unknown, bound });
+  });
+  rows.push({ sign: -1, unknown: -1, bound: sumAtMost });
+
+  const finite = rows.filter(({ bound }) => Number.isFinite(bound));
+  const matrix = new Float64Array(finite.length * size);
+  finite.forEach(({ sign, unknown }, i) => {
+    const from = i * size + Math.max(unknown, 0);
+    matrix.fill(sign, from, unknown < 0 ? from + size : from + 1);
+  });
+  return {
+    matrix,
+    atLeast: Float64Array.from(finite, ({ sign, bound }) => sign * bound),
+    unknown: Int32Array.from(finite, ({ unknown }) => unknown),
+    bound: Float64Array.from(finite, ({ bound }) => bound),
+  };
 }
 
 /**

@@ -5,6 +5,8 @@ import type { LinearConstraints } from "./linearConstraints.js";
 
 export interface DampedStep {
   readonly p: Float64Array;
+  /** x + p, in the box exactly: on a bound that holds it back, not a rounding beside it. */
+  readonly end: Float64Array;
   /** The limits of the box that hold the step back; handed on, they make the next one cheaper. */
   readonly active: readonly number[];
 }
@@ -48,30 +50,21 @@ export function createDampedStep(
     if (constraints.atLeast.length === 0) {
       factorise(matrix, height, columns, diagonal, target);
       solveUpper(matrix, columns, diagonal, target);
-      return { p: target.slice(0, columns), active };
+      const p = target.slice(0, columns);
+      return { p, end: p.map((change, j) => x[j] + change), active };
     }
-    const onStep = seenFrom(x, constraints);
-    const solution = constrainedLeastSquares(matrix, target, height, columns, onStep, {
+
+    const solution = constrainedLeastSquares(matrix, target, height, columns, seenFrom(x, constraints), {
       start: stay,
       active,
     });
-    return { p: solution.x, active: solution.active };
+    const end = solution.x.map((change, j) => x[j] + change);
+    for (const i of solution.active) {
+      if (constraints.unknown[i] >= 0) end[constraints.unknown[i]] = constraints.bound[i];
+    }
+    moveIntoBox(end, box);
+    return { p: solution.x, end, active: solution.active };
   };
-}
-
-/**
- * Writes x + p, which is in the box but for rounding, as a point in the box: a coordinate within 8ε·|xⱼ| of a bound
- * is put on it, so that zero means zero, and what is still outside is moved in.
- */
-export function addStep(x: Float64Array, p: Float64Array, box: Box, out: Float64Array): void {
-  for (let j = 0; j < x.length; j++) {
-    const sum = x[j] + p[j];
-    const rounding = 8 * Number.EPSILON * Math.abs(x[j]);
-    if (Math.abs(sum - box.lower[j]) <= rounding) out[j] = box.lower[j];
-    else if (Math.abs(sum - box.upper[j]) <= rounding) out[j] = box.upper[j];
-    else out[j] = sum;
-  }
-  moveIntoBox(out, box);
 }
 
 /** G·(x + p) ≥ h as constraints on p. */

@@ -1,6 +1,6 @@
 import { checkInteger, checkList, checkNumbers } from "../core/check.js";
 import { type BoxLimits, createBox, moveIntoBox } from "./box.js";
-import { addStep, createDampedStep } from "./dampedStep.js";
+import { createDampedStep } from "./dampedStep.js";
 
 /** Minimise ½Σrᵢ(x)² over the box. */
 export interface LeastSquaresProblem extends BoxLimits {
@@ -80,7 +80,7 @@ export function levenbergMarquardt(
   const box = createBox(problem, columns);
   const solveStep = createDampedStep(box, rows);
 
-  let x = Float64Array.from(checkNumbers(problem.start, "start", columns));
+  let x: Float64Array = Float64Array.from(checkNumbers(problem.start, "start", columns));
   moveIntoBox(x, box);
   let residual = new Float64Array(rows);
   problem.residuals(x, residual);
@@ -90,7 +90,6 @@ export function levenbergMarquardt(
   const scale = new Float64Array(columns);
   raiseScale(scale, jacobian);
 
-  let trial = new Float64Array(columns);
   let trialResidual = new Float64Array(rows);
   const zeroCost = cost * settings.zeroTolerance ** 2;
   let damping = settings.damping;
@@ -120,8 +119,7 @@ export function levenbergMarquardt(
     const norm = Math.sqrt(2 * cost);
     if (-slope <= settings.gradientTolerance * norm * change) return succeeded("gradient");
 
-    addStep(x, step.p, box, trial);
-    problem.residuals(trial, trialResidual);
+    problem.residuals(step.end, trialResidual);
     evaluations++;
     const trialCost = halfSquares(trialResidual);
     const predicted = -slope - 0.5 * change * change;
@@ -136,7 +134,7 @@ export function levenbergMarquardt(
     const isLight = damping <= 1;
 
     if (taken) {
-      [x, trial] = [trial, x];
+      x = step.end;
       [residual, trialResidual] = [trialResidual, residual];
       cost = trialCost;
       active = step.active;
