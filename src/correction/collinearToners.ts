@@ -6,7 +6,7 @@ import type { Warning } from "../prediction/warning.js";
 /** Two toners count as collinear when the cosine between ∂R/∂g of the two is above this (within about 1.8°). */
 const COLLINEAR_COSINE = 0.9995;
 
-/** Said of each pair, one of them poured, that moves the reflectance the same way at the mix `grams`. */
+/** Said of each toner poured for which others would do: they move the reflectance the same way at the mix `grams`. */
 export function collinearWarnings(
   model: ForwardModel,
   grams: ArrayLike<number>,
@@ -20,20 +20,23 @@ export function collinearWarnings(
   differentiate(model, at, slopes, all);
   const rows = all.map((j) => slopes.reflectance.subarray(j * size, (j + 1) * size));
   const lengths = rows.map((row) => Math.sqrt(dot(row, row)));
+  const same = (j: number, other: number) =>
+    lengths[other] > 0 && dot(rows[j], rows[other]) > COLLINEAR_COSINE * lengths[j] * lengths[other];
 
-  const { toners: set } = model.set;
-  const nameOf = (j: number) => set[j].name ?? set[j].id;
-  return used.flatMap((j) =>
-    all
-      .filter((other) => other !== j && !(used.includes(other) && other < j))
-      .filter((other) => dot(rows[j], rows[other]) > COLLINEAR_COSINE * lengths[j] * lengths[other])
-      .filter((other) => lengths[other] > 0)
-      .map((other) => ({
-        code: "collinear-toners" as const,
-        message: `${nameOf(j)} and ${nameOf(other)} move the colour the same way here; which of them is poured is not a matter of colour`,
-        toners: [set[j].id, set[other].id],
-      })),
-  );
+  const groups = used.map((j) => [j, ...all.filter((other) => other !== j && same(j, other))]);
+  return groups
+    .filter(
+      (group, i) => group.length > 1 && !groups.slice(0, i).some((earlier) => earlier.includes(group[0])),
+    )
+    .map((group) => {
+      const named = group.map((j) => model.set.toners[j]);
+      const names = named.map(({ id, name = id }) => name).join(", ");
+      return {
+        code: "collinear-toners",
+        message: `${names} move the colour the same way here; which of them is poured is not a matter of colour`,
+        toners: named.map(({ id }) => id),
+      };
+    });
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
