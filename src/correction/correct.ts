@@ -1,12 +1,12 @@
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import type { Correction } from "./correction.js";
+import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
 import { isWithin, weightedDifference } from "./goal.js";
 import { checkJob, type Job } from "./job.js";
-import { keepFewPours } from "./keepFewPours.js";
 import { type Problem, prepareProblem } from "./problem.js";
 import { roundToScale } from "./roundToScale.js";
-import { after, solve } from "./solve.js";
+import { after } from "./solve.js";
 
 /**
  * The grams of each toner to add so that the mix moves from the sprayed card to the targets.
@@ -29,8 +29,7 @@ function findOutcome(problem: Problem, isReadable: boolean): Outcome {
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  const full = solve(problem);
-  const few = keepFewPours(problem, full);
+  const { full, few } = findMix(problem);
   const { stopReason, iterations } = few;
   const rounded = roundToScale(problem, few.additions);
   const colour = after(problem, rounded).lab;

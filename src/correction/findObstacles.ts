@@ -4,8 +4,8 @@ import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
 import { after } from "./solve.js";
 
-/** Grams that would have to come out before it is worth saying so. */
-const LEAST_EXCESS_GRAMS = 0.01;
+/** Share of the pot that would have to come out before it is worth saying so. */
+const LEAST_EXCESS = 1e-4;
 
 /**
  * Why a match was not found, from the exact model: is it the rounding, the number of pours, the stock, the room, or
@@ -31,8 +31,13 @@ export function findObstacles(problem: Problem, full: Solution, few: Solution): 
   const stocked = { ...bench, stock: stock.map(() => Number.POSITIVE_INFINITY) };
   // A hair of each toner stays: a pot that has lost all of it has no colour to reckon with.
   const least = (j: number) => -0.999 * pot[j];
-  const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, FINE, least);
-  const excess = all.filter((j) => withTaking.additions[j] < -LEAST_EXCESS_GRAMS);
+  const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, {
+    tolerances: FINE,
+    paint: "each",
+    least,
+  });
+  const inPot = pot.reduce((sum, grams) => sum + grams, 0);
+  const excess = all.filter((j) => withTaking.additions[j] < -LEAST_EXCESS * inPot);
   if (excess.length > 0 && withTaking.cost < full.cost) {
     for (const j of excess) {
       obstacles.push({ kind: "too-much-in-pot", toner: ids[j], grams: -withTaking.additions[j] });

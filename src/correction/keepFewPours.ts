@@ -1,11 +1,11 @@
 import { factorise } from "../numeric/householder.js";
 import { nnls } from "../numeric/nnls.js";
-import { createObjective } from "./objective.js";
+import { createObjective, type PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
 
-/** Less than any scale shows: not a pour. */
-const LEAST_POUR_GRAMS = 1e-4;
+/** Grams less than any scale shows: not a pour. */
+const LEAST_POUR_GRAMS = 1e-5;
 
 /** Toners that additions really pour, as indices into the toner set. */
 export function poured(additions: ArrayLike<number>): readonly number[] {
@@ -17,24 +17,20 @@ export function poured(additions: ArrayLike<number>): readonly number[] {
  * made linear at the given solution and solved again without it by NNLS, misses least; then refines what remains.
  * Backward elimination: a good few pours, not proved to be the best few.
  */
-export function keepFewPours(problem: Problem, { additions, iterations }: Solution): Solution {
+export function keepFewPours(problem: Problem, solution: Solution, paint: PaintCost): Solution {
+  const { additions, iterations } = solution;
   const used = poured(additions);
-  if (used.length === 0)
-    return { additions, cost: Number.NaN, iterations, stopReason: "nothing-to-add", converged: true };
+  if (used.length === 0) return solution;
   let amounts: Float64Array = Float64Array.from(used, (j) => additions[j]);
-  const { triangle: full, right } = linearised(problem, used, amounts);
+  const { triangle: full, right } = linearised(problem, used, amounts, paint);
   let triangle = full;
   while (pours(amounts) > problem.bench.maxPours) {
     ({ triangle, amounts } = withoutLeastMissed(triangle, right, amounts));
   }
   const kept = used.filter((_, i) => amounts[i] > 0);
-  const best = refine(
-    problem,
-    kept,
-    amounts.filter((grams) => grams > 0),
-    FINE,
-  );
-  return { ...best, iterations: iterations + best.iterations };
+  const start = amounts.filter((grams) => grams > 0);
+  const few = refine(problem, kept, start, { tolerances: FINE, paint });
+  return { ...few, iterations: iterations + few.iterations };
 }
 
 const pours = (amounts: Float64Array): number => amounts.filter((grams) => grams > 0).length;
@@ -47,8 +43,9 @@ function linearised(
   problem: Problem,
   used: readonly number[],
   amounts: Float64Array,
+  paint: PaintCost,
 ): { readonly triangle: Float64Array; readonly right: Float64Array } {
-  const objective = createObjective(problem, used);
+  const objective = createObjective(problem, used, paint);
   const rows = objective.residualCount;
   const width = used.length;
   const matrix = new Float64Array(rows * width);

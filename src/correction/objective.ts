@@ -18,13 +18,22 @@ export interface Objective {
 const SPECTRAL_WEIGHT = 1e-4;
 
 /**
+ * What added paint counts for: nothing, its sum, or each toner by itself (which also settles amounts that colour
+ * leaves open, where paint might be taken out). As much as the pot holds counts as 0.1 ΔE00: enough that of two
+ * pours which match about alike the smaller is taken.
+ */
+export type PaintCost = "nothing" | "sum" | "each";
+const PAINT_WEIGHT = 0.1;
+
+/**
  * Residuals √w·M·(Lab − Lab_target) for every aim, M the local metric of CIEDE2000 at the target, then
  * √(w·ε/bands)·100·(R − R_target) for every spectrum. ½Σr² is half the weighted mean square of ΔE00 (near the
- * targets) plus the tie-break. `free` lists the toners that may be added, as indices into the toner set.
+ * targets) plus the tie-break and the cost of paint. `free` lists the toners that may be added, as indices into the toner set.
  */
 export function createObjective(
   { model, goal, bench: { pot } }: Problem,
   free: readonly number[],
+  paint: PaintCost,
 ): Objective {
   const { size } = model.coefficients;
   const bands = model.set.grid.count;
@@ -39,9 +48,11 @@ export function createObjective(
     evaluate(model, grams, at);
   };
   const spectralScale = goal.spectra.map(({ weight }) => 100 * Math.sqrt((SPECTRAL_WEIGHT * weight) / bands));
+  const paintRows = { nothing: 0, sum: 1, each: free.length }[paint];
+  const paintScale = PAINT_WEIGHT / pot.reduce((sum, amount) => sum + amount, 0);
 
   return {
-    residualCount: 3 * goal.aims.length + bands * goal.spectra.length,
+    residualCount: 3 * goal.aims.length + bands * goal.spectra.length + paintRows,
 
     residuals(additions, out) {
       moveTo(additions);
@@ -60,6 +71,11 @@ export function createObjective(
         for (let b = 0; b < bands; b++) {
           out[row++] = spectralScale[i] * (at.reflectance[geometry * bands + b] - reflectance[b]);
         }
+      });
+      if (paint === "nothing") return;
+      out.fill(0, row, row + paintRows);
+      free.forEach((_, i) => {
+        out[row + (paint === "sum" ? 0 : i)] += paintScale * additions[i];
       });
     },
 
@@ -85,6 +101,10 @@ export function createObjective(
             index += width;
           }
         });
+        for (let r = 0; r < paintRows; r++) {
+          out[index] = paint === "sum" || r === column ? paintScale : 0;
+          index += width;
+        }
       });
     },
   };

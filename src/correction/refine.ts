@@ -1,5 +1,5 @@
 import { type LevenbergMarquardtOptions, levenbergMarquardt } from "../numeric/levenbergMarquardt.js";
-import { createObjective } from "./objective.js";
+import { createObjective, type PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 
 /** Enough to see which toners matter; the few that are kept are refined again. */
@@ -25,21 +25,27 @@ export interface Solution {
   readonly converged: boolean;
 }
 
+export interface Refinement {
+  readonly tolerances: LevenbergMarquardtOptions;
+  readonly paint: PaintCost;
+  /** Least addition of a toner, 0 unless given: below zero it asks what taking out would do. */
+  readonly least?: (toner: number) => number;
+}
+
 /**
  * Levenberg–Marquardt on the objective over the additions of the toners in `free`, from `start` (same order as
- * `free`), with 0 ≤ Δⱼ ≤ stock and ΣΔ ≤ room. `least` replaces the 0: below zero it asks what taking out would do.
+ * `free`), with least ≤ Δⱼ ≤ stock and ΣΔ ≤ room.
  */
 export function refine(
   problem: Problem,
   free: readonly number[],
   start: ArrayLike<number>,
-  tolerances: LevenbergMarquardtOptions,
-  least: (toner: number) => number = () => 0,
+  { tolerances, paint, least = () => 0 }: Refinement,
 ): Solution {
   const { bench } = problem;
   const result = levenbergMarquardt(
     {
-      ...createObjective(problem, free),
+      ...createObjective(problem, free, paint),
       start,
       lower: free.map(least),
       upper: free.map((toner) => bench.stock[toner]),

@@ -2,7 +2,11 @@ import { nnls } from "../numeric/nnls.js";
 import { absorptionRatio, reflectivitySlope } from "../optics/infiniteFilm.js";
 import { usableInternal } from "../prediction/anchor.js";
 import { mix } from "../toners/coefficients.js";
+import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
+
+/** Where paint counts, as much again as the pot holds counts as this much RMS reflectance. */
+const PAINT_REFLECTANCE = 0.001;
 
 /** Rounds of reweighting: the second sees the scattering of the mix that the first arrived at. */
 const ROUNDS = 2;
@@ -13,17 +17,20 @@ const ROUNDS = 2;
  * in reflectance. The result is then cut to the stock and shrunk to the room in the pot.
  * Source: Walowit, McCarthy & Berns 1987, anchored on the card.
  */
-export function startFromSpectra(problem: Problem, free: readonly number[]): Float64Array {
+export function startFromSpectra(problem: Problem, free: readonly number[], paint: PaintCost): Float64Array {
   const { model, goal, bench } = problem;
   const { size, k, s } = model.coefficients;
   const { scale, ghost } = model.anchor;
   const bands = model.set.grid.count;
-  const rows = goal.spectra.length * bands;
+  const rows = goal.spectra.length * bands + 1;
   const matrix = new Float64Array(rows * free.length);
   const right = new Float64Array(rows);
   const potK = new Float64Array(size);
   const potS = new Float64Array(size);
   mix(model.coefficients, bench.pot, potK, potS);
+
+  const cost = paint === "nothing" ? 0 : PAINT_REFLECTANCE * Math.sqrt(bands);
+  matrix.fill(cost / bench.pot.reduce((sum, grams) => sum + grams, 0), (rows - 1) * free.length);
 
   let additions: Float64Array = new Float64Array(free.length);
   for (let round = 0; round < ROUNDS; round++) {

@@ -12,8 +12,8 @@ import type { ForwardModel } from "./forwardModel.js";
 export const ANCHOR_DEFAULTS = Object.freeze({
   /** How far the cans may be off, as a standard deviation of the factor on K (typical of tinters; no source). */
   strengthSd: 0.2,
-  /** How far a card's reading may be off for reasons that are not pigment: gloss, film build, instrument. */
-  reflectanceSd: 0.003,
+  /** How far a card may be off for reasons that are no toner's: gloss, film build, traces; see docs/anchor.md. */
+  reflectanceSd: 0.008,
 });
 
 /** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */

@@ -30,7 +30,7 @@ describe("predict", () => {
   it("gives what pencil and paper give for flat spectra (computed by hand)", () => {
     const { readings, predictions } = predict(mix);
     readings.forEach(({ reflectance }, g) => {
-      for (const r of reflectance) expect(r).toBeCloseTo(byHand[g], 12);
+      for (const r of Array.from(reflectance)) expect(r).toBeCloseTo(byHand[g], 12);
     });
     expect(predictions.map(({ geometry, illuminant }) => `${geometry} ${illuminant}`)).toEqual([
       "d:8 specular included D65",
