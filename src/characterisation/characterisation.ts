@@ -1,6 +1,7 @@
 import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { TonerSet } from "../toners/tonerSet.js";
+import type { SurfaceConstant } from "./options.js";
 
 /** How the toners were found: what was measured decides. */
 export type CharacterisationMethod = "two-backings" | "masstone-and-tint" | "ladders" | "joint";
@@ -36,7 +37,22 @@ export interface SampleQuality {
 }
 
 /** Why K or S of a toner cannot be told at a band. */
-export type NotIdentifiable = "hides fully" | "too dark" | "too few samples" | "does not scatter";
+export type NotIdentifiable =
+  | "hides fully"
+  | "too dark"
+  | "too few samples"
+  | "does not scatter"
+  | "does not absorb";
+
+/** A constant of a surface fitted along, and whether the readings could tell it. */
+export interface SurfaceEstimate {
+  readonly geometry: Geometry;
+  readonly what: SurfaceConstant;
+  readonly value: number;
+  readonly sd: number;
+  /** Sd at most half of that of the prior: the readings said more than was assumed. */
+  readonly identifiable: boolean;
+}
 
 export interface TonerQuality {
   readonly id: string;
@@ -75,6 +91,13 @@ export interface Characterisation {
   readonly condition: number;
   readonly stopReason: string;
   readonly iterations: number;
+  /** What was fitted of the surfaces. */
+  readonly surfaceEstimates?: readonly SurfaceEstimate[];
+  /** Density of the toners against the reference, where it was fitted. */
+  readonly densities?: Readonly<Record<string, Estimate>>;
+  /** Residuals of reflectance ÷ the sd that was stated; all intervals are scaled by it. Absent: too few to tell. */
+  readonly noiseScale?: number;
+  /** Of every candidate, the one that says most first. */
   readonly nextMeasurements: readonly NextMeasurement[];
   readonly warnings: readonly Warning[];
 }
