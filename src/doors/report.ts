@@ -1,10 +1,18 @@
 /**
- * Answers put into words and tables for people, and colours for a screen.
+ * Answers put into words, tables and figures for people, and colours for a screen.
  * @module report
  */
 export { type DisplayColour, srgbHex } from "../colorimetry/colorjs.js";
 export { SPRAYING_CAUTION } from "../report/caution.js";
+export { type CharacterisationHtmlOptions, characterisationHtml } from "../report/characterisationHtml.js";
+export { characterisationText } from "../report/characterisationText.js";
+export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
 export { colourWords } from "../report/colourWords.js";
 export { correctionText } from "../report/correctionText.js";
+export { labPlot } from "../report/labPlot.js";
+export { ladderPlot } from "../report/ladderPlot.js";
 export { predictionText } from "../report/predictionText.js";
+export { reflectancePlot } from "../report/reflectancePlot.js";
+export { type TintLadder, tintLadders } from "../report/tintLadders.js";
 export type { TonerNames } from "../report/tonerName.js";
+export { tonerPlot } from "../report/tonerPlot.js";

@@ -1,0 +1,50 @@
+import { type Child, element } from "./chart/element.js";
+import { DARK_PALETTE, LIGHT_PALETTE, type Palette } from "./chart/palette.js";
+
+/** A whole page in the look of the figures: one file, no scripts, nothing fetched. Its markup is XML as well. */
+export function htmlPage(title: string, children: readonly Child[]): string {
+  const page = element(
+    "html",
+    { lang: "en" },
+    element(
+      "head",
+      {},
+      element("meta", { charset: "utf-8" }),
+      element("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
+      element("meta", { name: "color-scheme", content: "light dark" }),
+      element("title", {}, title),
+      element("style", {}, pageStyle()),
+    ),
+    element("body", {}, element("main", {}, element("h1", {}, title), ...children)),
+  );
+  return `<!doctype html>\n${page.markup}\n`;
+}
+
+function pageStyle(): string {
+  return [
+    "body{margin:0;font:15px/1.5 system-ui,sans-serif}",
+    "main{max-width:760px;margin:0 auto;padding:24px 16px}",
+    "h1{font-size:26px;margin:0 0 12px}h2{font-size:19px;margin:36px 0 8px}h3{font-size:16px;margin:24px 0 4px}",
+    "table{border-collapse:collapse;min-width:50%;margin:12px 0;font-size:14px}",
+    "caption{text-align:left;font-size:13px;padding:4px 0}",
+    "th,td{text-align:left;vertical-align:top;padding:4px 20px 4px 0;font-weight:400}",
+    "th[scope=col]{font-weight:600;vertical-align:bottom}",
+    ".number{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}",
+    "th,td,li,p,h3{overflow-wrap:break-word}",
+    "figure{margin:12px 0}figure svg{max-width:100%;height:auto;display:block}",
+    ".warnings{padding:1px 16px 8px;margin:20px 0;border-left:4px solid}.warnings h2{margin-top:12px}",
+    ...colours(LIGHT_PALETTE),
+    `@media screen and (prefers-color-scheme:dark){${colours(DARK_PALETTE).join("")}}`,
+    "@page{size:A4;margin:16mm 15mm}@media print{main{max-width:none;padding:0}body{font-size:10.5pt}}",
+    "@media print{figure,tr,.warnings{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}",
+  ].join("");
+}
+
+function colours({ paper, ink, quiet, grid, series }: Palette): readonly string[] {
+  return [
+    `body{background:${paper};color:${ink}}`,
+    `caption{color:${quiet}}`,
+    `tr{border-bottom:1px solid ${grid}}`,
+    `.warnings{border-color:${series[1]}}`,
+  ];
+}
