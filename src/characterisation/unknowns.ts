@@ -44,6 +44,7 @@ export function layOutUnknowns({
   surfaces,
   grid,
   reference,
+  logDensity,
   options,
 }: Observations): Unknowns {
   const mean: number[] = [];

@@ -9,7 +9,7 @@ export function readToners(text: string): TonerSet {
 }
 
 /** The text of a `masstone/toners` file; `readToners` of it gives the same set back. */
-export function writeToners({ grid, surfaces, toners }: TonerSet): string {
+export function writeToners({ grid, surfaces, toners, uncertainty }: TonerSet): string {
   const plain = (spectra: SpectraByGeometry) =>
     Object.fromEntries(Object.entries(spectra).map(([geometry, values]) => [geometry, Array.from(values)]));
   const file = {
@@ -18,6 +18,11 @@ export function writeToners({ grid, surfaces, toners }: TonerSet): string {
     grid,
     surfaces,
     toners: toners.map((toner) => ({ ...toner, k: plain(toner.k), s: plain(toner.s) })),
+    ...(uncertainty && {
+      uncertainty: uncertainty.map((mode) =>
+        Object.fromEntries(Object.entries(mode).map(([id, { k, s }]) => [id, { k: plain(k), s: plain(s) }])),
+      ),
+    }),
   };
   return `${JSON.stringify(file, null, 2)}\n`;
 }

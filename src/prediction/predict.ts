@@ -10,6 +10,7 @@ import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
 import { createGradient, differentiate } from "./differentiate.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel } from "./forwardModel.js";
+import { labSd } from "./labSd.js";
 import { rangeWarnings } from "./readingWarnings.js";
 import type { Warning } from "./warning.js";
 
@@ -31,6 +32,8 @@ export interface PredictedColour {
   readonly illuminant: string;
   readonly xyz: Xyz;
   readonly lab: Lab;
+  /** One standard deviation of L*, a*, b*, where the toners say how uncertain they are. */
+  readonly labSd?: Lab;
   readonly labPerGram: Readonly<Record<string, Lab>>;
 }
 
@@ -77,6 +80,7 @@ export function predict(mix: Mix): Prediction {
   const slopes = createGradient(model);
   differentiate(model, at, slopes, Array.from(grams.keys()));
 
+  const sd = set.uncertainty && labSd(model, grams, set.uncertainty);
   const { size } = model.coefficients;
   const { count } = set.grid;
   const columns = 3 * model.geometries.length * model.lights.length;
@@ -106,6 +110,7 @@ export function predict(mix: Mix): Prediction {
           illuminant: name,
           xyz: triple(at.xyz, place),
           lab: triple(at.lab, place),
+          ...(sd && { labSd: triple(sd, place) }),
           labPerGram: perToner((j) => triple(slopes.lab, j * columns + place)),
         };
       }),

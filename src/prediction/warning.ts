@@ -3,8 +3,11 @@ export type WarningCode =
   | "collinear-toners"
   | "hiding-loss"
   | "narrow-range"
+  | "not-converged"
+  | "not-identifiable"
   | "resampled"
-  | "pot-over-limit";
+  | "pot-over-limit"
+  | "uncertainty-cut";
 
 /** Something true that whoever pours should know; never a reason to refuse. */
 export interface Warning {

@@ -4,12 +4,15 @@ import { checkGrid, type Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
 import { checkSurface, type Surface } from "../surface/surface.js";
 import { checkToner, type Toner } from "./toner.js";
+import { checkUncertainty, type UncertaintyMode } from "./uncertainty.js";
 
 /** Toners characterised together: one grid, one surface per geometry, K and S that may be added up. */
 export interface TonerSet {
   readonly grid: Grid;
   readonly surfaces: readonly Surface[];
   readonly toners: readonly Toner[];
+  /** What the characterisation left uncertain of K and S, all toners together. */
+  readonly uncertainty?: readonly UncertaintyMode[];
 }
 
 const MOST_TONERS = 500;
@@ -23,7 +26,15 @@ export function checkTonerSet(value: unknown, path: string): TonerSet {
   const toners = uniqueList(record.toners, pathTo(path, "toners"), "id", (toner, place) =>
     checkToner(toner, place, shape),
   );
-  return { grid, surfaces, toners };
+  if (record.uncertainty === undefined) return { grid, surfaces, toners };
+  const ids = toners.map(({ id }) => id);
+  const place = pathTo(path, "uncertainty");
+  return {
+    grid,
+    surfaces,
+    toners,
+    uncertainty: checkUncertainty(record.uncertainty, place, { ...shape, ids }),
+  };
 }
 
 /** Index of a toner by id; `unknown-toner` names the ids there are. */
