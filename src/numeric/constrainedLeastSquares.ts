@@ -49,6 +49,7 @@ export function constrainedLeastSquares(
   checkMatrix(rightHandSide, rows, 1, "rightHandSide");
   checkMatrix(constraints.matrix, constraints.atLeast.length, columns, "constraints.matrix");
   checkMatrix(constraints.atLeast, constraints.atLeast.length, 1, "constraints.atLeast");
+  if (options.start !== undefined) checkMatrix(options.start, columns, 1, "start");
   const { maxIterations = 10 * (columns + constraints.atLeast.length) } = options;
 
   const x = new Float64Array(columns);
@@ -64,23 +65,29 @@ export function constrainedLeastSquares(
 
   const size = length(triangle.target);
   // Constraints that depend on the active ones, and hold to rounding wherever those do.
-  const dependent: number[] = [];
+  let dependent: number[] = [];
+  // Active constraints that were in the way again as soon as they were let go: rounding has made their multipliers
+  // negative.
+  let settled: number[] = [];
+  let released = -1;
 
   let status: ConstrainedLeastSquaresResult["status"] = "iteration-limit";
   let iterations = 0;
   while (iterations < maxIterations) {
-    const goal = solveOn(faces, active, triangle);
+    const goal = solveOn(faces, active, settled, triangle);
     iterations++;
     if (goal === undefined) {
       dependent.push(...active.splice(-1));
       continue;
     }
     const blocking = moveTowards(goal.z, z, faces, [...active, ...dependent], size);
+    if (released >= 0) settled = blocking === released ? [...settled, released] : [];
+    released = -1;
     if (blocking >= 0) {
       active.push(blocking);
     } else if (goal.leaving >= 0) {
-      active.splice(goal.leaving, 1);
-      dependent.length = 0;
+      [released] = active.splice(goal.leaving, 1);
+      dependent = [];
     } else {
       status = "optimal";
       break;
@@ -111,10 +118,14 @@ function scaledFaces({ matrix, atLeast }: LinearConstraints, scale: Float64Array
   return { matrix: scaled, atLeast, lengths };
 }
 
-/** The minimiser with the active constraints as equations, and the place of the one to let go (−1: none). */
+/**
+ * The minimiser with the active constraints as equations, and the place among them of the one to let go (−1: none);
+ * `undefined` if the last of them depends on the others.
+ */
 function solveOn(
   { matrix, atLeast, lengths }: Faces,
   active: readonly number[],
+  settled: readonly number[],
   { factor, diagonal, target }: RegularTriangle,
 ): { z: Float64Array; leaving: number } | undefined {
   const columns = diagonal.length;
@@ -140,7 +151,7 @@ function solveOn(
   let leaving = -1;
   for (let i = 0; i < active.length; i++) {
     const pull = multipliers[i] * lengths[active[i]];
-    if (pull < steepest) {
+    if (pull < steepest && !settled.includes(active[i])) {
       steepest = pull;
       leaving = i;
     }

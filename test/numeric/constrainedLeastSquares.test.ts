@@ -175,6 +175,14 @@ describe("constrainedLeastSquares", () => {
     expect(Array.from(solve(0.5), (value) => Math.round(value * 100) / 100)).toEqual([0.5, 1.5]);
   });
 
+  it("holds a bound that is 1e-9 short of the minimiser", () => {
+    const bound = 1 - 1e-9;
+    const constraints = boxConstraints(createBox({ upper: [bound] }, 1));
+    const result = constrainedLeastSquares(Float64Array.of(1), Float64Array.of(1), 1, 1, constraints);
+    expect(result.active).toEqual([0]);
+    expect(result.x[0]).toBeLessThanOrEqual(bound + 1e-15);
+  });
+
   it("stays feasible at its iteration limit", () => {
     const eye = Float64Array.of(1, 0, 0, 1);
     const constraints = boxConstraints(createBox({ upper: [1, 1] }, 2));
@@ -193,6 +201,10 @@ describe("constrainedLeastSquares", () => {
     const call = (constraints: LinearConstraints, f = two) =>
       constrainedLeastSquares(eye, f, 2, 2, constraints);
     expect(refusal(() => call(none, eye))).toMatchObject({ code: "wrong-length", path: "rightHandSide" });
+    expect(refusal(() => constrainedLeastSquares(eye, two, 2, 2, none, { start: [0, 0, 0] }))).toMatchObject({
+      code: "wrong-length",
+      path: "start",
+    });
     expect(refusal(() => call({ matrix: two, atLeast: two }))).toMatchObject({
       code: "wrong-length",
       path: "constraints.matrix",
