@@ -19,8 +19,9 @@ export function characterisationHeadline({ toners, samples, method, basis }: Cha
   return `Characterised ${counted(toners.toners.length, "toner")} ${METHODS[method]} (${counted(samples.length, "sample")}); K and S are ${BASES[basis]}.`;
 }
 
-/** One sentence: whether the samples determine all that was asked of them, and how the fit ended. */
-export function fitSentence({ rank, unknowns, condition, stopReason, iterations }: Characterisation): string {
+/** Whether the samples determine all that was asked of them, how the fit ended, and how large its residuals are. */
+export function fitSentence(characterisation: Characterisation): string {
+  const { rank, unknowns, condition, stopReason, iterations, noiseScale } = characterisation;
   const told =
     rank >= unknowns
       ? `all ${unknowns} unknowns are determined`
@@ -28,7 +29,12 @@ export function fitSentence({ rank, unknowns, condition, stopReason, iterations 
   const scaled = Number.isFinite(condition)
     ? `condition ${condition.toExponential(1).replace("e+", "e")}`
     : "condition without bound";
-  return `The fit: ${told} (${scaled}); it stopped with "${stopReason}" after ${counted(iterations, "iteration")}.`;
+  const end = `it stopped with "${stopReason}" after ${counted(iterations, "iteration")}`;
+  const noise =
+    noiseScale === undefined
+      ? ""
+      : ` Residuals are ${decimals(noiseScale, 2)} times the noise that was stated.`;
+  return `The fit: ${told} (${scaled}); ${end}.${noise}`;
 }
 
 function counted(count: number, what: string): string {

@@ -57,6 +57,7 @@ export function characterisationHtml(
       "What is known of each toner",
       element("p", {}, "Standard deviations are medians over the bands, as a share of K and of S."),
       table("Toners", tables.toners),
+      ...(tables.shared.rows.length > 0 ? [table("Found together with K and S", tables.shared)] : []),
     ),
     ...(tables.next.rows.length > 0
       ? [section("What to measure next", table("Drawdowns, the most telling first", tables.next))]

@@ -17,6 +17,9 @@ export interface Table {
   readonly right: readonly number[];
 }
 
+/** Advice beyond this is noise. */
+const MOST_NEXT = 5;
+
 /** All tables of a characterisation. */
 export interface CharacterisationTables {
   /** Median, 90th percentile and largest colour difference of the samples, in the fit and left out of it. */
@@ -25,7 +28,9 @@ export interface CharacterisationTables {
   readonly toners: Table;
   /** One row per sample, the worst first. */
   readonly samples: Table;
-  /** Drawdowns worth making, the most telling first. */
+  /** One row per number that the fit found besides K and S: constants of surfaces, densities. */
+  readonly shared: Table;
+  /** A few drawdowns worth making, the most telling first. */
   readonly next: Table;
 }
 
@@ -39,6 +44,7 @@ export function characterisationTables(
     differences: differencesTable(summary),
     toners: tonersTable(characterisation, names),
     samples: samplesTable(summary),
+    shared: sharedTable(characterisation, names),
     next: nextTable(characterisation, names),
   };
 }
@@ -84,15 +90,38 @@ function samplesTable({ samples }: FitSummary): Table {
   };
 }
 
+function sharedTable({ surfaceEstimates = [], densities = {} }: Characterisation, names: TonerNames): Table {
+  return {
+    head: ["what", "value", "sd", "remark"],
+    rows: [
+      ...surfaceEstimates.map(({ what, geometry, value, sd, identifiable }) => [
+        `${what} of the surface, ${geometry}`,
+        decimals(value, 3),
+        decimals(sd, 3),
+        identifiable ? "" : "hardly more than was assumed",
+      ]),
+      ...Object.entries(densities).map(([id, { value, sdOfLog }]) => [
+        `density of ${tonerName(names, id)} against the reference`,
+        decimals(value, 3),
+        decimals(value * sdOfLog, 3),
+        "",
+      ]),
+    ],
+    right: [1, 2],
+  };
+}
+
 function nextTable({ nextMeasurements }: Characterisation, names: TonerNames): Table {
   return {
     head: ["no.", "drawdown", "over", "uncertainty falls to"],
-    rows: nextMeasurements.map((next, i) => [
-      `${i + 1}`,
-      recipeText(next, names),
-      next.backing === "opaque" ? "anything, opaque" : next.backing,
-      percent(next.shrinksTo),
-    ]),
+    rows: nextMeasurements
+      .slice(0, MOST_NEXT)
+      .map((next, i) => [
+        `${i + 1}`,
+        recipeText(next, names),
+        next.backing === "opaque" ? "anything, opaque" : next.backing,
+        percent(next.shrinksTo),
+      ]),
     right: [3],
   };
 }

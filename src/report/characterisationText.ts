@@ -31,6 +31,7 @@ export function characterisationText(characterisation: Characterisation, names: 
       ? [`These do not fit with the others; look at them again:\n\n${outliers.join("\n")}`]
       : []),
     titled("What is known of each toner (standard deviations are medians over the bands):", tables.toners),
+    ...(tables.shared.rows.length > 0 ? [titled("Found together with K and S:", tables.shared)] : []),
     fitSentence(characterisation),
     ...(tables.next.rows.length > 0
       ? [titled("What to measure next, the most telling first:", tables.next)]

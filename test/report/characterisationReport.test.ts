@@ -10,8 +10,9 @@ import { everyNode, parseMarkup, textsOf } from "./parseMarkup.js";
 
 const read = (html: string) => parseMarkup(html.replace("<!doctype html>\n", ""));
 
+const { noiseScale, surfaceEstimates, densities, ...plain } = characterisation;
 const empty: Characterisation = {
-  ...characterisation,
+  ...plain,
   quality: [],
   samples: [],
   nextMeasurements: [],
@@ -77,7 +78,10 @@ describe("characterisationText", () => {
       "The worst of them",
       "was it stirred?",
       "S at 400–430 nm (too dark)",
+      "k2 of the surface, d:8 specular excluded     0.612  0.004",
+      "density of Deep black against the reference  1.050  0.021",
       "only 309 of 310 unknowns are determined (condition 1.2e4)",
+      "1.40 times the noise that was stated",
       "5 % Deep black + 95 % Strong white",
     ].map((words) => text.indexOf(words));
     expect(places).not.toContain(-1);
@@ -93,6 +97,13 @@ describe("characterisationText", () => {
     expect(characterisationText(characterisation, { black: "Soot" })).toContain(
       "5 % Soot + 95 % Strong white",
     );
+  });
+
+  it("gives no more than five pieces of advice", () => {
+    const [next] = characterisation.nextMeasurements;
+    const many = { ...characterisation, nextMeasurements: Array.from({ length: 40 }, () => next) };
+    const [, advice] = characterisationText(many).split("What to measure next");
+    expect(advice.match(/black and white/g)).toHaveLength(5);
   });
 
   it("has an answer without samples, qualities or an end of the condition", () => {

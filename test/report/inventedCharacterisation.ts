@@ -107,6 +107,9 @@ export const characterisation: Characterisation = {
   condition: 12345.678,
   stopReason: "small-step",
   iterations: 14,
+  noiseScale: 1.4,
+  surfaceEstimates: [{ geometry, what: "k2", value: 0.6123, sd: 0.004, identifiable: true }],
+  densities: { black: { value: 1.05, sdOfLog: 0.02 } },
   nextMeasurements: [
     { recipe: { black: 5, white: 95 }, backing: "black and white", shrinksTo: 0.62 },
     { recipe: { blue: 1, white: 1 }, backing: "opaque", shrinksTo: 0.88 },
