@@ -1,8 +1,12 @@
 import type { Obstacle } from "./correction.js";
 import { isWithin } from "./goal.js";
+import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
 import { after } from "./solve.js";
+
+/** Of all ways to take out what is too much, the one that takes least. */
+const LITTLE_TAKEN: PaintCost = { deltaE00: 0.1, of: "each" };
 
 /** Share of the pot that would have to come out before it is worth saying so. */
 const LEAST_EXCESS = 1e-4;
@@ -33,7 +37,7 @@ export function findObstacles(problem: Problem, full: Solution, few: Solution): 
   const least = (j: number) => -0.999 * pot[j];
   const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, {
     tolerances: FINE,
-    paint: "each",
+    paint: LITTLE_TAKEN,
     least,
   });
   const inPot = pot.reduce((sum, grams) => sum + grams, 0);

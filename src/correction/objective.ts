@@ -18,12 +18,15 @@ export interface Objective {
 const SPECTRAL_WEIGHT = 1e-4;
 
 /**
- * What added paint counts for: nothing, its sum, or each toner by itself (which also settles amounts that colour
- * leaves open, where paint might be taken out). As much as the pot holds counts as 0.1 ΔE00: enough that of two
- * pours which match about alike the smaller is taken.
+ * What added paint counts for: so many ΔE00 for as much again as the pot holds, of the sum of what is added or of
+ * each toner by itself. The latter also settles amounts that colour leaves open where paint might be taken out.
  */
-export type PaintCost = "nothing" | "sum" | "each";
-const PAINT_WEIGHT = 0.1;
+export interface PaintCost {
+  readonly deltaE00: number;
+  readonly of: "sum" | "each";
+}
+
+export const PAINT_IS_FREE: PaintCost = { deltaE00: 0, of: "sum" };
 
 /**
  * Residuals √w·M·(Lab − Lab_target) for every aim, M the local metric of CIEDE2000 at the target, then
@@ -48,8 +51,8 @@ export function createObjective(
     evaluate(model, grams, at);
   };
   const spectralScale = goal.spectra.map(({ weight }) => 100 * Math.sqrt((SPECTRAL_WEIGHT * weight) / bands));
-  const paintRows = { nothing: 0, sum: 1, each: free.length }[paint];
-  const paintScale = PAINT_WEIGHT / pot.reduce((sum, amount) => sum + amount, 0);
+  const paintRows = paint.of === "sum" ? 1 : free.length;
+  const paintScale = paint.deltaE00 / pot.reduce((sum, amount) => sum + amount, 0);
 
   return {
     residualCount: 3 * goal.aims.length + bands * goal.spectra.length + paintRows,
@@ -72,10 +75,9 @@ export function createObjective(
           out[row++] = spectralScale[i] * (at.reflectance[geometry * bands + b] - reflectance[b]);
         }
       });
-      if (paint === "nothing") return;
       out.fill(0, row, row + paintRows);
       free.forEach((_, i) => {
-        out[row + (paint === "sum" ? 0 : i)] += paintScale * additions[i];
+        out[row + (paint.of === "sum" ? 0 : i)] += paintScale * additions[i];
       });
     },
 
@@ -102,7 +104,7 @@ export function createObjective(
           }
         });
         for (let r = 0; r < paintRows; r++) {
-          out[index] = paint === "sum" || r === column ? paintScale : 0;
+          out[index] = paint.of === "sum" || r === column ? paintScale : 0;
           index += width;
         }
       });

@@ -5,8 +5,8 @@ import { mix } from "../toners/coefficients.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 
-/** Where paint counts, as much again as the pot holds counts as this much RMS reflectance. */
-const PAINT_REFLECTANCE = 0.001;
+/** RMS reflectance that stands for one ΔE00 where paint is weighed against it; only its order matters. */
+const PER_DELTA_E00 = 0.01;
 
 /** Rounds of reweighting: the second sees the scattering of the mix that the first arrived at. */
 const ROUNDS = 2;
@@ -29,7 +29,7 @@ export function startFromSpectra(problem: Problem, free: readonly number[], pain
   const potS = new Float64Array(size);
   mix(model.coefficients, bench.pot, potK, potS);
 
-  const cost = paint === "nothing" ? 0 : PAINT_REFLECTANCE * Math.sqrt(bands);
+  const cost = paint.deltaE00 * PER_DELTA_E00 * Math.sqrt(bands);
   matrix.fill(cost / bench.pot.reduce((sum, grams) => sum + grams, 0), (rows - 1) * free.length);
 
   let additions: Float64Array = new Float64Array(free.length);
