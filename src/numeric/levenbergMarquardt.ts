@@ -56,6 +56,12 @@ export interface LevenbergMarquardtResult {
   readonly converged: boolean;
 }
 
+const CONVERGED: readonly string[] = [
+  "gradient",
+  "cost",
+  "step",
+  "zero-residual",
+] satisfies ConvergedReason[];
 /** Least share of the predicted decrease for which a step is taken (Moré 1978). */
 const LEAST_GAIN = 1e-4;
 /** λ never falls below, so that √λ keeps a rank-deficient J regular. */
@@ -66,7 +72,7 @@ const LEAST_DAMPING = Number.EPSILON;
  * stay in the box, D being the largest column norms of J so far. It is taken if the cost falls by enough of what the
  * linear model predicts; λ then shrinks by as much as the model was right, and otherwise grows ever faster.
  * Every x handed to `residuals` and `jacobian` is in the box exactly.
- * The result starts as a failure; only a test that holds (see the options) makes it a success.
+ * Only a test that holds (see the options) makes the result a success; whatever else ends it is a failure.
  * Throws InputError for a start that is not finite and for an empty box.
  * Source: Marquardt (1963); Moré (1978) for D; Nielsen (1999) for λ; Bates & Watts (1981) for "gradient".
  */
@@ -98,26 +104,25 @@ export function levenbergMarquardt(
   let iterations = 0;
   let evaluations = 1;
 
-  const failed = (stopReason: FailureReason) => ({
+  const stop = (stopReason: ConvergedReason | FailureReason): LevenbergMarquardtResult => ({
     x,
     cost,
     iterations,
     evaluations,
     stopReason,
-    converged: false,
+    converged: CONVERGED.includes(stopReason),
   });
-  const succeeded = (stopReason: ConvergedReason) => ({ ...failed("stalled"), stopReason, converged: true });
 
   for (;;) {
-    if (!Number.isFinite(cost) || !scale.every(Number.isFinite)) return failed("not-finite");
-    if (cost <= zeroCost) return succeeded("zero-residual");
-    if (iterations >= settings.maxIterations) return failed("iteration-limit");
+    if (!Number.isFinite(cost) || !scale.every(Number.isFinite)) return stop("not-finite");
+    if (cost <= zeroCost) return stop("zero-residual");
+    if (iterations >= settings.maxIterations) return stop("iteration-limit");
 
     const step = solveStep({ x, residual, jacobian, scale }, damping, active);
     iterations++;
     const { slope, change } = modelAlong(step.p, residual, jacobian);
     const norm = Math.sqrt(2 * cost);
-    if (-slope <= settings.gradientTolerance * norm * change) return succeeded("gradient");
+    if (-slope <= settings.gradientTolerance * norm * change) return stop("gradient");
 
     problem.residuals(step.end, trialResidual);
     evaluations++;
@@ -131,13 +136,18 @@ export function levenbergMarquardt(
     const isShort = scaledNorm(step.p, scale) <= settings.stepTolerance * size;
     const isSmall = Math.max(Math.abs(actual), predicted) <= settings.costTolerance * cost;
     const isHidden = !taken && predicted <= 4 * Number.EPSILON * norm * size;
-    const isLight = damping <= 1;
 
     if (taken) {
       x = step.end;
       [residual, trialResidual] = [trialResidual, residual];
       cost = trialCost;
       active = step.active;
+    }
+    if (isSmall || isHidden) return stop("cost");
+    if (isShort && !taken) return stop("stalled");
+    if (isShort && damping <= 1) return stop("step");
+
+    if (taken) {
       problem.jacobian(x, jacobian);
       raiseScale(scale, jacobian);
       damping = Math.max(LEAST_DAMPING, damping * Math.max(1 / 3, 1 - (2 * gain - 1) ** 3));
@@ -146,10 +156,6 @@ export function levenbergMarquardt(
       damping *= growth;
       growth *= 2;
     }
-
-    if (isSmall || isHidden) return succeeded("cost");
-    if (isShort && taken && isLight) return succeeded("step");
-    if (isShort && !taken) return failed("stalled");
   }
 }
 
