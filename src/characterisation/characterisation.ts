@@ -1,7 +1,7 @@
 import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { TonerSet } from "../toners/tonerSet.js";
-import type { SurfaceConstant } from "./options.js";
+import type { SurfaceConstant } from "./characterisationOptions.js";
 
 /** How the toners were found: what was measured decides. */
 export type CharacterisationMethod = "two-backings" | "masstone-and-tint" | "ladders" | "joint";

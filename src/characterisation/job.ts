@@ -5,7 +5,7 @@ import { checkGrid, type Grid } from "../spectra/grid.js";
 import { checkSurface, type Surface } from "../surface/surface.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import type { Toner } from "../toners/toner.js";
-import { type CharacterisationOptions, checkOptions } from "./options.js";
+import { type CharacterisationOptions, checkOptions } from "./characterisationOptions.js";
 import { checkSample, type Sample } from "./sample.js";
 
 /** A toner to be characterised: all that is said of it but K and S. */

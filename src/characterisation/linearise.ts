@@ -1,6 +1,6 @@
 import { type BlockArrow, createBlockArrow } from "../numeric/blockArrow.js";
+import { addPriors } from "./addPriors.js";
 import type { Observations } from "./observations.js";
-import { addPriors } from "./priors.js";
 import { createReadingModel, createRow, type Row } from "./readingModel.js";
 import type { Point, Unknowns } from "./unknowns.js";
 

@@ -1,7 +1,7 @@
 import type { Grid } from "../spectra/grid.js";
 import type { Surface } from "../surface/surface.js";
+import type { CharacterisationOptions } from "./characterisationOptions.js";
 import type { CheckedJob } from "./job.js";
-import type { CharacterisationOptions } from "./options.js";
 import type { Sample } from "./sample.js";
 
 /** One film: which toners it holds, in what shares of its mass, and how thick it is known to be. */

@@ -1,8 +1,8 @@
 import { type ArrowVariances, arrowVariances } from "../numeric/arrowVariances.js";
 import { type ArrowFactor, factoriseArrow } from "../numeric/blockArrow.js";
+import { VAGUE_SD, walkWeights } from "./addPriors.js";
 import { linearise, misfitAt } from "./linearise.js";
 import type { Observations } from "./observations.js";
-import { VAGUE_SD, walkWeights } from "./priors.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
 /** What the readings leave uncertain at the answer: the normal law of its linearisation. */

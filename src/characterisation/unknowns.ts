@@ -1,6 +1,6 @@
 import type { Surface } from "../surface/surface.js";
+import type { SurfaceConstant } from "./characterisationOptions.js";
 import type { Observations } from "./observations.js";
-import type { SurfaceConstant } from "./options.js";
 
 /** Where every unknown stands. Blocks: cell (geometry·bands + band) → ln K of all toners, ln S of all toners. */
 export interface Unknowns {

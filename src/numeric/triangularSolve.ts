@@ -34,11 +34,25 @@ export function solveLower(
   start: number,
   width: number,
 ): void {
+  if (width === 1) {
+    solveLowerOne(lower, at, size, b, start);
+    return;
+  }
   for (let i = 0; i < size; i++) {
     const row = start + i * width;
     for (let j = 0; j < i; j++) subtractRow(lower[at + i * size + j], b, start + j * width, row, width);
     const pivot = 1 / lower[at + i * size + i];
     for (let k = 0; k < width; k++) b[row + k] *= pivot;
+  }
+}
+
+/** One right-hand side: products of rows, without a call for every entry. */
+function solveLowerOne(lower: Float64Array, at: number, size: number, b: Float64Array, start: number): void {
+  for (let i = 0; i < size; i++) {
+    const line = at + i * size;
+    let rest = b[start + i];
+    for (let j = 0; j < i; j++) rest -= lower[line + j] * b[start + j];
+    b[start + i] = rest / lower[line + i];
   }
 }
 

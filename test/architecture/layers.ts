@@ -34,7 +34,7 @@ const MODEL: readonly Layer[] = [
   {
     folder: "characterisation",
     holds: "readings of known mixes → toners",
-    imports: ["numeric", "spectra", "optics", "surface", "toners", "prediction"],
+    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction"],
   },
   {
     folder: "correction",
@@ -77,13 +77,17 @@ export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
+  "characterisation/job.ts",
+  "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
   "formats/jobFile.ts",
   "formats/tonersFile.ts",
   "numeric/denseAlgebra.ts",
   "numeric/householder.ts",
+  "numeric/triangularSolve.ts",
   "optics/infiniteFilm.ts",
   "prediction/readingWarnings.ts",
   "surface/saunderson.ts",
   "toners/pot.ts",
+  "toners/uncertainty.ts",
 ];
