@@ -77,7 +77,6 @@ export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
-  "characterisation/job.ts",
   "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
   "formats/jobFile.ts",
@@ -89,5 +88,4 @@ export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "prediction/readingWarnings.ts",
   "surface/saunderson.ts",
   "toners/pot.ts",
-  "toners/uncertainty.ts",
 ];
