@@ -2,6 +2,12 @@
  * Text to values and back; no disk. The JSON Schemas are at `masstone/schemas/*.json`.
  * @module formats
  */
+export type { Declared, Scale } from "../formats/declared.js";
 export { FORMAT_VERSIONS } from "../formats/header.js";
 export { type FindToners, readJob, readMix } from "../formats/jobFile.js";
+export type { NamedReading, ReadingsFile } from "../formats/namedReading.js";
+export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.js";
+export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";
+export { readReadingsCxf3, writeReadingsCxf3 } from "../formats/readingsCxf3.js";
+export { readReadingsJson, writeReadingsJson } from "../formats/readingsJson.js";
 export { readToners, writeToners } from "../formats/tonersFile.js";

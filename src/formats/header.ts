@@ -7,6 +7,7 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/job": 1,
   "masstone/correction": 1,
   "masstone/prediction": 1,
+  "masstone/readings": 1,
 } as const);
 
 /** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */

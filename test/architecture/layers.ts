@@ -70,6 +70,7 @@ export const LAYERS: readonly Layer[] = [
 export const GATES: Readonly<Record<string, string>> = {
   "ml-matrix": "numeric/denseAlgebra.ts",
   "colorjs.io": "colorimetry/colorjs.ts",
+  saxes: "formats/xml.ts",
 };
 
 /** Lines of a file; tables in `data` and schemas in `schemas` are apart. */

@@ -1,0 +1,47 @@
+import { checkKeys, checkOneOf, checkRecord } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import { checkGeometry, type Geometry } from "../surface/geometry.js";
+import { type Cell, placeOf } from "./cell.js";
+import { geometryFromText } from "./geometryFromText.js";
+
+/** Whether a quarter of the light is written 0.25 or 25. */
+export type Scale = "fraction" | "percent";
+
+/** What the caller says of a file where the file itself does not say it; nothing of this is ever guessed. */
+export interface Declared {
+  readonly geometry?: Geometry;
+  readonly scale?: Scale;
+}
+
+/** Throws `unknown-key`, `unknown-geometry`, `unknown-word`. */
+export function checkDeclared(value: unknown): Declared {
+  const record = checkRecord(value, "declared");
+  checkKeys(record, "declared", ["geometry", "scale"]);
+  const { geometry, scale } = record;
+  return {
+    ...(geometry === undefined ? {} : { geometry: checkGeometry(geometry, "declared.geometry") }),
+    ...(scale === undefined
+      ? {}
+      : { scale: checkOneOf<Scale>(scale, "declared.scale", ["fraction", "percent"]) }),
+  };
+}
+
+/** The geometry in the words of a file, if they name one beyond doubt, else as declared. Throws `unknown-geometry`. */
+export function geometryOf(said: Cell | undefined, declared: Declared, place: Cell): Geometry {
+  const geometry = (said && geometryFromText(said.text)) ?? declared.geometry;
+  if (geometry !== undefined) return geometry;
+  const found = said ? `"${said.text}" is no geometry beyond doubt` : "the file names no geometry";
+  throw new InputError("unknown-geometry", placeOf(said ?? place), `${found}: it must be declared`);
+}
+
+/** `fraction` or 1, `percent` or 100 (the value that stands for all the light), else as declared. Throws `missing`. */
+export function scaleOf(said: Cell | undefined, declared: Declared, place: Cell): Scale {
+  if (said !== undefined) {
+    if (said.text === "fraction" || Number(said.text) === 1) return "fraction";
+    if (said.text === "percent" || Number(said.text) === 100) return "percent";
+    throw new InputError("unknown-word", placeOf(said), `"${said.text}" is neither fraction nor percent`);
+  }
+  if (declared.scale !== undefined) return declared.scale;
+  const reason = "the file does not say whether it holds fractions or per cent: it must be declared";
+  throw new InputError("missing", placeOf(place), reason);
+}

@@ -1,0 +1,104 @@
+import { InputError } from "../core/InputError.js";
+import { uniformSpectrum } from "../spectra/spectrum.js";
+import { atCells, type Cell, numberIn, placeOf } from "./cell.js";
+import { type Declared, geometryOf, type Scale, scaleOf } from "./declared.js";
+import { checkNamedReading, type NamedReading, type ReadingsFile } from "./namedReading.js";
+
+/** One reading per row, one band per column, other columns known by their names; no row is longer than the header. */
+export interface ReadingTable {
+  readonly header: readonly Cell[];
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+/** The names of columns that are read, without case, spaces and underscores; the first that is there counts. */
+const COLUMNS = Object.freeze({
+  name: ["name", "samplename", "sampleid", "sample", "id"],
+  geometry: ["geometry", "measurementgeometry"],
+  scale: ["scale", "spectralnorm"],
+  backing: ["backing", "samplebacking"],
+  aperture: ["aperturemm"],
+  note: ["note", "string"],
+});
+
+/** A wavelength with what writers put around it: `400`, `400 nm`, `SPECTRAL_NM400`, `SPECTRAL_PCT_400`, `R_400`, … */
+const BAND = /^(?:SPECTRAL_?|SPEC_?|R_?)?(?:(NM|DEC|PCT)_?)?(\d{3}(?:[.,]\d+)?)(?: ?nm)?$/i;
+/** Or wavelength and value in columns of their own, in turn. */
+const WAVELENGTH_COLUMN = /^SPECTRAL_NM$/i;
+const VALUE_COLUMN = /^SPECTRAL_(DEC|PCT)$/i;
+
+interface Band {
+  readonly column: number;
+  /** The wavelength, or the column in which it stands. */
+  readonly nm: Cell | number;
+  readonly scale?: Scale;
+}
+
+const plainName = (text: string): string => text.toLowerCase().replaceAll(/[\s_]/g, "");
+
+/** Whether a column or keyword of this name says something of a reading. */
+export function isKnownColumn(name: string): boolean {
+  return Object.values(COLUMNS).some((names) => names.includes(plainName(name)));
+}
+
+/** Whether the column of this name holds a band of a spectrum. */
+export function isBandColumn(name: string): boolean {
+  return BAND.test(name) || VALUE_COLUMN.test(name);
+}
+
+/**
+ * The readings in a table and the columns left out. Throws `missing`, `gap`, `unknown-geometry`, `wrong-type`,
+ * `not-finite`, `percent-not-fraction` and the like, with line and column.
+ */
+export function readingsInTable({ header, rows }: ReadingTable, declared: Declared): ReadingsFile {
+  const names = header.map(({ text }) => plainName(text));
+  const columnOf = (known: readonly string[]) =>
+    known.map((name) => names.indexOf(name)).find((column) => column >= 0) ?? -1;
+  const bands = bandsOf(header);
+  const [name, geometry, scale, backing, aperture, note] = Object.values(COLUMNS).map(columnOf);
+  const used = [name, geometry, scale, backing, aperture, note, ...bands.flatMap(columnsOfBand)];
+
+  const readRow = (row: readonly Cell[], index: number): NamedReading => {
+    const said = (column: number) => (row[column]?.text ? row[column] : undefined);
+    const place = row[0];
+    const waves = bands.map(({ nm }) => (typeof nm === "number" ? row[nm] : nm));
+    const cells = bands.map(({ column }) => row[column]);
+    const points = bands.map((band, i) => {
+      const nm = numberIn(waves[i], "wavelength");
+      const inHundredths = (band.scale ?? scaleOf(said(scale), declared, place)) === "percent";
+      return { nm, value: numberIn(cells[i], `${nm} nm`) / (inHundredths ? 100 : 1) };
+    });
+    const { grid, values } = atCells(waves, place, () => uniformSpectrum(points, ""));
+    const [on, across, noted] = [said(backing), said(aperture), said(note)];
+    const reading = {
+      name: said(name)?.text ?? `reading ${index + 1}`,
+      reading: { geometry: geometryOf(said(geometry), declared, place), grid, reflectance: values },
+      ...(on && { backing: on.text }),
+      ...(across && { apertureMillimetres: numberIn(across, "aperture") }),
+      ...(noted && { note: noted.text }),
+    };
+    return atCells(cells, place, () => checkNamedReading(reading, ""));
+  };
+  return {
+    readings: rows.map(readRow),
+    leftOut: header.filter((_, i) => !used.includes(i)).map(({ text }) => text),
+  };
+}
+
+/** The bands of a header, in its order. Throws `missing` where there are none. */
+function bandsOf(header: readonly Cell[]): readonly Band[] {
+  const bands: Band[] = [];
+  let waves: number | undefined;
+  header.forEach((cell, column) => {
+    const [, , nm] = BAND.exec(cell.text) ?? [];
+    const unit = (BAND.exec(cell.text) ?? VALUE_COLUMN.exec(cell.text))?.[1]?.toUpperCase();
+    const scale = unit === "DEC" ? "fraction" : unit === "PCT" ? "percent" : undefined;
+    if (WAVELENGTH_COLUMN.test(cell.text)) waves = column;
+    else if (nm !== undefined) bands.push({ column, nm: { ...cell, text: nm }, ...(scale && { scale }) });
+    else if (waves !== undefined && scale) bands.push({ column, nm: waves, scale });
+  });
+  if (bands.length > 0) return bands;
+  throw new InputError("missing", header.length > 0 ? placeOf(header[0]) : "", "no column of a wavelength");
+}
+
+const columnsOfBand = ({ column, nm }: Band): readonly number[] =>
+  typeof nm === "number" ? [nm, column] : [column];
