@@ -1,6 +1,7 @@
 import { dirname, resolve } from "node:path";
 import { InputError } from "../core/InputError.js";
 import type { FindToners } from "../formats/jobFile.js";
+import type { FindText } from "../formats/samplesFile.js";
 import { readToners } from "../formats/tonersFile.js";
 import type { Terminal } from "./terminal.js";
 
@@ -21,10 +22,24 @@ export function fromFile<T>({ readFile }: Terminal, file: string, read: (text: s
   }
 }
 
-/** Toner files are named from where the job file stands; from the working folder when it comes by standard input. */
+/** Files are named from where the file that names them stands; from the working folder where that is standard input. */
+const beside = (file: string, name: string): string => resolve(file === "-" ? "." : dirname(file), name);
+
 export function tonersBeside(terminal: Terminal, jobFile: string): FindToners {
-  const folder = jobFile === "-" ? "." : dirname(jobFile);
-  return (name) => fromFile(terminal, resolve(folder, name), readToners);
+  return (name) => fromFile(terminal, beside(jobFile, name), readToners);
+}
+
+export function textBeside(terminal: Terminal, samplesFile: string): FindText {
+  return (name) => fromFile(terminal, beside(samplesFile, name), (text) => text);
+}
+
+/** Writes a file that was asked for. Throws `unwritable-file` where that cannot be. */
+export function toFile({ writeFile }: Terminal, file: string, text: string): void {
+  try {
+    writeFile(file, text);
+  } catch (error) {
+    throw new InputError("unwritable-file", file, error instanceof Error ? error.message : String(error));
+  }
 }
 
 function textOf(readFile: Terminal["readFile"], file: string): string {

@@ -1,9 +1,10 @@
 import { parseArgs } from "node:util";
 import { version } from "../../package.json";
 import { InputError } from "../core/InputError.js";
+import { toFile } from "./files.js";
 import { helpText } from "./help.js";
 import { EXIT, type Terminal } from "./terminal.js";
-import { VERBS } from "./verbs.js";
+import { OUTPUTS, VERBS } from "./verbs.js";
 
 /** Runs one command line (without the program's own name) and returns the exit code. */
 export function run(args: readonly string[], terminal: Terminal): number {
@@ -32,7 +33,14 @@ function output(args: readonly string[], terminal: Terminal): string {
   if (!Object.hasOwn(VERBS, name)) throw refuse(`there is no verb "${name}"`);
   if (file === undefined) throw refuse(`${name} needs a FILE`);
   if (more.length > 0) throw refuse(`${name} takes one FILE, not ${more.length + 1}`);
-  const { record, text } = VERBS[name].answer(terminal, file);
+  const { record, text, files = {} } = VERBS[name].answer(terminal, file);
+  for (const output of OUTPUTS) {
+    const path = values[output];
+    if (path === undefined) continue;
+    const write = files[output];
+    if (write === undefined) throw refuse(`${name} has nothing for --${output}.`);
+    toFile(terminal, path, write());
+  }
   return values.json ? `${JSON.stringify(record, null, 2)}\n` : text;
 }
 
@@ -43,6 +51,8 @@ function parse(args: readonly string[]) {
       allowPositionals: true,
       options: {
         json: { type: "boolean" },
+        out: { type: "string" },
+        report: { type: "string" },
         help: { type: "boolean", short: "h" },
         version: { type: "boolean" },
       },
@@ -53,6 +63,6 @@ function parse(args: readonly string[]) {
 }
 
 function refuse(reason: string): InputError {
-  const verbs = Object.keys(VERBS).join(" or ");
-  return new InputError("usage", "", `${reason} Try: masstone ${verbs} FILE [--json], or masstone --help`);
+  const verbs = Object.keys(VERBS).join("|");
+  return new InputError("usage", "", `${reason} Try: masstone ${verbs} FILE, or masstone --help`);
 }

@@ -2,8 +2,11 @@
 export interface Terminal {
   /** Text of a file; "-" is the standard input. */
   readonly readFile: (path: string) => string;
+  readonly writeFile: (path: string, text: string) => void;
   readonly write: (text: string) => void;
   readonly writeError: (text: string) => void;
+  /** Whether a person watches the standard error: only then is progress shown. */
+  readonly isWatched: boolean;
 }
 
 /** What the process returns to the shell. */

@@ -1,16 +1,28 @@
+import { characterise } from "../characterisation/characterise.js";
 import { correct } from "../correction/correct.js";
 import { readJob, readMix } from "../formats/jobFile.js";
+import { readSamples } from "../formats/samplesFile.js";
+import { writeToners } from "../formats/tonersFile.js";
 import { predict } from "../prediction/predict.js";
+import { characterisationHtml } from "../report/characterisationHtml.js";
+import { characterisationText } from "../report/characterisationText.js";
 import { correctionText } from "../report/correctionText.js";
 import { predictionText } from "../report/predictionText.js";
-import type { TonerSet } from "../toners/tonerSet.js";
-import { fromFile, tonersBeside } from "./files.js";
+import { tonerNames } from "../report/tonerName.js";
+import { fromFile, textBeside, tonersBeside } from "./files.js";
+import { showProgress } from "./showProgress.js";
 import type { Terminal } from "./terminal.js";
 
-/** An answer as a record for programs and as text for people. */
+/** What can be written to a file of its own, by the option that asks for it. */
+export const OUTPUTS = ["out", "report"] as const;
+
+export type Output = (typeof OUTPUTS)[number];
+
+/** An answer as a record for programs, as text for people, and what else may be asked of it. */
 export interface Answer {
   readonly record: object;
   readonly text: string;
+  readonly files?: Readonly<Partial<Record<Output, () => string>>>;
 }
 
 /** One word of the command line. */
@@ -25,7 +37,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     answer(terminal: Terminal, file: string): Answer {
       const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
       const correction = correct(job);
-      return { record: correction, text: correctionText(correction, namesOf(job.toners)) };
+      return { record: correction, text: correctionText(correction, tonerNames(job.toners)) };
     },
   },
   predict: {
@@ -33,11 +45,28 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     answer(terminal: Terminal, file: string): Answer {
       const mix = fromFile(terminal, file, (text) => readMix(text, tonersBeside(terminal, file)));
       const prediction = predict(mix);
-      return { record: prediction, text: predictionText(prediction, namesOf(mix.toners)) };
+      return { record: prediction, text: predictionText(prediction, tonerNames(mix.toners)) };
+    },
+  },
+  characterise: {
+    summary: "toners from readings of films of known composition",
+    answer(terminal: Terminal, file: string): Answer {
+      const { job, leftOut } = fromFile(terminal, file, (text) =>
+        readSamples(text, textBeside(terminal, file)),
+      );
+      const progress = showProgress(terminal);
+      const characterisation = characterise(job, progress.show);
+      progress.clear();
+      const names = tonerNames(characterisation.toners);
+      const unused = leftOut.length === 0 ? "" : `\nNot used: ${leftOut.join(", ")}.\n`;
+      return {
+        record: characterisation,
+        text: characterisationText(characterisation, names) + unused,
+        files: {
+          out: () => writeToners(characterisation.toners),
+          report: () => characterisationHtml(characterisation, { names, samples: job.samples }),
+        },
+      };
     },
   },
 });
-
-function namesOf({ toners }: TonerSet): Readonly<Record<string, string>> {
-  return Object.fromEntries(toners.map(({ id, name = id }) => [id, name]));
-}

@@ -24,6 +24,7 @@ export type InputErrorCode =
   | "wrong-format"
   | "wrong-version"
   | "unreadable-file"
+  | "unwritable-file"
   | "usage";
 
 /**

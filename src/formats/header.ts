@@ -8,6 +8,8 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/correction": 1,
   "masstone/prediction": 1,
   "masstone/readings": 1,
+  "masstone/samples": 1,
+  "masstone/characterisation": 1,
 } as const);
 
 /** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */

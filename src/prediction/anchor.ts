@@ -13,7 +13,7 @@ export const ANCHOR_DEFAULTS = Object.freeze({
   /** How far the cans may be off, as a standard deviation of the factor on K (typical of tinters; no source). */
   strengthSd: 0.2,
   /** How far a card may be off for reasons that are no toner's: gloss, film build, traces; see docs/anchor.md. */
-  reflectanceSd: 0.008,
+  reflectanceSd: 0.01,
 });
 
 /** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */

@@ -8,6 +8,6 @@ export function tonerName(names: TonerNames, id: string): string {
 }
 
 /** The names in a toner set, unless `names` has others. */
-export function tonerNames({ toners }: TonerSet, names: TonerNames): TonerNames {
+export function tonerNames({ toners }: TonerSet, names: TonerNames = {}): TonerNames {
   return { ...Object.fromEntries(toners.map(({ id, name = id }) => [id, name])), ...names };
 }

@@ -7,20 +7,25 @@ import type { Terminal } from "../../src/cli/terminal.js";
 
 const example = fileURLToPath(new URL("../../examples/horsebox/job.json", import.meta.url));
 
-/** Runs a command line on the real disk, with `files` laid over it, and catches what it prints. */
-function masstone(args: readonly string[], files: Readonly<Record<string, string>> = {}) {
+/** Runs a command line on the real disk, with `files` laid over it, and catches what it prints and writes. */
+function masstone(args: readonly string[], files: Readonly<Record<string, string>> = {}, isWatched = false) {
   let out = "";
   let error = "";
+  const written: Record<string, string> = {};
   const terminal: Terminal = {
     readFile: (path) => files[path] ?? readFileSync(path, "utf8"),
+    writeFile: (path, text) => {
+      written[path] = text;
+    },
     write: (text) => {
       out += text;
     },
     writeError: (text) => {
       error += text;
     },
+    isWatched,
   };
-  return { code: run(args, terminal), out, error };
+  return { code: run(args, terminal), out, error, written };
 }
 
 describe("masstone correct", () => {
@@ -76,6 +81,48 @@ describe("masstone predict", () => {
   });
 });
 
+describe("masstone characterise", () => {
+  const samples = fileURLToPath(new URL("../../examples/ladder/samples.json", import.meta.url));
+
+  it("prints what a person can judge, and writes toners that the other verbs can use and a report on request", () => {
+    const { code, out, error, written } = masstone([
+      "characterise",
+      samples,
+      "--out",
+      "t.json",
+      "--report",
+      "r.html",
+    ]);
+    expect({ code, error }).toEqual({ code: 0, error: "" });
+    expect(out).toMatch(/Strong white/);
+    expect(written["r.html"]).toMatch(/^<!doctype html>/i);
+    const toners = JSON.parse(written["t.json"]);
+    expect(toners).toMatchObject({ format: "masstone/toners", version: 1 });
+    const job = {
+      format: "masstone/job",
+      version: 1,
+      toners,
+      viewing: { observer: "1964-10", illuminants: [{ name: "D65" }] },
+      pot: { white: 80, green: 20 },
+    };
+    expect(masstone(["predict", "-"], { "-": JSON.stringify(job) }).code).toBe(0);
+  });
+
+  it("shows progress to a person and to nobody else, and wipes it", () => {
+    expect(masstone(["characterise", samples]).error).toBe("");
+    const watched = masstone(["characterise", samples], {}, true).error;
+    expect(watched).toContain("fitting: iteration 1");
+    expect(watched.endsWith("\r\u001b[K")).toBe(true);
+  });
+
+  it("refuses to write what a verb does not have", () => {
+    const { code, error, written } = masstone(["correct", example, "--out", "t.json"]);
+    expect(code).toBe(2);
+    expect(error).toContain("correct has nothing for --out");
+    expect(written).toEqual({});
+  });
+});
+
 describe("what is refused goes to standard error with code and place, and exits with 2", () => {
   it.each([
     ["nothing at all", [], /which verb\?.*\[usage\]/],
@@ -107,7 +154,7 @@ describe("what is refused goes to standard error with code and place, and exits 
 describe("help and version", () => {
   it("are answers", () => {
     expect(masstone(["--help"])).toMatchObject({ code: 0, error: "" });
-    expect(masstone(["--help"]).out).toContain("masstone correct FILE");
+    expect(masstone(["--help"]).out).toMatch(/^ {2}masstone correct +FILE {3}/m);
     expect(masstone(["--version"]).out).toBe(`${packageJson.version}\n`);
   });
 });
@@ -116,6 +163,8 @@ describe("a defect", () => {
   it("is not blamed on the input and exits with 1", () => {
     const broken: Terminal = {
       readFile: () => "",
+      writeFile: () => {},
+      isWatched: false,
       write: () => {
         throw new TypeError("broken pipe of our own");
       },

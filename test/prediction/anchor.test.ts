@@ -65,7 +65,8 @@ describe("anchorToCard", () => {
     const strong = modelOf({ ...set, toners: [set.toners[0], { ...set.toners[1], strength: 1.2 }] });
     const pot = [100, 40];
     const anchored = anchorToCard(modelOf(set), pot, reflectanceAt(strong, pot));
-    expect(anchored.anchor.scale[0]).toBeGreaterThan(1.15);
+    // Part of it is always put down to the reading: the split trusts no single card altogether.
+    expect(anchored.anchor.scale[0]).toBeGreaterThan(1.1);
     expect(anchored.anchor.scale[0]).toBeLessThan(1.25);
   });
 

@@ -1,0 +1,116 @@
+import { type CharacterisationJob, checkCharacterisationJob } from "../characterisation/job.js";
+import type { SampleReading } from "../characterisation/sample.js";
+import { checkKeys, checkList, checkRecord, checkText, pathTo } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import { checkGrid, type Grid } from "../spectra/grid.js";
+import { resampleSprague } from "../spectra/resample.js";
+import { checkDeclared } from "./declared.js";
+import { checkHeader } from "./header.js";
+import { parseJson } from "./json.js";
+import type { NamedReading, ReadingsFile } from "./namedReading.js";
+import { readReadings } from "./readReadings.js";
+
+/** Brings the text of a file of readings that a samples file names, such as `"ladder.csv"`. */
+export type FindText = (name: string) => string;
+
+export interface SamplesFile {
+  readonly job: CharacterisationJob;
+  /** What stands in the files of readings and was not used: readings of no sample here, columns not known. */
+  readonly leftOut: readonly string[];
+}
+
+/**
+ * A job of `characterise` from the text of a `masstone/samples` file. Readings stand in the samples themselves or in
+ * `files`, where they are found by the sample's name; a reading over a named backing is taken with the reading of the
+ * bare chart that `backings` names, one over none as opaque. Readings come to the job's grid by Sprague.
+ * Throws InputError with the place in the file, and with the name of the file of readings before it.
+ */
+export function readSamples(text: string, findText: FindText): SamplesFile {
+  const record = checkHeader(parseJson(text), "masstone/samples");
+  const grid = checkGrid(record.grid, "grid");
+  const files = readFiles(record.files, findText);
+  const named = files.flatMap(({ readings }) => readings);
+  const bare = bareBackings(record.backings, named, grid);
+  const used = new Set<string>([...bare.values()].map(({ name }) => name));
+  const samples = Array.from(checkList(record.samples, "samples", { min: 1 }), (entry, i) => {
+    const sample = checkRecord(entry, `samples[${i}]`);
+    if (sample.readings !== undefined) return sample;
+    const name = checkText(sample.name, `samples[${i}].name`);
+    const own = named.filter((candidate) => candidate.name === name);
+    if (own.length === 0) {
+      const reason = `"${name}" has no readings, neither here nor in files`;
+      throw new InputError("missing", `samples[${i}].readings`, reason);
+    }
+    used.add(name);
+    return { ...sample, readings: own.map((one) => overItsBacking(one, bare, grid)) };
+  });
+  const unused = named.filter(({ name }) => !used.has(name)).map(({ name }) => `reading "${name}"`);
+  return {
+    job: checkCharacterisationJob({ ...record, samples }),
+    leftOut: [...new Set([...files.flatMap(({ leftOut }) => leftOut), ...unused])],
+  };
+}
+
+function readFiles(value: unknown, findText: FindText): readonly ReadingsFile[] {
+  if (value === undefined) return [];
+  return Array.from(checkList(value, "files"), (entry, i) => {
+    const path = `files[${i}]`;
+    const record = checkRecord(entry, path);
+    checkKeys(record, path, ["name", "kind", "geometry", "scale"]);
+    const { kind, geometry, scale } = record;
+    const name = checkText(record.name, pathTo(path, "name"));
+    const declared = checkDeclared({
+      ...(geometry !== undefined && { geometry }),
+      ...(scale !== undefined && { scale }),
+    });
+    const text = findText(name);
+    try {
+      return readReadings(
+        text,
+        { name, ...(kind !== undefined && { kind }), declared },
+        pathTo(path, "kind"),
+      );
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      throw new InputError(error.code, error.path === "" ? name : `${name}: ${error.path}`, error.reason);
+    }
+  });
+}
+
+/** The readings of the bare charts, by backing and geometry. */
+function bareBackings(
+  value: unknown,
+  named: readonly NamedReading[],
+  grid: Grid,
+): ReadonlyMap<string, { readonly name: string; readonly reflectance: ArrayLike<number> }> {
+  const bare = new Map<string, { readonly name: string; readonly reflectance: ArrayLike<number> }>();
+  for (const [backing, said] of Object.entries(value === undefined ? {} : checkRecord(value, "backings"))) {
+    const path = pathTo("backings", backing);
+    const name = checkText(said, path);
+    const charts = named.filter((candidate) => candidate.name === name);
+    if (charts.length === 0) throw new InputError("missing", path, `no reading in files is called "${name}"`);
+    for (const { reading } of charts) {
+      bare.set(`${backing} ${reading.geometry}`, { name, reflectance: onGrid(reading, grid) });
+    }
+  }
+  return bare;
+}
+
+function overItsBacking(
+  { name, reading, backing }: NamedReading,
+  bare: ReturnType<typeof bareBackings>,
+  grid: Grid,
+): SampleReading {
+  const film = { geometry: reading.geometry, grid, reflectance: onGrid(reading, grid) };
+  if (backing === undefined || backing === "opaque") return film;
+  const chart = bare.get(`${backing} ${reading.geometry}`);
+  if (chart === undefined) {
+    const reason = `"${name}" was read over ${backing}: name the reading of the bare chart (${reading.geometry}) here`;
+    throw new InputError("missing", pathTo("backings", backing), reason);
+  }
+  return { ...film, backing: chart.reflectance, backingName: backing };
+}
+
+function onGrid({ grid: own, reflectance }: NamedReading["reading"], grid: Grid): ArrayLike<number> {
+  return resampleSprague({ grid: own, values: reflectance }, grid, "grid").values;
+}
