@@ -27,6 +27,7 @@ export interface ReadingQuality {
   readonly deltaE00LeftOut?: number;
 }
 
+/** One sample against what the toners say of it. */
 export interface SampleQuality {
   readonly name: string;
   readonly readings: readonly ReadingQuality[];
@@ -54,6 +55,7 @@ export interface SurfaceEstimate {
   readonly identifiable: boolean;
 }
 
+/** What is known of a toner at a geometry, band by band. */
 export interface TonerQuality {
   readonly id: string;
   readonly geometry: Geometry;

@@ -31,9 +31,12 @@ export interface CharacterisationOptions {
   readonly maxIterations?: number;
 }
 
+/** Constants of a surface that may be fitted along. */
 export const SURFACE_CONSTANTS = ["k1", "k2", "specularRest"] as const;
+/** One of `SURFACE_CONSTANTS`. */
 export type SurfaceConstant = (typeof SURFACE_CONSTANTS)[number];
 
+/** Design values, for readings of a portable instrument and films drawn down by hand. */
 export const CHARACTERISATION_DEFAULTS: Required<CharacterisationOptions> = Object.freeze({
   reflectanceSd: { floor: 0.002, relative: 0.01 },
   thicknessSd: 0.3,

@@ -115,17 +115,19 @@ function fitInStages(stated: Observations, unknowns: Unknowns, onProgress: (prog
   const first =
     refine === "none"
       ? { point: start, iterations: 0, stopReason: "linear" }
-      : fitJointly(stated, unknowns, start, maxIterations, report);
+      : fitJointly(stated, unknowns, start, { maxIterations, costTolerance: ROUGH }, report);
   const found = posteriorAt(stated, unknowns, first.point).noiseScale;
   // Readings without noise leave residuals of rounding alone; a scale of nothing would make the fit rigid.
   const noiseScale = Number.isFinite(found) ? Math.max(found, LEAST_NOISE) : 1;
   const observations = withNoiseScale(stated, noiseScale);
   if (refine === "none") return { ...first, observations, noiseScale };
-  const last = fitJointly(observations, unknowns, first.point, maxIterations, report);
+  const last = fitJointly(observations, unknowns, first.point, { maxIterations }, report);
   return { ...last, iterations: first.iterations + last.iterations, observations, noiseScale };
 }
 
 const LEAST_NOISE = 1e-3;
+/** The first fit only has to say how large the residuals are. */
+const ROUGH = 1e-4;
 
 /** What decided: the refinement over all, or the kind of readings that the linear stage had. */
 function methodOf({ options, samples, toners }: CheckedJob): CharacterisationMethod {

@@ -10,6 +10,12 @@ export interface JointFit {
   readonly stopReason: "step" | "cost" | "iteration-limit" | "stalled";
 }
 
+export interface FitLimits {
+  readonly maxIterations: number;
+  /** Of the test "cost"; 1e−6 unless given. */
+  readonly costTolerance?: number;
+}
+
 /** ln K and ln S stay within e^±MOST_LOG: beyond it nothing measurable changes. */
 export const MOST_LOG = 25;
 /** No ln moves further than this in one step. */
@@ -22,14 +28,14 @@ const LEAST_CURVATURE = 1e-6;
 /**
  * Levenberg–Marquardt on ln K, ln S, ln thickness, ln shares and surface constants all at once. Every step is one
  * block-arrow Cholesky: given the border, the bands are small problems of their own. "step": an undamped step moves
- * no unknown by more than 1e−10; "cost": it lowers the cost by no more than 1e−6 of it.
+ * no unknown by more than 1e−10; "cost": it lowers the cost by no more than costTolerance of it.
  * Source: Marquardt 1963; Nielsen 1999 for the damping; Triggs et al. 2000 §6 for the Schur complement.
  */
 export function fitJointly(
   observations: Observations,
   unknowns: Unknowns,
   start: Point,
-  maxIterations: number,
+  { maxIterations, costTolerance = COST_TOLERANCE }: FitLimits,
   onIteration: (iteration: number, cost: number) => void = () => {},
 ): JointFit {
   let point = start;
@@ -48,7 +54,7 @@ export function fitJointly(
     const actual = there ? at.cost - there.cost : Number.NaN;
     const gain = actual / predicted;
     if (trial && there && actual >= 0 && gain > 1e-4) {
-      const isSmall = actual <= COST_TOLERANCE * at.cost && damping < 1e-2;
+      const isSmall = actual <= costTolerance * at.cost && damping < 1e-2;
       point = trial;
       at = there;
       damping = Math.max(1e-15, damping * Math.max(1 / 10, 1 - (2 * gain - 1) ** 3));
@@ -56,8 +62,7 @@ export function fitJointly(
       if (isSmall) return { point, at, iterations: iterations + 1, stopReason: "cost" };
       if (longest <= STEP_TOLERANCE) return { point, at, iterations: iterations + 1, stopReason: "step" };
     } else {
-      if (found && predicted <= COST_TOLERANCE * at.cost)
-        return { point, at, iterations, stopReason: "cost" };
+      if (found && predicted <= costTolerance * at.cost) return { point, at, iterations, stopReason: "cost" };
       if (longest <= STEP_TOLERANCE) return { point, at, iterations, stopReason: "step" };
       damping *= growth;
       growth *= 2;

@@ -30,6 +30,7 @@ export interface CharacterisationJob {
   readonly candidates?: readonly Candidate[];
 }
 
+/** A drawdown that could be made. */
 export interface Candidate {
   readonly recipe: Grams;
   readonly backing: "opaque" | "black and white";

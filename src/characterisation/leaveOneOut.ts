@@ -5,7 +5,7 @@ import { createReadingModel, createRow } from "./readingModel.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
 /** From the answer of all samples, the fit without one of them is a few steps away. */
-const MOST_ITERATIONS = 15;
+const LIMITS = { maxIterations: 15, costTolerance: 1e-4 };
 const THICKNESS_STEPS = 30;
 
 /**
@@ -25,7 +25,7 @@ export function leaveOneOut(
       observations.films.every((other, o) => o === f || !other.toners.includes(toner));
     if (film.toners.some(isAlone)) return;
     onSample(film.name);
-    const fit = fitJointly(withoutFilm(observations, f), unknowns, point, MOST_ITERATIONS);
+    const fit = fitJointly(withoutFilm(observations, f), unknowns, point, LIMITS);
     const reflectances = predictLeftOut(observations, unknowns, fit.point, f);
     observations.readings.forEach((reading, r) => {
       if (reading.film === f) predicted[r] = reflectances[r];

@@ -1,6 +1,7 @@
 import { hueDifference } from "./hueDifference.js";
 import type { Lab } from "./lab.js";
 
+/** Parametric factors and weights of CIE94. */
 export interface Cie94Options {
   readonly kL: number;
   readonly kC: number;
@@ -9,7 +10,9 @@ export interface Cie94Options {
   readonly k2: number;
 }
 
+/** Reference conditions, also used for paint and print. */
 export const CIE94_GRAPHIC_ARTS: Cie94Options = { kL: 1, kC: 1, kH: 1, k1: 0.045, k2: 0.015 };
+/** Textiles: lightness counts half. */
 export const CIE94_TEXTILES: Cie94Options = { kL: 2, kC: 1, kH: 1, k1: 0.048, k2: 0.014 };
 
 /**

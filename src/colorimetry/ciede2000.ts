@@ -1,5 +1,6 @@
 import type { Lab } from "./lab.js";
 
+/** Parametric factors of CIEDE2000. */
 export interface Ciede2000Options {
   readonly kL: number;
   readonly kC: number;

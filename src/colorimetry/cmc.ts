@@ -1,6 +1,7 @@
 import { hueDifference } from "./hueDifference.js";
 import { type Lab, lchFromLab } from "./lab.js";
 
+/** Factors of lightness and chroma. */
 export interface CmcOptions {
   readonly l: number;
   readonly c: number;
@@ -8,6 +9,7 @@ export interface CmcOptions {
 
 /** 2:1 judges acceptability, 1:1 perceptibility. */
 export const CMC_ACCEPTABILITY: CmcOptions = { l: 2, c: 1 };
+/** 1:1, for what can be seen. */
 export const CMC_PERCEPTIBILITY: CmcOptions = { l: 1, c: 1 };
 
 const RADIANS = Math.PI / 180;

@@ -17,6 +17,7 @@ export interface Observer {
 
 const GRID: Grid = { start: 360, step: 5, count: 95 };
 
+/** The CIE standard observers of 2° and 10°. */
 export const OBSERVER_IDS: readonly ObserverId[] = ["1931-2", "1964-10"];
 
 /** The name of an observer that is known. Throws `unknown-observer`, listing those that are. */

@@ -9,6 +9,7 @@ export interface Viewing {
   readonly illuminants: readonly WeightedIlluminant[];
 }
 
+/** An illuminant by name and how much it matters. */
 export interface WeightedIlluminant {
   readonly name: string;
   readonly weight?: number;

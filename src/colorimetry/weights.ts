@@ -21,6 +21,7 @@ export interface TristimulusWeights extends BandWeights {
   readonly white: Xyz;
 }
 
+/** What tristimulus weights are for. */
 export interface WeightOptions {
   /** Of the reflectances: inside 360–830 nm, step at most 20 nm. */
   readonly grid: Grid;

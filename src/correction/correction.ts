@@ -68,4 +68,5 @@ export type Correction = CorrectionRecord &
     | { readonly status: "undetermined" }
   );
 
+/** The four ways a correction can end. */
 export type CorrectionStatus = Correction["status"];

@@ -17,6 +17,7 @@ export type {
 export {
   CHARACTERISATION_DEFAULTS,
   type CharacterisationOptions,
+  SURFACE_CONSTANTS,
   type SurfaceConstant,
 } from "../characterisation/characterisationOptions.js";
 export { characterise, type Progress } from "../characterisation/characterise.js";
@@ -56,6 +57,8 @@ export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";
 export { type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
+export type { Coefficients } from "../toners/coefficients.js";
 export type { Grams } from "../toners/pot.js";
-export type { SpectraByGeometry, Toner, TonerRole } from "../toners/toner.js";
+export { type SpectraByGeometry, TONER_ROLES, type Toner, type TonerRole } from "../toners/toner.js";
 export type { TonerSet } from "../toners/tonerSet.js";
+export type { LogChange, UncertaintyMode } from "../toners/uncertainty.js";

@@ -7,6 +7,7 @@ import { readReadingsCsv } from "./readingsCsv.js";
 import { readReadingsCxf3 } from "./readingsCxf3.js";
 import { readReadingsJson } from "./readingsJson.js";
 
+/** The kinds of files that readings come in. */
 export const READING_KINDS = ["csv", "cgats", "cxf3", "json"] as const;
 
 /** What a file of readings can be. */

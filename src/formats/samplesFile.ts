@@ -13,6 +13,7 @@ import { readReadings } from "./readReadings.js";
 /** Brings the text of a file of readings that a samples file names, such as `"ladder.csv"`. */
 export type FindText = (name: string) => string;
 
+/** What came out of a samples file and the files that it names. */
 export interface SamplesFile {
   readonly job: CharacterisationJob;
   /** What stands in the files of readings and was not used: readings of no sample here, columns not known. */

@@ -18,6 +18,7 @@ export type FilmFromBackings =
       readonly reason: "backings too alike" | "too dark" | "not a Kubelka–Munk film";
     };
 
+/** How close two reflectances count as equal. */
 export const TWO_BACKINGS_DEFAULTS = Object.freeze({
   /** Reflectances closer than this are taken as equal: |ΔR| ≤ resolution. */
   resolution: 1e-9,

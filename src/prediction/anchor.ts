@@ -9,6 +9,7 @@ import {
 import { mix } from "../toners/coefficients.js";
 import type { ForwardModel } from "./forwardModel.js";
 
+/** How the tie to the card weighs its two explanations; measured in docs/anchor.md. */
 export const ANCHOR_DEFAULTS = Object.freeze({
   /** How far the cans may be off, as a standard deviation of the factor on K (typical of tinters; no source). */
   strengthSd: 0.2,

@@ -15,6 +15,7 @@ export interface Gradient {
   readonly lab: Float64Array;
 }
 
+/** Room for a gradient, to be used again and again by a solver. */
 export function createGradient(model: ForwardModel): Gradient {
   const { toners, size } = model.coefficients;
   const { count } = model.set.grid;

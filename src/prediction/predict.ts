@@ -37,6 +37,7 @@ export interface PredictedColour {
   readonly labPerGram: Readonly<Record<string, Lab>>;
 }
 
+/** The answer of `predict`. */
 export interface Prediction {
   readonly format: "masstone/prediction";
   readonly version: 1;

@@ -1,3 +1,4 @@
+/** Every kind of warning; the code is stable, the message is for people. */
 export type WarningCode =
   | "censored-bands"
   | "collinear-toners"

@@ -13,6 +13,7 @@ import { tintLadders } from "./tintLadders.js";
 import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
 import { tonerPlot } from "./tonerPlot.js";
 
+/** What a report may show beside the characterisation itself. */
 export interface CharacterisationHtmlOptions {
   /** What to call the toners, before the names in the toner set. */
   readonly names?: TonerNames;

@@ -4,6 +4,7 @@ import { InputError } from "../core/InputError.js";
 /** How the surface shows up in a reading: counted in, kept out, or crossed once each way in fixed directions. */
 export type GeometryKind = "specular-included" | "specular-excluded" | "directional";
 
+/** What the arithmetic needs to know of a geometry. */
 export interface GeometryFacts {
   readonly kind: GeometryKind;
   /** Angles of light and view from the normal in air, degrees; a diffuse geometry has none that matter. */
@@ -27,6 +28,7 @@ export const GEOMETRIES = Object.freeze({
   "45as110": { kind: "directional", incidence: 45, view: 65 },
 } as const satisfies Record<string, GeometryFacts>);
 
+/** A measuring geometry by name: one of the keys of `GEOMETRIES`. */
 export type Geometry = keyof typeof GEOMETRIES;
 
 /** Throws `unknown-geometry` with the list of known ones. */
@@ -40,6 +42,7 @@ export function checkGeometry(value: unknown, path: string): Geometry {
   );
 }
 
+/** Kind and angles of a geometry. */
 export function geometryFacts(geometry: Geometry): GeometryFacts {
   return GEOMETRIES[geometry];
 }

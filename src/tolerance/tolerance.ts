@@ -3,6 +3,7 @@ import { checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
 /** An edge is painted up to a hard line; over a blend the colour may fade out. */
 export const TARGET_ROLES = ["edge", "blend"] as const;
 
+/** One of `TARGET_ROLES`. */
 export type TargetRole = (typeof TARGET_ROLES)[number];
 
 /** The largest ΔE00 that still counts as a match, by the role of the target. */

@@ -2,8 +2,10 @@ import { checkNumber, checkNumbers, checkOneOf, checkRecord, checkText, pathTo }
 import { InputError } from "../core/InputError.js";
 import type { Geometry } from "../surface/geometry.js";
 
+/** What a toner is for. */
 export const TONER_ROLES = ["white", "black", "chromatic", "binder", "flake", "pearl"] as const;
 
+/** One of `TONER_ROLES`. */
 export type TonerRole = (typeof TONER_ROLES)[number];
 
 /** Absorption or scattering per gram as poured, by geometry, on the grid of the toner set. */

@@ -1,6 +1,7 @@
 /** A figure as SVG text that notebooks show as a picture. */
 export interface NotebookFigure {
   readonly svg: string;
+  /** The SVG text. */
   toString(): string;
   /** `Symbol.for("Jupyter.display")`: what Deno's Jupyter kernel asks a value for. */
   readonly [display: symbol]: () => Readonly<Record<string, string>>;
