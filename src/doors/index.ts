@@ -56,7 +56,7 @@ export type { Warning, WarningCode } from "../prediction/warning.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";
-export { type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
+export { TARGET_ROLES, type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
 export type { Coefficients } from "../toners/coefficients.js";
 export type { Grams } from "../toners/pot.js";
 export { type SpectraByGeometry, TONER_ROLES, type Toner, type TonerRole } from "../toners/toner.js";
