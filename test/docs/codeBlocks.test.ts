@@ -46,6 +46,19 @@ describe("code in the docs", () => {
   });
 });
 
+describe("output shown in README.md", () => {
+  const [, shown] = /^```text\n([\s\S]*?)^```$/m.exec(textOf("README.md")) ?? [];
+
+  it("is what the command prints", () => {
+    const { stdout } = spawnSync(process.execPath, ["dist/cli.js", "correct", "examples/horsebox/job.json"], {
+      cwd: root,
+      encoding: "utf8",
+    });
+    expect(shown).toMatch(/scale shows/);
+    expect(stdout).toContain(shown.trimEnd());
+  });
+});
+
 describe("links in the docs", () => {
   const links = pages.flatMap((page) =>
     [...textOf(page).matchAll(/\]\(([^)#]+?)(?:#[^)]*)?\)/g)].map(([, link]) => ({ page, link })),
