@@ -62,7 +62,6 @@ export function characterise(
           }),
     point,
     variance,
-    noiseScale,
   });
   const densities = densityEstimates(checked, unknowns, point, variance);
   const surfaces = surfaceEstimates(checked, unknowns, point, variance);

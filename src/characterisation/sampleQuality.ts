@@ -7,8 +7,10 @@ import type { CheckedJob } from "./job.js";
 import type { Observations } from "./observations.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
-/** A sample whose residuals are this many times the median of all samples, and of the stated noise, is named. */
+/** A sample is named whose residuals are this many times those of the sample in the middle… */
 const OUTLYING = 3;
+/** …or of this share of the stated noise, if that is more. */
+const QUIET = 0.5;
 
 /** What the fit says of every reading. */
 export interface Fitted {
@@ -17,7 +19,6 @@ export interface Fitted {
   readonly leftOut: readonly (Float64Array | undefined)[];
   readonly point: Point;
   readonly variance: Float64Array;
-  readonly noiseScale: number;
 }
 
 /** Residuals, colour differences and thickness of every sample; those that stand out are named, and were used. */
@@ -26,7 +27,7 @@ export function sampleQuality(
   observations: Observations,
   unknowns: Unknowns,
   weights: TristimulusWeights,
-  { predicted, leftOut, point, variance, noiseScale }: Fitted,
+  { predicted, leftOut, point, variance }: Fitted,
 ): readonly SampleQuality[] {
   const lab = (reflectance: ArrayLike<number>) =>
     labFromXyz(xyzFromReflectance(reflectance, weights), weights.white);
@@ -46,7 +47,7 @@ export function sampleQuality(
         : thickness === undefined
           ? undefined
           : { value: thickness, sdOfLog: 0 };
-    const isOutlier = rms[film] > OUTLYING * Math.max(median, noiseScale || 1);
+    const isOutlier = rms[film] > OUTLYING * Math.max(median, QUIET);
     const times = (rms[film] / median).toFixed(1);
     return {
       name,

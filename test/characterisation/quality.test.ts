@@ -42,8 +42,9 @@ describe("what a characterisation says of itself", () => {
   });
 
   it("names the sample that was weighed wrongly, and uses it all the same", () => {
-    const samples = noisy(LADDER, 0.001).map((sample, i) =>
-      i === 4 ? { ...sample, recipe: { white: 4, red: 3 } } : sample,
+    const steps = [1, 2, 3, 6, 9, 15].map((white) => film({ white, red: 1 }));
+    const samples = noisy([...LADDER, ...steps], 0.001).map((sample, i) =>
+      i === 4 ? { ...sample, recipe: { white: 4, red: 2 } } : sample,
     );
     const found = characterise(jobOf(samples));
     expect(found.samples.filter(({ outlier }) => outlier).map(({ name }) => name)).toEqual(["film 4"]);
