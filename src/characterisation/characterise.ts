@@ -5,10 +5,10 @@ import { characterisationWarnings } from "./characterisationWarnings.js";
 import { fitJointly } from "./fitJointly.js";
 import { type CharacterisationJob, type CheckedJob, checkCharacterisationJob } from "./job.js";
 import { leaveOneOut } from "./leaveOneOut.js";
-import { modelReflectances } from "./linearise.js";
+import { misfitAt, modelReflectances } from "./linearise.js";
 import { nextMeasurements } from "./nextMeasurements.js";
 import { type Observations, observe } from "./observations.js";
-import { posteriorAt, withNoiseScale } from "./posterior.js";
+import { type Posterior, posteriorAt, withNoiseScale } from "./posterior.js";
 import { rankAt } from "./rank.js";
 import { sampleQuality } from "./sampleQuality.js";
 import { densityEstimates, surfaceEstimates } from "./sharedEstimates.js";
@@ -16,7 +16,7 @@ import { startLinear } from "./startLinear.js";
 import { tonerQuality } from "./tonerQuality.js";
 import { tonerSetAt } from "./tonerSetAt.js";
 import { uncertaintyModes } from "./uncertaintyModes.js";
-import { layOutUnknowns, surfacesAt, type Unknowns } from "./unknowns.js";
+import { layOutUnknowns, type Point, surfacesAt, type Unknowns } from "./unknowns.js";
 
 /** How far a characterisation has come. */
 export interface Progress {
@@ -40,9 +40,7 @@ export function characterise(
   const stated = observe(checked);
   const unknowns = layOutUnknowns(stated);
   const fit = fitInStages(stated, unknowns, onProgress);
-  const { point, observations, noiseScale } = fit;
-
-  const posterior = posteriorAt(observations, unknowns, point);
+  const { point, observations, posterior, noiseScale } = fit;
   const held =
     unknowns.surface.length > 0 ? posteriorAt(observations, unknowns, point, "as fitted") : posterior;
   const { variance } = posterior.variances;
@@ -104,29 +102,71 @@ const BASES = {
   "measured thickness": "per-micrometre",
 } as const;
 
-/** The linear stage, and the joint fit before and after the noise is known. */
-function fitInStages(stated: Observations, unknowns: Unknowns, onProgress: (progress: Progress) => void) {
-  const { refine, maxIterations } = stated.options;
-  const start = startLinear(stated, unknowns);
-  const report = (iteration: number) => {
-    onProgress({ stage: "fitting", detail: `iteration ${iteration}` });
-  };
-  const first =
-    refine === "none"
-      ? { point: start, iterations: 0, stopReason: "linear" }
-      : fitJointly(stated, unknowns, start, { maxIterations, costTolerance: ROUGH }, report);
-  const found = posteriorAt(stated, unknowns, first.point).noiseScale;
-  // Readings without noise leave residuals of rounding alone; a scale of nothing would make the fit rigid.
-  const noiseScale = Number.isFinite(found) ? Math.max(found, LEAST_NOISE) : 1;
-  const observations = withNoiseScale(stated, noiseScale);
-  if (refine === "none") return { ...first, observations, noiseScale };
-  const last = fitJointly(observations, unknowns, first.point, { maxIterations }, report);
-  return { ...last, iterations: first.iterations + last.iterations, observations, noiseScale };
+interface StagedFit {
+  readonly point: Point;
+  readonly iterations: number;
+  readonly stopReason: string;
+  /** With the sd of the readings as the residuals show it. */
+  readonly observations: Observations;
+  readonly posterior: Posterior;
+  readonly noiseScale: number;
 }
 
+/**
+ * The linear stage, then the joint fit. How large the residuals are decides how much the priors weigh, and the other
+ * way round: so the noise is guessed from a rough fit, and the fit repeated until the guess is right to 2 %.
+ */
+function fitInStages(
+  stated: Observations,
+  unknowns: Unknowns,
+  onProgress: (progress: Progress) => void,
+): StagedFit {
+  const { refine, maxIterations } = stated.options;
+  const linear = { point: startLinear(stated, unknowns), iterations: 0, stopReason: "linear" };
+  const refined = (
+    observations: Observations,
+    from: typeof linear,
+    costTolerance?: number,
+  ): typeof linear => {
+    if (refine === "none") return from;
+    const fit = fitJointly(
+      observations,
+      unknowns,
+      from.point,
+      { maxIterations, costTolerance },
+      (iteration) => {
+        onProgress({ stage: "fitting", detail: `iteration ${from.iterations + iteration}` });
+      },
+    );
+    return { ...fit, iterations: from.iterations + fit.iterations };
+  };
+  let fit = refined(stated, linear, ROUGH);
+  let noiseScale = roughNoise(stated, unknowns, fit.point);
+  for (let round = 1; ; round++) {
+    const observations = withNoiseScale(stated, noiseScale);
+    fit = refined(observations, fit);
+    const posterior = posteriorAt(observations, unknowns, fit.point);
+    const wrong = Number.isFinite(posterior.noiseScale) ? posterior.noiseScale : 1;
+    if (Math.abs(Math.log(wrong)) < 0.02 || noiseScale * wrong < LEAST_NOISE || round === MOST_ROUNDS) {
+      return { ...fit, observations, posterior, noiseScale };
+    }
+    noiseScale *= wrong;
+  }
+}
+
+/** Readings without noise leave residuals of rounding alone; a scale of nothing would make the fit rigid. */
 const LEAST_NOISE = 1e-3;
 /** The first fit only has to say how large the residuals are. */
 const ROUGH = 1e-4;
+const MOST_ROUNDS = 4;
+
+/** Residuals against the stated noise as if every unknown were decided by the readings; 1 with none to spare. */
+function roughNoise(observations: Observations, unknowns: Unknowns, point: Point): number {
+  const readings = observations.readings.length * observations.grid.count;
+  const toSpare = readings - unknowns.cells * unknowns.size - unknowns.border;
+  if (toSpare <= 0) return 1;
+  return Math.max(LEAST_NOISE, Math.sqrt((2 * misfitAt(observations, unknowns, point)) / toSpare));
+}
 
 /** What decided: the refinement over all, or the kind of readings that the linear stage had. */
 function methodOf({ options, samples, toners }: CheckedJob): CharacterisationMethod {

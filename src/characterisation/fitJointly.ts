@@ -13,7 +13,7 @@ export interface JointFit {
 export interface FitLimits {
   readonly maxIterations: number;
   /** Of the test "cost"; 1e−6 unless given. */
-  readonly costTolerance?: number;
+  readonly costTolerance?: number | undefined;
 }
 
 /** ln K and ln S stay within e^±MOST_LOG: beyond it nothing measurable changes. */

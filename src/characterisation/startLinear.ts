@@ -1,4 +1,3 @@
-import { factorise } from "../numeric/householder.js";
 import { nnls } from "../numeric/nnls.js";
 import { filmGradient } from "../optics/filmGradient.js";
 import { absorptionRatio, reflectivitySlope } from "../optics/infiniteFilm.js";
@@ -21,7 +20,7 @@ interface Equation {
 }
 
 /** Passes of the linear stage: weights and thicknesses come from the pass before. */
-const PASSES = 4;
+const PASSES = 3;
 /** Internal reflectances are kept this far from 0 and 1, where K/S has no weight anyway. */
 const EDGE = 1e-4;
 /** What a zero of the non-negative fit becomes before logarithms are taken, as a share of the mean S. */
@@ -60,13 +59,14 @@ export function startLinear(observations: Observations, unknowns: Unknowns): Poi
 
 function collectEquations({ films, readings, surfaces, grid }: Observations): readonly Equation[][] {
   const terms = surfaces.map(surfaceTerms);
+  const readingsOf = films.map((_, film) => readings.filter((reading) => reading.film === film));
   return Array.from({ length: surfaces.length * grid.count }, (_, cell) => {
     const geometry = Math.floor(cell / grid.count);
     const band = cell % grid.count;
     const surface = terms[geometry];
     const inside = (value: number) => Math.min(1 - EDGE, Math.max(EDGE, internalReflectance(value, surface)));
     return films.flatMap((_, film): readonly Equation[] => {
-      const own = readings.filter((reading) => reading.film === film && reading.geometry === geometry);
+      const own = readingsOf[film].filter((reading) => reading.geometry === geometry);
       const overBackings = own.filter(({ backing }) => backing !== undefined);
       const pair = widestPair(overBackings, band);
       const hidden = (reading: Observation): Equation => {
@@ -113,9 +113,8 @@ function solveCell(
 ): void {
   const values = at.values.subarray(at.cell * size, (at.cell + 1) * size);
   const rows = 2 * equations.length + 1;
-  const height = Math.max(rows, size);
-  const a = new Float64Array(height * size);
-  const b = new Float64Array(height);
+  const a = new Float64Array(rows * size);
+  const b = new Float64Array(rows);
   equations.forEach(({ film, ratio, kx, sx, weightK, weightS }, e) => {
     const { toners, shares } = films[film];
     const thickness = at.thickness[film];
@@ -146,19 +145,23 @@ function solveCell(
     a[last * size + tonerCount + reference] = REFERENCE_WEIGHT;
     b[last] = REFERENCE_WEIGHT;
   }
-  values.set(nnlsByTriangle(a, b, height, size));
-}
-
-/** NNLS on the triangle of a tall matrix: the same answer, in a fraction of the work. */
-function nnlsByTriangle(a: Float64Array, b: Float64Array, rows: number, columns: number): Float64Array {
-  const diagonal = new Float64Array(columns);
-  factorise(a, rows, columns, diagonal, b);
-  const triangle = new Float64Array(columns * columns);
-  for (let i = 0; i < columns; i++) {
-    triangle[i * columns + i] = diagonal[i];
-    for (let j = i + 1; j < columns; j++) triangle[i * columns + j] = a[i * columns + j];
+  if (equations.some(({ ratio }) => ratio !== undefined)) {
+    values.set(nnls(a, b, rows, size).x);
+    return;
   }
-  return nnls(triangle, b.slice(0, columns), columns, columns).x;
+  // Without ratios nothing ties K to S: two problems of a quarter of the size.
+  for (const half of [0, 1]) {
+    const count = equations.length;
+    const part = new Float64Array(count * tonerCount);
+    const right = new Float64Array(count);
+    for (let e = 0; e < count; e++) {
+      const row = 2 * e + half;
+      const first = row * size + half * tonerCount;
+      part.set(a.subarray(first, first + tonerCount), e * tonerCount);
+      right[e] = b[row];
+    }
+    values.set(nnls(part, right, count, tonerCount).x, half * tonerCount);
+  }
 }
 
 /** Each unknown thickness by least squares against the mix that the pass found, brought back to the mean film. */

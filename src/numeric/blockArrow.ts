@@ -126,30 +126,70 @@ export function isLinked({ size, link }: BlockArrow, b: number): boolean {
   return false;
 }
 
-/** corner −= edgeᵀ·edge, lower triangle. Four rows at a time: one pass over the corner serves them all. */
+/** Rows of the edge that are turned into columns at a time, so that they stay in the cache. */
+const SLAB = 256;
+
+/**
+ * corner −= edgeᵀ·edge, lower triangle: slab by slab turned into columns (padded to whole tiles with zeros), and in
+ * tiles of four by two, so that every number read serves several products.
+ */
 function subtractSquare(edge: Float64Array, rows: number, border: number, corner: Float64Array): void {
-  let i = 0;
-  for (; i + 4 <= rows; i += 4) {
-    const r0 = i * border;
-    const r1 = r0 + border;
-    const r2 = r1 + border;
-    const r3 = r2 + border;
-    for (let j = 0; j < border; j++) {
-      const e0 = edge[r0 + j];
-      const e1 = edge[r1 + j];
-      const e2 = edge[r2 + j];
-      const e3 = edge[r3 + j];
-      if (e0 === 0 && e1 === 0 && e2 === 0 && e3 === 0) continue;
-      const row = j * border;
-      for (let k = 0; k <= j; k++) {
-        corner[row + k] -= e0 * edge[r0 + k] + e1 * edge[r1 + k] + e2 * edge[r2 + k] + e3 * edge[r3 + k];
-      }
+  const padded = 4 * Math.ceil(border / 4);
+  const columns = new Float64Array(padded * SLAB);
+  const square = new Float64Array(padded * padded);
+  for (let from = 0; from < rows; from += SLAB) {
+    const count = Math.min(SLAB, rows - from);
+    for (let i = 0; i < count; i++) {
+      for (let j = 0; j < border; j++) columns[j * count + i] = edge[(from + i) * border + j];
+    }
+    columns.fill(0, border * count, padded * count);
+    for (let j = 0; j < padded; j += 4) {
+      for (let k = 0; k < j + 4; k += 2) addTile(columns, count, square, padded, j, k);
     }
   }
-  for (; i < rows; i++) {
-    for (let j = 0; j < border; j++) {
-      const value = edge[i * border + j];
-      for (let k = 0; k <= j; k++) corner[j * border + k] -= value * edge[i * border + k];
-    }
+  for (let j = 0; j < border; j++) {
+    for (let k = 0; k <= j; k++) corner[j * border + k] -= square[j * padded + k];
   }
+}
+
+/** Products of columns j…j+3 with columns k and k+1. */
+function addTile(
+  columns: Float64Array,
+  count: number,
+  square: Float64Array,
+  padded: number,
+  j: number,
+  k: number,
+): void {
+  const [p0, p1, p2, p3] = [j * count, (j + 1) * count, (j + 2) * count, (j + 3) * count];
+  const [q0, q1] = [k * count, (k + 1) * count];
+  let a0 = 0;
+  let a1 = 0;
+  let b0 = 0;
+  let b1 = 0;
+  let c0 = 0;
+  let c1 = 0;
+  let d0 = 0;
+  let d1 = 0;
+  for (let i = 0; i < count; i++) {
+    const u = columns[q0 + i];
+    const v = columns[q1 + i];
+    a0 += columns[p0 + i] * u;
+    a1 += columns[p0 + i] * v;
+    b0 += columns[p1 + i] * u;
+    b1 += columns[p1 + i] * v;
+    c0 += columns[p2 + i] * u;
+    c1 += columns[p2 + i] * v;
+    d0 += columns[p3 + i] * u;
+    d1 += columns[p3 + i] * v;
+  }
+  const place = j * padded + k;
+  square[place] += a0;
+  square[place + 1] += a1;
+  square[place + padded] += b0;
+  square[place + padded + 1] += b1;
+  square[place + 2 * padded] += c0;
+  square[place + 2 * padded + 1] += c1;
+  square[place + 3 * padded] += d0;
+  square[place + 3 * padded + 1] += d1;
 }
