@@ -27,20 +27,26 @@ const DAYLIGHT_NAME = /^D(\d{4,5})K$/;
  * the grid on which the standard tabulates it. Throws `unknown-illuminant`, listing the known names.
  */
 export function illuminantSpectrum(name: string, path = ""): Spectrum {
-  const temperatureK = Number(DAYLIGHT_NAME.exec(name)?.[1]);
-  if (temperatureK >= DAYLIGHT_RANGE.min && temperatureK <= DAYLIGHT_RANGE.max) return daylight(temperatureK);
-  const known = ILLUMINANT_NAMES.find((candidate) => candidate === name);
-  if (known !== undefined) return tabulated(known);
-  const { min, max } = DAYLIGHT_RANGE;
-  const names = `${ILLUMINANT_NAMES.join(", ")}, daylight D${min}K to D${max}K`;
-  throw new InputError("unknown-illuminant", path, `"${name}" is not one of ${names}`);
+  const known = knownIlluminant(name, path);
+  return typeof known === "number" ? daylight(known) : tabulated(known);
 }
 
 /** The name of an illuminant that is known. Throws as `illuminantSpectrum` does. */
 export function checkIlluminant(value: unknown, path: string): string {
   const name = checkText(value, path);
-  illuminantSpectrum(name, path);
+  knownIlluminant(name, path);
   return name;
+}
+
+/** What a name stands for: a table, or daylight of so many kelvin. */
+function knownIlluminant(name: string, path: string): TabulatedIlluminant | number {
+  const { min, max } = DAYLIGHT_RANGE;
+  const temperatureK = Number(DAYLIGHT_NAME.exec(name)?.[1]);
+  if (temperatureK >= min && temperatureK <= max) return temperatureK;
+  const known = ILLUMINANT_NAMES.find((candidate) => candidate === name);
+  if (known !== undefined) return known;
+  const names = `${ILLUMINANT_NAMES.join(", ")}, daylight D${min}K to D${max}K`;
+  throw new InputError("unknown-illuminant", path, `"${name}" is not one of ${names}`);
 }
 
 function tabulated(name: TabulatedIlluminant): Spectrum {
