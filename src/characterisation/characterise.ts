@@ -30,7 +30,8 @@ export interface Progress {
  * joint fit of ln K, ln S and whatever else is unknown (see `CharacterisationOptions`) to the reflectances themselves;
  * the sd of the readings is scaled to what the residuals show and the fit made final with it. Opaque and translucent
  * films, over any backings, may be mixed. What cannot be told is named in `quality`, not refused.
- * Throws InputError with code and place for a job that cannot be read. Sources: docs/theory.md.
+ * Throws InputError with code and place for a job that cannot be read. Sources: Duncan 1940;
+ * Walowit, McCarthy & Berns 1987; Marquardt 1963.
  */
 export function characterise(
   job: CharacterisationJob,

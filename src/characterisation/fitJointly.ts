@@ -17,7 +17,7 @@ export interface FitLimits {
 }
 
 /** ln K and ln S stay within e^±MOST_LOG: beyond it nothing measurable changes. */
-export const MOST_LOG = 25;
+const MOST_LOG = 25;
 /** No ln moves further than this in one step. */
 const LONGEST_STEP = 2;
 const STEP_TOLERANCE = 1e-10;

@@ -35,7 +35,7 @@ export function leaveOneOut(
 }
 
 /** The same observations, those of one film without weight: its unknowns are left to their priors. */
-export function withoutFilm(observations: Observations, film: number): Observations {
+function withoutFilm(observations: Observations, film: number): Observations {
   return {
     ...observations,
     readings: observations.readings.map((reading) =>

@@ -43,6 +43,9 @@ export interface Observations {
   readonly options: Required<CharacterisationOptions>;
 }
 
+/** No instrument reads better; weights beyond this would drown the priors in the rounding of the readings. */
+export const FINEST_SD = 1e-6;
+
 /** Lays a checked job out for arithmetic. */
 export function observe(job: CheckedJob): Observations {
   const { grid, surfaces, toners, samples, referenceIndex, options } = job;
@@ -61,7 +64,10 @@ export function observe(job: CheckedJob): Observations {
         geometry: surfaces.findIndex((surface) => surface.geometry === geometry),
         ...(backing !== undefined && { backing: Float64Array.from(backing) }),
         measured: Float64Array.from(reflectance),
-        weight: Float64Array.from(reflectance, (r) => 1 / Math.hypot(floor, relative * r)),
+        weight: Float64Array.from(
+          reflectance,
+          (r) => 1 / Math.max(FINEST_SD, Math.hypot(floor, relative * r)),
+        ),
       })),
     ),
     reference: referenceIndex,

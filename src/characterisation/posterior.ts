@@ -1,8 +1,8 @@
 import { type ArrowVariances, arrowVariances } from "../numeric/arrowVariances.js";
-import { type ArrowFactor, factoriseArrow } from "../numeric/blockArrow.js";
+import { type ArrowFactor, type BlockArrow, factoriseArrow } from "../numeric/blockArrow.js";
 import { VAGUE_SD, walkWeights } from "./addPriors.js";
 import { linearise, misfitAt } from "./linearise.js";
-import type { Observations } from "./observations.js";
+import { FINEST_SD, type Observations } from "./observations.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
 /** What the readings leave uncertain at the answer: the normal law of its linearisation. */
@@ -31,8 +31,7 @@ export function posteriorAt(
   const { blocks, size, border } = arrow;
   const shift = new Float64Array(blocks * size + border);
   if (surface === "as fitted") for (const { place } of unknowns.surface) shift[blocks * size + place] = 1e12;
-  const factor = factoriseArrow(arrow, shift);
-  if (!factor) throw new Error("JᵀJ + P is not positive definite although P is");
+  const factor = factoriseSafely(arrow, shift);
   const variances = arrowVariances(factor);
   const decided = blocks * size + border - decidedByPriors(observations, unknowns, variances);
   const readings = observations.readings.length * observations.grid.count;
@@ -44,6 +43,26 @@ export function posteriorAt(
     decided,
     noiseScale: toSpare >= LEAST_TO_SPARE ? Math.sqrt(misfit / toSpare) : Number.NaN,
   };
+}
+
+/**
+ * JᵀJ + P is positive definite since P is, but where readings are very exact and tell nothing of some unknown, P is
+ * lost in their rounding. A share of the diagonal stands for it then, the smallest power of ten that is enough.
+ */
+function factoriseSafely(arrow: BlockArrow, shift: Float64Array): ArrowFactor {
+  const { blocks, size, border, diagonal, corner } = arrow;
+  const rows = blocks * size;
+  const own = shift.map((_, i) =>
+    i < rows ? diagonal[i * size + (i % size)] : corner[(i - rows) * border + (i - rows)],
+  );
+  for (let share = 0; ; share = Math.max(1e-15, 10 * share)) {
+    const factor = factoriseArrow(
+      arrow,
+      shift.map((value, i) => value + share * own[i]),
+    );
+    if (factor) return factor;
+    if (share > 1) throw new RangeError("the readings cannot be weighed: numbers beyond all measure");
+  }
 }
 
 /** Trace of P·(JᵀJ + P)⁻¹. */
@@ -73,7 +92,7 @@ export function withNoiseScale(observations: Observations, scale: number): Obser
     ...observations,
     readings: observations.readings.map((reading) => ({
       ...reading,
-      weight: reading.weight.map((weight) => weight / scale),
+      weight: reading.weight.map((weight) => Math.min(1 / FINEST_SD, weight / scale)),
     })),
   };
 }

@@ -14,7 +14,7 @@ export interface Rank {
 }
 
 /** Singular values of J below this share of its largest count as zero: an sd of ln 1e6 times the best one. */
-export const RANK_TOLERANCE = 1e-6;
+const RANK_TOLERANCE = 1e-6;
 
 /**
  * Rank and condition of the readings' own J in ln K and ln S, band by band, columns brought to unit length, without

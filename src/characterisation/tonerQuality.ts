@@ -6,7 +6,7 @@ import type { Observations } from "./observations.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
 /** Sd of a logarithm above which a value is not told: it may be half or double. */
-export const LARGEST_SD = Math.LN2;
+const LARGEST_SD = Math.LN2;
 /** Readings less than this above the surface's own reflection are too dark to tell K from S. */
 const DARK = 0.005;
 /** Contrast of two backings, in reflectance, below which a film hides. */

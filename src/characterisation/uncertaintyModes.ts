@@ -6,7 +6,7 @@ import type { Film, Observation, Observations } from "./observations.js";
 import { createReadingModel, createRow } from "./readingModel.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
-export const MODES_DEFAULTS = Object.freeze({
+const MODES_DEFAULTS = Object.freeze({
   most: 24,
   /** Modes are added until no colour of the sampled mixes has a larger sd of L*, a* or b* left. */
   labSd: 0.02,

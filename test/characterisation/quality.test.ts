@@ -68,6 +68,17 @@ describe("what a characterisation says of itself", () => {
     expect(found.rank).toBeLessThan(found.unknowns);
   });
 
+  it("the same of readings as exact as rounding allows", () => {
+    const drawdowns = [film({ white: 1 }), film({ red: 1 }), film({ white: 1, red: 1 }), opaque({ blue: 1 })];
+    const options = { reflectanceSd: { floor: 1e-9, relative: 0 }, smoothness: { k: 0, s: 0 } };
+    const found = characterise(jobOf(noisy(drawdowns, 0), { options }));
+    const blue = found.quality.find(({ id }) => id === "blue");
+    expect(blue?.notIdentifiable.map(({ what }) => what)).toEqual(expect.arrayContaining(["k", "s"]));
+    for (const { sdOfLogK, sdOfLogS } of found.quality) {
+      for (const sd of [...sdOfLogK, ...sdOfLogS]) expect(sd).toBeGreaterThanOrEqual(0);
+    }
+  });
+
   it("that opaque films tell nothing of the reflection of the surface", () => {
     const drawdowns = [opaque({ white: 1 }), opaque({ red: 1 }), opaque({ white: 1, red: 1 })];
     const found = characterise(jobOf(noisy(drawdowns), { options: { fitSurface: ["k2"] } }));
