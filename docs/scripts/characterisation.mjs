@@ -13,9 +13,16 @@ const [ladders, fitting, correcting, anchoring, evaluating, modelling] = await i
   "src/prediction/evaluate.ts",
   "src/prediction/forwardModel.ts",
 );
-const { GEOMETRY, LEVELS, OPTIONS, PLAIN, PLAIN_SURFACE, SURFACE, jobFrom, predictFilm, colourDifference } =
-  ladders;
+const { GEOMETRY, LEVELS, OPTIONS, SURFACE, jobFrom, predictFilm, colourDifference } = ladders;
 const { characterise } = fitting;
+
+/** What a plain fit assumes: films of one thickness, surface constants as usual, nothing else unknown. */
+const PLAIN_SURFACE = { geometry: GEOMETRY, k1: 0.03, k2: 0.65 };
+const PLAIN = {
+  reflectanceSd: { floor: 0.01, relative: 0 },
+  thicknessSd: 1e-3,
+  smoothness: { k: 0, s: 0 },
+};
 
 const folder = process.env.MASSTONE_OPEN_DATA;
 const missing = ladders.whatIsMissing(folder);
@@ -196,7 +203,7 @@ All differences are CIEDE2000 under D65 for the 10° observer: median, 90 %, lar
 
 ${table(["fit", "over black", "over white"], fittedRows)}
 
-Fitted along: ${surfaceEstimates.map(({ what, value, sd, identifiable }) => `${what} = ${value.toFixed(3)} ± ${sd.toFixed(3)}${identifiable ? "" : " (not told by the readings)"}`).join(", ")}; residuals are ${noiseScale.toFixed(2)} times the stated sd of √(${OPTIONS.reflectanceSd.floor}² + (${OPTIONS.reflectanceSd.relative}·R)²). Densities against zinc white, from nothing but colour: ${densityText}. The order of the heavy ones (lead, mercury and chromium pigments above, lakes, chalk and black below) is that of the pigments; the values have no measurement to be held against.${outliers.length > 0 ? ` Named as outliers, and used all the same: ${outliers.join(", ")}.` : ""}
+Fitted along: ${surfaceEstimates.map(({ what, value, sd, identifiable }) => `${what} = ${value.toFixed(3)} ± ${sd.toFixed(3)}${identifiable ? "" : " (not told by the readings)"}`).join(", ")}; residuals are ${noiseScale.toFixed(2)} times the stated sd of √(${OPTIONS.reflectanceSd.floor}² + (${OPTIONS.reflectanceSd.relative}·R)²). Densities against zinc white, from nothing but colour: ${densityText}. The order of the heavy ones (lead, mercury and chromium pigments above, lakes, chalk and black below) is that of the pigments; there is no measurement to hold the values against, and that of bone black is too low to be a density: what its strength does from series to series goes into it.${outliers.length > 0 ? ` Named as outliers, and used all the same: ${outliers.join(", ")}.` : ""}
 
 ## Whole levels left out
 

@@ -56,7 +56,10 @@ function predictLeftOut(
   return modelReflectances(observations, unknowns, { ...point, border });
 }
 
-/** ln thickness by Gauss–Newton on one reading, with the prior of the thickness. */
+/**
+ * ln thickness by Gauss–Newton on one reading, with the prior of the thickness. All bands count as one observation:
+ * a colour that the other samples predict wrongly is wrong at all of them, and must not pass for thickness.
+ */
 function thicknessFromDarkest(
   observations: Observations,
   unknowns: Unknowns,
@@ -77,9 +80,9 @@ function thicknessFromDarkest(
       model(darkest, band, row);
       for (let i = 0; i < row.borderCount; i++) {
         if (row.borderPlaces[i] !== place) continue;
-        const change = row.borderSlopes[i] * darkest.weight[band];
-        curvature += change * change;
-        slope += change * (row.reflectance - darkest.measured[band]) * darkest.weight[band];
+        const share = darkest.weight[band] ** 2 / darkest.weight.length;
+        curvature += share * row.borderSlopes[i] ** 2;
+        slope += share * row.borderSlopes[i] * (row.reflectance - darkest.measured[band]);
       }
     }
     point.border[place] -= Math.max(-0.5, Math.min(0.5, slope / curvature));

@@ -77,14 +77,6 @@ export const OPTIONS: CharacterisationOptions = {
   smoothness: { k: 0.3, s: 10 },
 };
 
-/** What a plain fit assumes: films of one thickness, surface constants as usual, nothing else unknown. */
-export const PLAIN_SURFACE: Surface = { geometry: GEOMETRY, k1: 0.03, k2: 0.65 };
-export const PLAIN: CharacterisationOptions = {
-  reflectanceSd: { floor: 0.01, relative: 0 },
-  thicknessSd: 1e-3,
-  smoothness: { k: 0, s: 0 },
-};
-
 export function jobFrom(
   samples: readonly Sample[],
   surface: Surface,
