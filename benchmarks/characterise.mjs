@@ -15,10 +15,10 @@ const ROUNDS = 3;
 
 /** One row: what was done, seconds of it, and those of a baseline where there is one. */
 export async function characteriseRows() {
-  const [{ characterise }, { nnls }, { createRandom }, { film, overBacking }, saunderson] =
+  const [{ characterise }, { nnlsOfSparseRows }, { createRandom }, { film, overBacking }, saunderson] =
     await importSources(
       "src/characterisation/characterise.ts",
-      "src/numeric/nnls.ts",
+      "src/numeric/nnlsOfSparseRows.ts",
       "src/numeric/random.ts",
       "src/optics/film.ts",
       "src/surface/saunderson.ts",
@@ -33,7 +33,7 @@ export async function characteriseRows() {
       aim: AIM_SECONDS,
     },
     { name: "the same with covariance, rank, modes and colour differences", seconds: best("all") },
-    ...compareNnls(nnls, createRandom(2)),
+    ...compareNnls(nnlsOfSparseRows, createRandom(2)),
   ];
 }
 

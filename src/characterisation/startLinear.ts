@@ -1,4 +1,4 @@
-import { nnls } from "../numeric/nnls.js";
+import { nnlsOfSparseRows } from "../numeric/nnlsOfSparseRows.js";
 import { filmGradient } from "../optics/filmGradient.js";
 import { absorptionRatio, reflectivitySlope } from "../optics/infiniteFilm.js";
 import { filmFromBackings } from "../optics/twoBackings.js";
@@ -146,7 +146,7 @@ function solveCell(
     b[last] = REFERENCE_WEIGHT;
   }
   if (equations.some(({ ratio }) => ratio !== undefined)) {
-    values.set(nnls(a, b, rows, size).x);
+    values.set(nnlsOfSparseRows(a, b, rows, size).x);
     return;
   }
   // Without ratios nothing ties K to S: two problems of a quarter of the size.
@@ -160,7 +160,7 @@ function solveCell(
       part.set(a.subarray(first, first + tonerCount), e * tonerCount);
       right[e] = b[row];
     }
-    values.set(nnls(part, right, count, tonerCount).x, half * tonerCount);
+    values.set(nnlsOfSparseRows(part, right, count, tonerCount).x, half * tonerCount);
   }
 }
 
