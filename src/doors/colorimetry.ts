@@ -20,6 +20,13 @@ export {
   type Matrix3,
   xyzFromLab,
 } from "../colorimetry/lab.js";
+export {
+  type ColourDifference,
+  type MetamericCorrection,
+  metamerismInLab,
+  metamerismInXyz,
+  type UnderTwoLights,
+} from "../colorimetry/metamerism.js";
 export { OBSERVER_IDS, type Observer, type ObserverId, standardObserver } from "../colorimetry/observer.js";
 export { type TristimulusWeights, tristimulusWeights, type WeightOptions } from "../colorimetry/weights.js";
 export { type BandWeights, type Xyz, xyzFromReflectance } from "../colorimetry/xyz.js";
