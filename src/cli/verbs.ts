@@ -1,12 +1,14 @@
 import { characterise } from "../characterisation/characterise.js";
 import { correct } from "../correction/correct.js";
-import { readJob, readMix } from "../formats/jobFile.js";
+import { readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
 import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
 import { predict } from "../prediction/predict.js";
+import { tonerDirections } from "../prediction/tonerDirections.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
 import { characterisationText } from "../report/characterisationText.js";
 import { correctionText } from "../report/correctionText.js";
+import { directionsText } from "../report/directionsText.js";
 import { predictionText } from "../report/predictionText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
@@ -46,6 +48,14 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       const mix = fromFile(terminal, file, (text) => readMix(text, tonersBeside(terminal, file)));
       const prediction = predict(mix);
       return { record: prediction, text: predictionText(prediction, tonerNames(mix.toners)) };
+    },
+  },
+  directions: {
+    summary: "what a gram and a per cent of each toner do now, from the pot and card of a job",
+    answer(terminal: Terminal, file: string): Answer {
+      const mix = fromFile(terminal, file, (text) => readMixOnCard(text, tonersBeside(terminal, file)));
+      const directions = tonerDirections(mix);
+      return { record: directions, text: directionsText(directions, tonerNames(mix.toners)) };
     },
   },
   characterise: {

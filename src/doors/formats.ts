@@ -4,7 +4,7 @@
  */
 export type { Declared, Scale } from "../formats/declared.js";
 export { FORMAT_VERSIONS } from "../formats/header.js";
-export { type FindToners, readJob, readMix } from "../formats/jobFile.js";
+export { type FindToners, readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
 export type { NamedReading, ReadingsFile } from "../formats/namedReading.js";
 export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.js";
 export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";

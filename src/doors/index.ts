@@ -37,6 +37,7 @@ export type {
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export { ANCHOR_DEFAULTS, anchorToCard } from "../prediction/anchor.js";
+export type { ColourStep } from "../prediction/colourStep.js";
 export { createGradient, differentiate, type Gradient } from "../prediction/differentiate.js";
 export { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";
 export {
@@ -52,6 +53,13 @@ export {
   type Prediction,
   predict,
 } from "../prediction/predict.js";
+export {
+  type ColourMove,
+  type MixOnCard,
+  type TonerDirection,
+  type TonerDirections,
+  tonerDirections,
+} from "../prediction/tonerDirections.js";
 export type { Warning, WarningCode } from "../prediction/warning.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";

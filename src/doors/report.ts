@@ -9,6 +9,7 @@ export { characterisationText } from "../report/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
 export { colourWords } from "../report/colourWords.js";
 export { correctionText } from "../report/correctionText.js";
+export { directionsText } from "../report/directionsText.js";
 export { labPlot } from "../report/labPlot.js";
 export { ladderPlot } from "../report/ladderPlot.js";
 export { predictionText } from "../report/predictionText.js";

@@ -7,6 +7,7 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/job": 1,
   "masstone/correction": 1,
   "masstone/prediction": 1,
+  "masstone/directions": 1,
   "masstone/readings": 1,
   "masstone/samples": 1,
   "masstone/characterisation": 1,

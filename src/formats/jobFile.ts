@@ -1,6 +1,7 @@
 import { checkText } from "../core/check.js";
 import { checkJob, type Job } from "../correction/job.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
+import { checkMixOnCard, type MixOnCard } from "../prediction/tonerDirections.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";
 import { parseJson } from "./json.js";
@@ -19,6 +20,11 @@ export function readJob(text: string, findToners: FindToners): Job {
 /** The mix of a `masstone/job` file, which needs no card, targets or limits. */
 export function readMix(text: string, findToners: FindToners): Mix {
   return checkMix(withToners(text, findToners));
+}
+
+/** The mix of a `masstone/job` file and its card where it has one; targets and limits are not looked at. */
+export function readMixOnCard(text: string, findToners: FindToners): MixOnCard {
+  return checkMixOnCard(withToners(text, findToners));
 }
 
 function withToners(text: string, findToners: FindToners): unknown {

@@ -81,6 +81,25 @@ describe("masstone predict", () => {
   });
 });
 
+describe("masstone directions", () => {
+  it("needs no targets, nor a card, and prints the same numbers as text and as JSON", () => {
+    const { targets: _targets, ...job } = JSON.parse(readFileSync(example, "utf8"));
+    const { card: _card, ...mix } = job;
+    for (const [one, isAnchored] of [
+      [job, true],
+      [mix, false],
+    ]) {
+      const files = { [example]: JSON.stringify(one) };
+      const { code, out, error } = masstone(["directions", example], files);
+      expect({ code, error }).toEqual({ code: 0, error: "" });
+      const answer = JSON.parse(masstone(["directions", example, "--json"], files).out);
+      expect(answer).toMatchObject({ format: "masstone/directions", version: 1, isAnchored });
+      for (const { deltaE00PerGram } of answer.directions) expect(out).toContain(deltaE00PerGram.toFixed(3));
+      expect(out).toContain("Strong white");
+    }
+  });
+});
+
 describe("masstone characterise", () => {
   const samples = fileURLToPath(new URL("../../examples/ladder/samples.json", import.meta.url));
 

@@ -1,0 +1,162 @@
+import type { Lab } from "../colorimetry/lab.js";
+import type { Viewing } from "../colorimetry/viewing.js";
+import { checkRecord } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import type { Geometry } from "../surface/geometry.js";
+import { checkReadings, type Reading } from "../surface/reading.js";
+import { cropTonerSet } from "../toners/cropTonerSet.js";
+import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
+import { surfaceAt } from "../toners/tonerSet.js";
+import { alignReadings } from "./alignReadings.js";
+import { anchorToCard, censoredBands } from "./anchor.js";
+import { type ColourStep, colourStep } from "./colourStep.js";
+import { commonGrid } from "./commonGrid.js";
+import { createGradient, differentiate } from "./differentiate.js";
+import { directionCosines } from "./directionCosines.js";
+import { createEvaluation, evaluate } from "./evaluate.js";
+import { createForwardModel, type ForwardModel } from "./forwardModel.js";
+import { checkMix, type Mix } from "./predict.js";
+import { censoredWarnings, rangeWarnings, resampledWarnings } from "./readingWarnings.js";
+import type { Warning } from "./warning.js";
+
+/** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
+export interface MixOnCard extends Mix {
+  readonly card?: { readonly readings: readonly Reading[] };
+}
+
+/** What an addition does to the colour at one geometry under one light. */
+export interface ColourMove extends ColourStep {
+  readonly geometry: Geometry;
+  readonly illuminant: string;
+}
+
+/** What one toner does to the mix in the pot. */
+export interface TonerDirection {
+  readonly toner: string;
+  /** Strength of the first gram: ΔE00 per gram, root mean square over geometries and lights by their weights. */
+  readonly deltaE00PerGram: number;
+  /** The toners that do most nearly the same, nearest first; cosine 1 is the same direction. */
+  readonly alike: readonly { readonly toner: string; readonly cosine: number }[];
+  /** One gram more, by the exact model. */
+  readonly perGram: readonly ColourMove[];
+  /** One per cent of what is in the pot more, by the exact model. */
+  readonly perCent: readonly ColourMove[];
+}
+
+/** The answer of `tonerDirections`. */
+export interface TonerDirections {
+  readonly format: "masstone/directions";
+  readonly version: 1;
+  readonly observer: Viewing["observer"];
+  readonly pot: Grams;
+  readonly potGrams: number;
+  /** Whether the model is tied to a card. */
+  readonly isAnchored: boolean;
+  /** The colour from which the moves start. */
+  readonly colours: readonly {
+    readonly geometry: Geometry;
+    readonly illuminant: string;
+    readonly lab: Lab;
+  }[];
+  /** In the order of the toner set. */
+  readonly directions: readonly TonerDirection[];
+  readonly warnings: readonly Warning[];
+}
+
+/** More neighbours than this are a list, not an answer; and beyond 60° a toner does something else (our choice). */
+const MOST_ALIKE = 3;
+const LEAST_ALIKE = 0.5;
+
+/** Checks the parts of a job that make a mix on a card. */
+export function checkMixOnCard(value: unknown): MixOnCard {
+  const mix = checkMix(value);
+  const { card } = checkRecord(value, "");
+  if (card === undefined) return mix;
+  return { ...mix, card: { readings: checkReadings(checkRecord(card, "card").readings, "card.readings") } };
+}
+
+/**
+ * What one gram, and one per cent of the pot, of each toner does to the colour now: ΔL*, Δa*, Δb*, ΔC*, Δh and
+ * ΔE00 at every geometry of the card (of the toners without one) under every light, from the card where there is one.
+ * Throws InputError with code and place; `no-pigment` when nothing in the pot absorbs or scatters at some band.
+ */
+export function tonerDirections(job: MixOnCard): TonerDirections {
+  const checked = checkMixOnCard(job);
+  const { pot, viewing } = checked;
+  const { toners } = checked.toners;
+  const grams = gramsInOrder(pot, toners);
+  const { model, warnings } = modelOf(checked, grams);
+  const colours = model.geometries.flatMap((geometry) =>
+    model.lights.map(({ name }) => ({ geometry, illuminant: name })),
+  );
+  const at = createEvaluation(model);
+  evaluate(model, grams, at);
+  if (at.reflectance.some(Number.isNaN)) {
+    throw new InputError("no-pigment", "pot", "nothing in the pot absorbs or scatters light at some band");
+  }
+  const slopes = createGradient(model);
+  differentiate(model, at, slopes, Array.from(grams.keys()));
+  const { lengths, cosine } = directionCosines(model, at, slopes);
+  const labs = colours.map((_, c) => labOf(at.lab, c));
+  const potGrams = grams.reduce((sum, amount) => sum + amount, 0);
+  const more = createEvaluation(model);
+  const moves = (toner: number, amount: number): readonly ColourMove[] => {
+    const changed = grams.map((inPot, j) => (j === toner ? inPot + amount : inPot));
+    evaluate(model, changed, more);
+    return colours.map((colour, c) => ({ ...colour, ...colourStep(labs[c], labOf(more.lab, c)) }));
+  };
+  return {
+    format: "masstone/directions",
+    version: 1,
+    observer: viewing.observer,
+    pot: gramsById(grams, toners),
+    potGrams,
+    isAnchored: checked.card !== undefined,
+    colours: colours.map((colour, c) => ({ ...colour, lab: labs[c] })),
+    directions: toners.map(({ id }, j) => ({
+      toner: id,
+      deltaE00PerGram: lengths[j],
+      alike: toners
+        .map((other, i) => ({ toner: other.id, cosine: i === j ? 0 : cosine(j, i) }))
+        .filter((other) => other.cosine >= LEAST_ALIKE)
+        .sort((a, b) => b.cosine - a.cosine)
+        .slice(0, MOST_ALIKE),
+      perGram: moves(j, 1),
+      perCent: moves(j, potGrams / 100),
+    })),
+    warnings,
+  };
+}
+
+function labOf(lab: Float64Array, colour: number): Lab {
+  return [lab[3 * colour], lab[3 * colour + 1], lab[3 * colour + 2]];
+}
+
+/** Tied to the card at the geometries that card and toners share; as characterised without a card. */
+function modelOf(
+  { toners, viewing, card }: MixOnCard,
+  grams: Float64Array,
+): { readonly model: ForwardModel; readonly warnings: readonly Warning[] } {
+  const known = toners.surfaces.map(({ geometry }) => geometry);
+  if (!card) {
+    return { model: createForwardModel(toners, viewing, known), warnings: rangeWarnings(toners.grid) };
+  }
+  const path = "card.readings";
+  const read = card.readings.filter(({ geometry }) => known.includes(geometry));
+  if (read.length === 0) surfaceAt(toners, card.readings[0].geometry, `${path}[0].geometry`);
+  const geometries = known.filter((geometry) => read.some((reading) => reading.geometry === geometry));
+  const grid = commonGrid(toners.grid, read, path);
+  const reflectance = alignReadings(card.readings, geometries, grid, path);
+  const free = createForwardModel(cropTonerSet(toners, grid), viewing, geometries);
+  return {
+    model: anchorToCard(free, grams, reflectance),
+    warnings: [
+      ...rangeWarnings(grid),
+      ...resampledWarnings(card.readings, grid, path),
+      ...geometries.flatMap((_, g) => {
+        const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
+        return censoredWarnings(censoredBands(values, free.surfaces[g]), grid, path);
+      }),
+    ],
+  };
+}
