@@ -1,18 +1,25 @@
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const pages = [
-  ...readdirSync(root).filter((name) => name.endsWith(".md")),
-  ...["docs", "benchmarks"].flatMap((folder) =>
-    readdirSync(join(root, folder))
-      .filter((name) => name.endsWith(".md"))
-      .map((name) => join(folder, name)),
+  ...readdirSync(root),
+  ...["benchmarks", "docs", "docs/guides", "examples"].flatMap((folder) =>
+    readdirSync(join(root, folder)).map((name) => join(folder, name)),
   ),
-];
+].filter((name) => name.endsWith(".md"));
 const textOf = (page: string) => readFileSync(join(root, page), "utf8");
 
 const blocks = pages.flatMap((page) =>
@@ -40,6 +47,34 @@ describe("code in the docs", () => {
       });
       expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
       expect(stdout).not.toBe("");
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});
+
+/** Commands for a shell, and the text block right behind them, which is (a part of) what they print. */
+const commands = pages.flatMap((page) =>
+  [...textOf(page).matchAll(/^```sh\n([\s\S]*?)^```$(?:\s+^```text\n([\s\S]*?)^```$)?/gm)]
+    .map(([, lines, shown], i) => ({ page, lines, shown, name: `${page}, commands ${i + 1}` }))
+    .filter(({ lines }) => lines.split("\n").every((line) => /^($|#|npx masstone )/.test(line))),
+);
+
+describe("commands in the docs", () => {
+  it("are there", () => {
+    expect(commands.length).toBeGreaterThan(1);
+  });
+
+  it.each(commands)("run: $name", ({ lines, shown }) => {
+    const folder = mkdtempSync(join(tmpdir(), "masstone-docs-"));
+    try {
+      symlinkSync(join(root, "examples"), join(folder, "examples"));
+      const built = `"${process.execPath}" "${join(root, "dist", "cli.js")}"`;
+      const script = `set -e\n${lines.replaceAll("npx masstone", built)}`;
+      const { status, stdout, stderr } = spawnSync("sh", ["-c", script], { cwd: folder, encoding: "utf8" });
+      expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+      expect(stdout).not.toBe("");
+      if (shown !== undefined) expect(stdout).toContain(shown.trimEnd());
     } finally {
       rmSync(folder, { recursive: true });
     }
