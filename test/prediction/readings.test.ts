@@ -31,7 +31,7 @@ describe("commonGrid", () => {
 
   it("refuses less than six bands in common", () => {
     expect(() => commonGrid(toners, [reading(710, 10, 10)], "card.readings")).toThrow(
-      /^card\.readings: .*too little in common \[outside-grid\]$/,
+      /^card\.readings: .*at least 6 are needed \[outside-grid\]$/,
     );
   });
 });
