@@ -2,6 +2,7 @@ import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
 import type { Warning } from "../prediction/warning.js";
 import { gramsById } from "../toners/pot.js";
+import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
 import type { Addition, Correction, CorrectionStatus, Obstacle, TargetPrediction } from "./correction.js";
 import { differences, labAt, weightedDifference } from "./goal.js";
@@ -9,12 +10,15 @@ import type { CheckedJob } from "./job.js";
 import { poured } from "./keepFewPours.js";
 import type { Problem } from "./problem.js";
 import { after } from "./solve.js";
+import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */
 export interface Outcome {
   readonly status: CorrectionStatus;
   readonly additions: Float64Array;
   readonly unrounded: Float64Array;
+  /** The best of each number of pours, fewest first. */
+  readonly byPours: readonly Float64Array[];
   readonly obstacles: readonly Obstacle[];
   readonly stopReason: string;
   readonly iterations: number;
@@ -28,7 +32,7 @@ export function assembleCorrection(
   job: CheckedJob,
   problem: Problem,
   warnings: readonly Warning[],
-  { status, additions, unrounded, obstacles, stopReason, iterations }: Outcome,
+  { status, additions, unrounded, byPours, obstacles, stopReason, iterations }: Outcome,
 ): Correction {
   const { model, goal, bench } = problem;
   const atStart = after(problem, new Float64Array(additions.length));
@@ -48,6 +52,8 @@ export function assembleCorrection(
       before: weightedDifference(goal, atStart.lab),
       after: weightedDifference(goal, atEnd.lab),
     },
+    byPours: byPours.map((one) => choice(problem, one)),
+    metamerism: targetMetamerism(job, problem, atEnd),
     hidingThicknessRatio,
     obstacles,
     stopReason,

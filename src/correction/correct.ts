@@ -1,10 +1,14 @@
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import type { Correction } from "./correction.js";
+import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
 import { isWithin, weightedDifference } from "./goal.js";
 import { checkJob, type Job } from "./job.js";
+import { keepFewPours, poured } from "./keepFewPours.js";
+import { PAINT_IS_FREE } from "./objective.js";
 import { type Problem, prepareProblem } from "./problem.js";
+import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
 import { after } from "./solve.js";
 
@@ -15,16 +19,21 @@ import { after } from "./solve.js";
  * scale and checks with the exact model and true CIEDE2000. Bad input throws InputError with code and place; that a
  * target cannot be matched is an answer. Sources: Walowit, McCarthy & Berns 1987; Levenberg 1944; Marquardt 1963.
  */
-export function correct(job: Job): Correction {
+export function correct(job: Job, options: CorrectOptions = {}): Correction {
+  const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
   const { problem, warnings, isReadable } = prepareProblem(checked);
-  return assembleCorrection(checked, problem, warnings, findOutcome(problem, isReadable));
+  return assembleCorrection(checked, problem, warnings, findOutcome(problem, isReadable, settings));
 }
 
-function findOutcome(problem: Problem, isReadable: boolean): Outcome {
+function findOutcome(
+  problem: Problem,
+  isReadable: boolean,
+  { alternatives }: Required<CorrectOptions>,
+): Outcome {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
-  const stay = { additions: nothing, unrounded: nothing, obstacles: [], iterations: 0 };
+  const stay = { additions: nothing, unrounded: nothing, obstacles: [], iterations: 0, byPours: [] };
   if (!isReadable) return { ...stay, status: "undetermined", stopReason: "readings-censored" };
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
@@ -33,10 +42,30 @@ function findOutcome(problem: Problem, isReadable: boolean): Outcome {
   const { stopReason, iterations } = few;
   const rounded = roundToScale(problem, few.additions);
   const colour = after(problem, rounded).lab;
-  const found = { additions: rounded, unrounded: few.additions, obstacles: [], stopReason, iterations };
+  const byPours = alternatives ? bestByPours(problem, full) : [];
+  const found = {
+    additions: rounded,
+    unrounded: few.additions,
+    obstacles: [],
+    stopReason,
+    iterations,
+    byPours,
+  };
   if (isWithin(goal, colour)) return { ...found, status: "corrected" };
   if (!few.converged) return { ...stay, status: "undetermined", stopReason, iterations };
   const obstacles = findObstacles(problem, full, few);
   const isBetter = weightedDifference(goal, colour) < weightedDifference(goal, before);
-  return { ...(isBetter ? found : { ...stay, stopReason, iterations }), obstacles, status: "out-of-reach" };
+  return {
+    ...(isBetter ? found : { ...stay, byPours, stopReason, iterations }),
+    obstacles,
+    status: "out-of-reach",
+  };
+}
+
+function bestByPours(problem: Problem, full: Solution): readonly Float64Array[] {
+  const most = Math.min(problem.bench.maxPours, poured(full.additions).length);
+  return Array.from({ length: most }, (_, i) => {
+    const fewer = { ...problem, bench: { ...problem.bench, maxPours: i + 1 } };
+    return roundToScale(problem, keepFewPours(fewer, full, PAINT_IS_FREE).additions);
+  });
 }

@@ -28,6 +28,38 @@ export interface TargetPrediction {
   readonly labAfter: Lab;
 }
 
+/**
+ * Metamerism indices of the mix after the additions against one target, from one light to another; CIE 1976 units.
+ * Source: ISO 18314-4.
+ */
+export interface TargetMetamerism {
+  readonly target: string;
+  readonly geometry: Geometry;
+  readonly reference: string;
+  readonly test: string;
+  /** Corrected by differences of L*, a*, b*. */
+  readonly additive: number;
+  /** Corrected by ratios of X, Y, Z; null where the mix reflects nothing. */
+  readonly multiplicative: number | null;
+}
+
+/** Grams of one toner, in whole steps of the scale. */
+export interface Pour {
+  readonly toner: string;
+  readonly grams: number;
+}
+
+/** A correction that could be poured. */
+export interface Choice {
+  readonly additions: readonly Pour[];
+  readonly pours: number;
+  /** All that is poured. */
+  readonly grams: number;
+  /** √Σ w ΔE00² afterwards. */
+  readonly weightedDeltaE00: number;
+  readonly isWithinTolerance: boolean;
+}
+
 /** What holds the answer back where a match is out of reach. */
 export type Obstacle =
   | { readonly kind: "too-much-in-pot"; readonly toner: string; readonly grams: number }
@@ -47,6 +79,10 @@ export interface CorrectionRecord {
   readonly predictions: readonly TargetPrediction[];
   /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
+  /** Of every number of pours up to the one allowed the best correction found, fewest first. */
+  readonly byPours: readonly Choice[];
+  /** Per target, geometry and light other than the heaviest. */
+  readonly metamerism: readonly TargetMetamerism[];
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
   readonly hidingThicknessRatio: number;
   readonly obstacles: readonly Obstacle[];

@@ -1,7 +1,7 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
 import { type Lab, labFromXyz } from "../colorimetry/lab.js";
-import { xyzFromReflectance } from "../colorimetry/xyz.js";
+import { type Xyz, xyzFromReflectance } from "../colorimetry/xyz.js";
 import { alignReadings } from "../prediction/alignReadings.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { allowedDeltaE00 } from "../tolerance/tolerance.js";
@@ -16,6 +16,7 @@ export interface Aim {
   readonly place: number;
   /** Share in the objective; all aims together weigh 1. */
   readonly weight: number;
+  readonly xyz: Xyz;
   readonly lab: Lab;
   /** Rows M with ΔE00 ≈ ‖M·ΔLab‖ near this colour. */
   readonly metric: readonly Lab[];
@@ -49,13 +50,15 @@ export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
       const reflectance = aligned.subarray(i * set.grid.count, (i + 1) * set.grid.count);
       spectra.push({ target, geometry, weight: weight / seen.length, reflectance });
       lights.forEach(({ weight: lightWeight, tristimulus }, light) => {
-        const lab = labFromXyz(xyzFromReflectance(reflectance, tristimulus), tristimulus.white);
+        const xyz = xyzFromReflectance(reflectance, tristimulus);
+        const lab = labFromXyz(xyz, tristimulus.white);
         aims.push({
           target,
           geometry,
           light,
           place: 3 * (geometry * lights.length + light),
           weight: (weight / seen.length) * lightWeight,
+          xyz,
           lab,
           metric: deltaE00Metric(lab),
           allowed: allowedDeltaE00(job.tolerance, role, lightWeight / heaviest),

@@ -28,12 +28,16 @@ export { InputError, type InputErrorCode } from "../core/InputError.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,
+  Choice,
   Correction,
   CorrectionRecord,
   CorrectionStatus,
   Obstacle,
+  Pour,
+  TargetMetamerism,
   TargetPrediction,
 } from "../correction/correction.js";
+export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export { ANCHOR_DEFAULTS, anchorToCard } from "../prediction/anchor.js";

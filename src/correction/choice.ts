@@ -1,0 +1,19 @@
+import type { Choice } from "./correction.js";
+import { isWithin, weightedDifference } from "./goal.js";
+import { poured } from "./keepFewPours.js";
+import type { Problem } from "./problem.js";
+import { after } from "./solve.js";
+
+/** Additions in the order of the toner set as something to choose, judged by the exact model. */
+export function choice(problem: Problem, additions: ArrayLike<number>): Choice {
+  const { model, goal } = problem;
+  const { lab } = after(problem, additions);
+  const used = poured(additions);
+  return {
+    additions: used.map((j) => ({ toner: model.set.toners[j].id, grams: additions[j] })),
+    pours: used.length,
+    grams: used.reduce((sum, j) => sum + additions[j], 0),
+    weightedDeltaE00: weightedDifference(goal, lab),
+    isWithinTolerance: isWithin(goal, lab),
+  };
+}
