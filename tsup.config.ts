@@ -1,6 +1,6 @@
 import { defineConfig } from "tsup";
 
-const doors = ["index", "spectra", "colorimetry", "optics", "formats", "report"];
+const doors = ["index", "spectra", "colorimetry", "optics", "characterisation", "formats", "report"];
 
 export default defineConfig([
   {

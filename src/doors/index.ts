@@ -2,27 +2,6 @@
  * The verbs of the job and their types: from a measured card and a target to the grams of each toner to add.
  * @module masstone
  */
-export type {
-  Characterisation,
-  CharacterisationBasis,
-  CharacterisationMethod,
-  Estimate,
-  NextMeasurement,
-  NotIdentifiable,
-  ReadingQuality,
-  SampleQuality,
-  SurfaceEstimate,
-  TonerQuality,
-} from "../characterisation/characterisation.js";
-export {
-  CHARACTERISATION_DEFAULTS,
-  type CharacterisationOptions,
-  SURFACE_CONSTANTS,
-  type SurfaceConstant,
-} from "../characterisation/characterisationOptions.js";
-export { characterise, type Progress } from "../characterisation/characterise.js";
-export type { Candidate, CharacterisationJob, TonerToFind } from "../characterisation/job.js";
-export type { Sample, SampleReading } from "../characterisation/sample.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode } from "../core/InputError.js";
 export { correct } from "../correction/correct.js";

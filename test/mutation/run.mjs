@@ -1,0 +1,21 @@
+// Breaks the code of the layers that compute, one small change at a time, and looks whether a test notices. Takes
+// an hour or more, so it is no part of `npm test`. Results go to coverage/mutation/LAYER.json; docs/scripts/mutation.mjs
+// makes the page of them. Run: npm run mutation [-- LAYER…]
+import { Stryker } from "@stryker-mutator/core";
+import options from "./stryker.config.mjs";
+
+const LAYERS = ["optics", "surface", "colorimetry", "numeric", "correction"];
+
+const layers = process.argv.length > 2 ? process.argv.slice(2) : LAYERS;
+const unknown = layers.find((layer) => !LAYERS.includes(layer));
+if (unknown) throw new Error(`no layer to mutate: ${unknown}; there are ${LAYERS.join(", ")}`);
+
+for (const layer of layers) {
+  console.log(`\n== ${layer}`);
+  await new Stryker({
+    ...options,
+    // Tables are held by the identities they must satisfy, and Stryker does not change numbers anyway.
+    mutate: [`src/${layer}/**/*.ts`, "!src/*/data/**"],
+    jsonReporter: { fileName: `coverage/mutation/${layer}.json` },
+  }).runMutationTest();
+}

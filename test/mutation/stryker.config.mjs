@@ -1,0 +1,17 @@
+/** Options of Stryker; run.mjs adds what to mutate and where the results go. */
+export default {
+  testRunner: "vitest",
+  vitest: { configFile: "test/mutation/vitest.config.ts" },
+  plugins: [
+    import.meta.resolve("@stryker-mutator/vitest-runner"),
+    import.meta.resolve("./ignoreWording.mjs"),
+  ],
+  ignorers: ["wording"],
+  coverageAnalysis: "perTest",
+  concurrency: 1,
+  reporters: ["json"],
+  tempDirName: "coverage/mutation/sandbox",
+  ignorePatterns: ["dist", "docs", "coverage", "benchmarks"],
+  disableTypeChecks: true,
+  allowEmpty: false,
+};

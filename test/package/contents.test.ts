@@ -1,0 +1,54 @@
+import { spawnSync } from "node:child_process";
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { doors, root } from "./consumer.js";
+
+interface Packed {
+  readonly files: readonly { readonly path: string; readonly mode: number }[];
+  readonly bundled: readonly string[];
+}
+
+const listing = spawnSync("npm", ["pack", "--dry-run", "--json", "--ignore-scripts"], {
+  cwd: root,
+  encoding: "utf8",
+});
+const [{ files, bundled }] = JSON.parse(listing.stdout) as readonly [Packed];
+const paths = files.map(({ path }) => path);
+
+const names = doors.map((door) => (door === "masstone" ? "index" : door.replace("masstone/", ""))).join("|");
+
+/** Everything that may be in the tarball, and nothing of which may be missing. */
+const KINDS: readonly (readonly [string, RegExp])[] = [
+  ["what npm always packs", /^(package\.json|README\.md|LICENSE)$/],
+  ["the changelog", /^CHANGELOG\.md$/],
+  ["the doors", new RegExp(`^dist/(${names})\\.(js|cjs|d\\.ts|d\\.cts)$`)],
+  ["code that doors share", /^dist\/chunk-[A-Z0-9]{8}\.(js|cjs)$/],
+  ["types that doors share", /^dist\/[a-zA-Z]+-[\w-]{8}\.d\.(ts|cts)$/],
+  ["the command", /^dist\/cli\.js$/],
+  ["the schemas", /^src\/formats\/schemas\/[a-z-]+\.json$/],
+  ["the example of the readme", /^examples\/horsebox\/(job|toners)\.json$/],
+];
+
+describe("the tarball", () => {
+  it.each(KINDS)("has %s", (_, kind) => {
+    expect(paths.filter((path) => kind.test(path))).not.toEqual([]);
+  });
+
+  it("has nothing else", () => {
+    expect(paths.filter((path) => !KINDS.some(([, kind]) => kind.test(path)))).toEqual([]);
+    expect(bundled).toEqual([]);
+  });
+
+  it("has every door as ESM, as CJS, and with types for both", () => {
+    for (const name of names.split("|")) {
+      for (const kind of ["js", "cjs", "d.ts", "d.cts"]) expect(paths).toContain(`dist/${name}.${kind}`);
+    }
+  });
+
+  it("has every schema", () => {
+    for (const name of readdirSync(join(root, "src/formats/schemas"))) {
+      expect(paths).toContain(`src/formats/schemas/${name}`);
+    }
+  });
+});
