@@ -1,4 +1,4 @@
-import type { DualModel } from "./dual.js";
+import type { DualModel } from "../../src/verification/dual.js";
 import { mghModels } from "./mghModels.js";
 
 /**

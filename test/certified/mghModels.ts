@@ -1,4 +1,4 @@
-import type { Dual, DualModel } from "./dual.js";
+import type { Dual, DualModel } from "../../src/verification/dual.js";
 
 const range = (count: number) => Array.from({ length: count }, (_, i) => i + 1);
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { levenbergMarquardt } from "../../src/numeric/levenbergMarquardt.js";
-import { differentiate } from "./dual.js";
+import { differentiate } from "../../src/verification/dual.js";
 import { hockSchittkowskiProblems } from "./hockSchittkowskiProblems.js";
 import { mghModels } from "./mghModels.js";
 import { mghProblems } from "./mghProblems.js";

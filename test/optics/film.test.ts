@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { film, overBacking } from "../../src/optics/film.js";
 import { reflectivity } from "../../src/optics/infiniteFilm.js";
+import { FILMS_COMPUTED, FILMS_PUBLISHED } from "../../src/verification/data/films.js";
 import { arithmetic, kubelkaFilm, relativeError } from "../oracles/kubelka.js";
 import { extremeFilm } from "../support/filmArbitraries.js";
 import { relativeDifference } from "../support/relativeDifference.js";
@@ -21,22 +22,7 @@ describe("film: computed (stable form in 60 digits, printed to 12)", () => {
 });
 
 describe("film: computed (Kubelka 1948 in mpmath, 30 digits)", () => {
-  // K, S, X, Rg, R, R0, T, R∞
-  it.each([
-    [0.01, 1, 1, 0.8, 0.8197256322498501, 0.4958617758427188, 0.494204526020961, 0.8682255312124217],
-    [0.1, 1, 0.5, 0.9, 0.823933211707396, 0.3189916689369678, 0.6324349873226993, 0.641742430504416],
-    [1, 1, 1, 0.04, 0.2612416890134496, 0.2601467170280254, 0.1645887185330692, 0.2679491924311227],
-    [1, 1, 1, 0.85, 0.2897098956372077, 0.2601467170280254, 0.1645887185330692, 0.2679491924311227],
-    [5, 0.5, 0.2, 0.8, 0.1325710363751009, 0.04046509416877564, 0.3337744030524567, 0.04554884989667773],
-    [0.001, 0.05, 10, 0.03, 0.3435752553828779, 0.3303896928946669, 0.6596683831031406, 0.8190024875775822],
-    [0.001, 0.05, 10, 0.8, 0.8035927141131621, 0.3303896928946669, 0.6596683831031406, 0.8190024875775822],
-    [1e-8, 2, 1, 0.8, 0.857142844761905, 0.6666666614814815, 0.3333333285185185, 0.999900004999875],
-    [0, 2, 1, 0.8, 0.8571428571428571, 0.6666666666666666, 0.3333333333333333, 1],
-    [0.3, 0, 1, 0.8, 0.4390493088752211, 0, 0.7408182206817179, 0],
-    [2, 30, 1, 0.05, 0.6954823757378866, 0.6954823757349493, 7.530209066134832e-6, 0.6954823758113319],
-    [2, 30, 1, 0.8, 0.6954823758372076, 0.6954823757349493, 7.530209066134832e-6, 0.6954823758113319],
-    [0.05, 60, 3, 0.05, 0.9599999690549074, 0.9599999689216054, 5.037926022378513e-5, 0.96],
-  ])("K %d S %d X %d over %d", (k, s, x, rg, r, r0, t, rInfinity) => {
+  it.each(FILMS_COMPUTED)("K %d S %d X %d over %d", (k, s, x, rg, r, r0, t, rInfinity) => {
     const layer = film(k, s, x);
     expect(relativeDifference(overBacking(layer, rg), r)).toBeLessThan(1e-13);
     expect(relativeDifference(layer.reflectance, r0)).toBeLessThan(1e-13);
@@ -46,12 +32,7 @@ describe("film: computed (Kubelka 1948 in mpmath, 30 digits)", () => {
 });
 
 describe("film over a backing: published (seen: unit test of a painterly-rendering library, T. Lindemeier)", () => {
-  it.each([
-    [0.2, 0.124, 0.5, 0.65, 0.541596],
-    [0.1, 0.658, 0.5, 0.2, 0.343822],
-    [0.22, 0.123, 0.5, 0.2146, 0.206651],
-    [0.2, 0, 0.5, 0.65, 0.5321749972763817],
-  ])("K %d S %d X %d over %d is %d within its 1e-5", (k, s, x, rg, r) => {
+  it.each(FILMS_PUBLISHED)("K %d S %d X %d over %d is %d within its 1e-5", (k, s, x, rg, r) => {
     expect(Math.abs(overBacking(film(k, s, x), rg) - r)).toBeLessThanOrEqual(1e-5);
   });
 });

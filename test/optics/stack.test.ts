@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { film, overBacking } from "../../src/optics/film.js";
 import { airBoundary, filmLayer, type Layer, lay, stackReflectance } from "../../src/optics/stack.js";
+import { FILMS_OF_GLASS } from "../../src/verification/data/films.js";
 import { paintFilm } from "../support/filmArbitraries.js";
 import { relativeDifference } from "../support/relativeDifference.js";
 
@@ -27,13 +28,7 @@ function expectSameLayer(actual: Layer, expected: Layer, tolerance: number): voi
 }
 
 describe("lay: published (seen: glass plate n = 1, 1.5, 1 in the tests of mitsuba3; R to 6 digits)", () => {
-  // Fresnel reflectance of one face, from the same tests, and reflectance of the plate
-  it.each([
-    [1, 1],
-    [0.338894, 0.50623],
-    [0.0891867128, 0.163768],
-    [0.04, 0.076923],
-  ])("two faces of %d reflect %d", (face, plate) => {
+  it.each(FILMS_OF_GLASS)("two faces of %d reflect %d", (face, plate) => {
     const boundary: Layer = {
       reflectanceAbove: face,
       reflectanceBelow: face,

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { film, overBacking } from "../../src/optics/film.js";
 import { attenuation } from "../../src/optics/infiniteFilm.js";
 import { type BackingPair, type FilmFromBackings, filmFromBackings } from "../../src/optics/twoBackings.js";
+import { FILMS_OF_PAPER, FILMS_OVER_TWO_BACKINGS } from "../../src/verification/data/films.js";
 import { powerOfTen } from "../support/filmArbitraries.js";
 import { relativeDifference } from "../support/relativeDifference.js";
 
@@ -17,14 +18,7 @@ function identified(found: FilmFromBackings): Extract<FilmFromBackings, { status
 }
 
 describe("filmFromBackings: computed (arcoth form of Kubelka 1948)", () => {
-  // K, S, X, black and white backing, R over each
-  it.each([
-    [0.1, 1, 0.5, 0, 0.8, 0.3189916689369679, 0.748605454168266],
-    [0.1, 1, 0.5, 0.04, 0.85, 0.335197409311297, 0.7854451340754006],
-    [0.5, 2, 0.3, 0.02, 0.8, 0.3359914173978167, 0.6383966524307252],
-    [0.01, 40, 0.05, 0.05, 0.88, 0.6721462641901507, 0.9024949645159854],
-    [3, 1.5, 0.4, 0.03, 0.82, 0.1669324626254077, 0.1960526257511653],
-  ])("K %d S %d X %d", (k, s, x, black, white, overBlack, overWhite) => {
+  it.each(FILMS_OVER_TWO_BACKINGS)("K %d S %d X %d", (k, s, x, black, white, overBlack, overWhite) => {
     const found = identified(filmFromBackings({ backings: [black, white], films: [overBlack, overWhite] }));
     expect(relativeDifference(found.sx, s * x)).toBeLessThan(1e-13);
     expect(relativeDifference(found.kx, k * x)).toBeLessThan(1e-12);
@@ -33,13 +27,7 @@ describe("filmFromBackings: computed (arcoth form of Kubelka 1948)", () => {
 });
 
 describe("filmFromBackings: computed (paper, one sheet over black and over a pad of itself, ISO 9416 from memory)", () => {
-  // grammage g/m², R0, R∞, s and k in m²/kg: a backing of R∞ reads R∞.
-  it.each([
-    [80, 0.75, 0.82, 47.12926075556934, 0.9310902734636876],
-    [60, 0.68, 0.78, 43.098177737371934, 1.3371485913389751],
-    [45, 0.52, 0.58, 37.09188114592927, 5.640523994949936],
-    [52, 0.6, 0.89, 29.453518375269667, 0.2002177372700915],
-  ])("%d g/m², R0 %d, R∞ %d", (grammage, r0, rInfinity, s, k) => {
+  it.each(FILMS_OF_PAPER)("%d g/m², R0 %d, R∞ %d", (grammage, r0, rInfinity, s, k) => {
     const pair: BackingPair = { backings: [0, rInfinity], films: [r0, rInfinity] };
     const found = identified(filmFromBackings(pair));
     expect(relativeDifference((1000 / grammage) * found.sx, s)).toBeLessThan(1e-12);

@@ -44,7 +44,7 @@ const wave = (a: Dual, b: Dual, period: Dual, x: number) => {
 };
 
 /** The models of the NIST StRD non-linear regression problems, as printed in their headers. */
-export const strdModels: Readonly<Record<string, StrdModel>> = {
+export const STRD_MODELS: Readonly<Record<string, StrdModel>> = {
   Misra1a: (b, x) => b[0].times(b[1].times(-x).exp().times(-1).plus(1)),
   Misra1b: (b, x) =>
     b[0].times(

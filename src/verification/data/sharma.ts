@@ -1,4 +1,4 @@
-import type { Lab } from "../../src/colorimetry/lab.js";
+import type { Lab } from "../../colorimetry/lab.js";
 
 /** The 34 pairs with their CIEDE2000: Sharma, Wu & Dalal 2005, Table 1. */
 // biome-ignore format: a table

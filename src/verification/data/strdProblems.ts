@@ -15,7 +15,7 @@ export interface StrdProblem {
   readonly x2?: readonly number[];
 }
 
-export const strdProblems: readonly StrdProblem[] = [
+export const STRD_PROBLEMS: readonly StrdProblem[] = [
   {
     name: "Misra1a",
     start1: [500, 0.0001],

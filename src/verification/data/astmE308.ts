@@ -1,8 +1,12 @@
+import type { ObserverId } from "../../colorimetry/observer.js";
+import type { Xyz } from "../../colorimetry/xyz.js";
+import type { Grid } from "../../spectra/grid.js";
+
 /** One published table of tristimulus weights, in thousandths. */
 export interface PublishedWeights {
   readonly illuminant: string;
-  readonly observer: "1931-2" | "1964-10";
-  readonly grid: { readonly start: number; readonly step: number; readonly count: number };
+  readonly observer: ObserverId;
+  readonly grid: Grid;
   readonly x: readonly number[];
   readonly y: readonly number[];
   readonly z: readonly number[];
@@ -10,7 +14,7 @@ export interface PublishedWeights {
 
 /** Tables of ASTM E308-15 (three decimals) as carried by colour-science, test_tristimulus_values.py. */
 // biome-ignore format: tables
-export const PUBLISHED_WEIGHTS: readonly PublishedWeights[] = [
+export const ASTM_E308_WEIGHTS: readonly PublishedWeights[] = [
   {
     illuminant: "A", observer: "1964-10", grid: { start: 360, step: 10, count: 48 },
     x: [
@@ -73,9 +77,42 @@ export const PUBLISHED_WEIGHTS: readonly PublishedWeights[] = [
 
 /** The sample of the worked sums, in ten-thousandths, 400–700 nm every 5 nm; 0 elsewhere. Same source. */
 // biome-ignore format: a table
-export const WORKED_SAMPLE: readonly number[] = [
+export const ASTM_E308_SAMPLE: readonly number[] = [
   641, 650, 654, 652, 645, 629, 605, 581, 562, 551, 543, 539, 537, 538, 541, 547, 559, 578, 603, 629,
   651, 667, 680, 691, 705, 720, 736, 753, 772, 791, 809, 833, 870, 924, 990, 1061, 1128, 1190, 1251,
   1308, 1360, 1403, 1439, 1473, 1511, 1550, 1590, 1634, 1688, 1753, 1828, 1909, 1996, 2088, 2187, 2291,
   2397, 2505, 2618, 2733, 2852,
+];
+
+/**
+ * Tristimulus values of the sample under an illuminant for an observer from readings on a grid, and how far off ours
+ * may be: what the ways of summing differ by (docs/decisions.md). Same source.
+ */
+// biome-ignore format: a table
+export const ASTM_E308_SUMS: readonly (readonly [
+  illuminant: string, observer: ObserverId, grid: Grid, xyz: Xyz, allowed: number,
+])[] = [
+  ["A", "1931-2", { start: 360, step: 5, count: 95 }, [14.46341147, 10.85819624, 2.04695585], 0.0005],
+  ["A", "1931-2", { start: 360, step: 10, count: 48 }, [14.4777998, 10.86358645, 2.04751388], 0.0002],
+  ["A", "1931-2", { start: 400, step: 10, count: 31 }, [14.54137532, 10.88641727, 2.04931318], 0.0005],
+  ["A", "1931-2", { start: 360, step: 20, count: 24 }, [14.50187464, 10.87217124, 2.04918305], 0.001],
+  ["A", "1931-2", { start: 400, step: 20, count: 16 }, [14.54114025, 10.88634755, 2.04916445], 0.002],
+  ["C", "1964-10", { start: 360, step: 5, count: 95 }, [10.77002699, 9.44876636, 6.6241529], 0.004],
+  ["F2", "1964-10", { start: 360, step: 5, count: 95 }, [11.57540576, 9.98608874, 3.9524259], 0.004],
+];
+
+/** X and Z of the white (Y = 100) by Table 5, 10 nm, as carried by Unicolour, Illuminant.cs; and what is allowed. */
+// biome-ignore format: a table
+export const ASTM_E308_WHITES: readonly (readonly [
+  illuminant: string, observer: ObserverId, x: number, z: number, allowed: number,
+])[] = [
+  ["A", "1931-2", 109.85, 35.585, 0.001], ["A", "1964-10", 111.144, 35.2, 0.001],
+  ["C", "1931-2", 98.074, 118.232, 0.001], ["C", "1964-10", 97.285, 116.145, 0.001],
+  ["D50", "1931-2", 96.422, 82.521, 0.001], ["D50", "1964-10", 96.72, 81.427, 0.001],
+  ["D55", "1931-2", 95.682, 92.149, 0.0015], ["D55", "1964-10", 95.799, 90.926, 0.0015],
+  ["D65", "1931-2", 95.047, 108.883, 0.001], ["D65", "1964-10", 94.811, 107.304, 0.001],
+  ["D75", "1931-2", 94.972, 122.638, 0.002], ["D75", "1964-10", 94.416, 120.641, 0.002],
+  ["F2", "1931-2", 99.186, 67.393, 0.003], ["F2", "1964-10", 103.279, 69.027, 0.003],
+  ["F7", "1931-2", 95.041, 108.747, 0.004], ["F7", "1964-10", 95.792, 107.686, 0.004],
+  ["F11", "1931-2", 100.962, 64.35, 0.002], ["F11", "1964-10", 103.863, 65.607, 0.002],
 ];
