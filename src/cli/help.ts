@@ -1,26 +1,58 @@
 import { EXIT } from "./terminal.js";
-import { VERBS } from "./verbs.js";
+import { OUTPUTS, VERBS, type Verb } from "./verbs.js";
+
+const EXIT_CODES = `Exit codes:
+  ${EXIT.answered}  an answer was given (also "out-of-reach" and "undetermined": read its status)
+  ${EXIT.defect}  a defect in masstone itself
+  ${EXIT.refused}  the input or the command line was refused
+  ${EXIT.failed}  verify: a published figure did not come out
+`;
 
 /** The page that `masstone --help` shows. */
 export function helpText(): string {
-  const width = Math.max(...Object.keys(VERBS).map(({ length }) => length));
-  const verbs = Object.entries(VERBS).map(
-    ([name, { summary }]) => `  masstone ${name.padEnd(width)} FILE   ${summary}`,
-  );
+  const forms = Object.entries(VERBS).map(([name, verb]) => [usageOf(name, verb), verb.summary]);
   return `masstone: from a measured card and a target to the grams of each toner to add
 
-${verbs.join("\n")}
+${columns(forms)}
 
-FILE is a masstone/job in JSON, for characterise a masstone/samples; "-" reads it from the standard input. The
-files that it names are looked for beside it.
+FILE is read from the standard input when it is "-". The files that it names are looked for beside it.
 
-  --json          the whole answer as JSON on the standard output
-  --out FILE      characterise: the toners, as a masstone/toners file
-  --report FILE   characterise: a report for the browser, in one HTML file
-  --help          this page
-  --version       the version of the library
+${columns([
+  ["  VERB --help", "what a verb takes and gives, with an example"],
+  ["  --json", "the whole answer as JSON on the standard output"],
+  ["  --version", "the version of the library"],
+])}
 
-Exit codes: ${EXIT.answered} an answer was given (also "out-of-reach" and "undetermined": read its status),
-${EXIT.refused} the input or the command line was refused, ${EXIT.defect} a defect in masstone itself.
-`;
+${EXIT_CODES}`;
+}
+
+/** The page that `masstone VERB --help` shows. */
+export function verbHelpText(name: string, verb: Verb): string {
+  const { summary, file, format, outputs = {}, example } = verb;
+  const written = OUTPUTS.flatMap((output) => {
+    const what = outputs[output];
+    return what === undefined ? [] : [[`  --${output} FILE`, `${what}; "-" for the standard output`]];
+  });
+  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...written];
+  const input =
+    file === undefined
+      ? ""
+      : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it.\n\n`;
+  return `${usageOf(name, verb).trim()}: ${summary}
+
+${input}${columns(options)}
+
+Example${example.includes("examples/") ? ", in a clone of the repository" : ""}:
+  masstone ${example}
+
+${EXIT_CODES}`;
+}
+
+function usageOf(name: string, { file }: Verb): string {
+  return `  masstone ${name}${file === undefined ? "" : " FILE"}`;
+}
+
+function columns(rows: readonly (readonly string[])[]): string {
+  const width = Math.max(...rows.map(([first]) => first.length));
+  return rows.map(([first, second]) => `${first.padEnd(width)}   ${second}`).join("\n");
 }

@@ -2,10 +2,20 @@ import { readFileSync, writeFileSync } from "node:fs";
 import process from "node:process";
 import { run } from "./run.js";
 
-process.exitCode = run(process.argv.slice(2), {
-  readFile: (path) => readFileSync(path === "-" ? process.stdin.fd : path, "utf8"),
+const { argv, env, stdin, stdout, stderr } = process;
+
+for (const stream of [stdout, stderr]) {
+  // Whoever reads us may stop early: `masstone … | head -1` is no fault.
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+  });
+}
+
+process.exitCode = run(argv.slice(2), {
+  readFile: (path) => readFileSync(path === "-" ? stdin.fd : path, "utf8"),
   writeFile: (path, text) => writeFileSync(path, text),
-  write: (text) => process.stdout.write(text),
-  writeError: (text) => process.stderr.write(text),
-  isWatched: process.stderr.isTTY === true,
+  write: (text) => stdout.write(text),
+  writeError: (text) => stderr.write(text),
+  isWatched: stderr.isTTY === true,
+  isStyled: stdout.isTTY === true && (env.NO_COLOR ?? "") === "" && env.TERM !== "dumb",
 });

@@ -1,16 +1,16 @@
-import { parseArgs } from "node:util";
 import { version } from "../../package.json";
 import { InputError } from "../core/InputError.js";
+import { type Command, readCommandLine } from "./commandLine.js";
 import { toFile } from "./files.js";
-import { helpText } from "./help.js";
+import { headlineInBold } from "./headlineInBold.js";
+import { helpText, verbHelpText } from "./help.js";
 import { EXIT, type Terminal } from "./terminal.js";
-import { OUTPUTS, VERBS } from "./verbs.js";
+import { VERBS } from "./verbs.js";
 
 /** Runs one command line (without the program's own name) and returns the exit code. */
 export function run(args: readonly string[], terminal: Terminal): number {
   try {
-    terminal.write(output(args, terminal));
-    return EXIT.answered;
+    return obey(readCommandLine(args), terminal);
   } catch (error) {
     if (error instanceof InputError) {
       terminal.writeError(`masstone: ${error.message}\n`);
@@ -24,45 +24,32 @@ export function run(args: readonly string[], terminal: Terminal): number {
   }
 }
 
-function output(args: readonly string[], terminal: Terminal): string {
-  const { values, positionals } = parse(args);
-  if (values.help) return helpText();
-  if (values.version) return `${version}\n`;
-  const [name, file, ...more] = positionals;
-  if (name === undefined) throw refuse("which verb?");
-  if (!Object.hasOwn(VERBS, name)) throw refuse(`there is no verb "${name}"`);
-  if (file === undefined) throw refuse(`${name} needs a FILE`);
-  if (more.length > 0) throw refuse(`${name} takes one FILE, not ${more.length + 1}`);
-  const { record, text, files = {} } = VERBS[name].answer(terminal, file);
-  for (const output of OUTPUTS) {
-    const path = values[output];
-    if (path === undefined) continue;
-    const write = files[output];
-    if (write === undefined) throw refuse(`${name} has nothing for --${output}.`);
-    toFile(terminal, path, write());
-  }
-  return values.json ? `${JSON.stringify(record, null, 2)}\n` : text;
-}
-
-function parse(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        json: { type: "boolean" },
-        out: { type: "string" },
-        report: { type: "string" },
-        help: { type: "boolean", short: "h" },
-        version: { type: "boolean" },
-      },
-    });
-  } catch (error) {
-    throw refuse(error instanceof Error ? error.message : String(error));
+function obey(command: Command, terminal: Terminal): number {
+  switch (command.kind) {
+    case "version":
+      terminal.write(`${version}\n`);
+      return EXIT.answered;
+    case "help":
+      terminal.write(
+        command.name === undefined ? helpText() : verbHelpText(command.name, VERBS[command.name]),
+      );
+      return EXIT.answered;
+    case "verb":
+      return answer(command, terminal);
   }
 }
 
-function refuse(reason: string): InputError {
-  const verbs = Object.keys(VERBS).join("|");
-  return new InputError("usage", "", `${reason} Try: masstone ${verbs} FILE, or masstone --help`);
+function answer(
+  { name, file, isJson, outputs }: Extract<Command, { kind: "verb" }>,
+  terminal: Terminal,
+): number {
+  const { record, text, files = {}, hasFailed = false } = VERBS[name].answer(terminal, file);
+  let printed = isJson ? `${JSON.stringify(record, null, 2)}\n` : headlineInBold(text, terminal);
+  for (const [output, path] of outputs) {
+    const content = files[output]?.() ?? "";
+    if (path === "-") printed = content;
+    else toFile(terminal, path, content);
+  }
+  terminal.write(printed);
+  return hasFailed ? EXIT.failed : EXIT.answered;
 }

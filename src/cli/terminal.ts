@@ -7,7 +7,9 @@ export interface Terminal {
   readonly writeError: (text: string) => void;
   /** Whether a person watches the standard error: only then is progress shown. */
   readonly isWatched: boolean;
+  /** Whether the standard output is a terminal that may show bold: not with NO_COLOR. */
+  readonly isStyled: boolean;
 }
 
-/** What the process returns to the shell. */
-export const EXIT = Object.freeze({ answered: 0, defect: 1, refused: 2 });
+/** What the process returns to the shell. `failed`: an answer was given, and it is that a check does not hold. */
+export const EXIT = Object.freeze({ answered: 0, defect: 1, refused: 2, failed: 3 });

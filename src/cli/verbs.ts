@@ -11,6 +11,8 @@ import { correctionText } from "../report/correctionText.js";
 import { directionsText } from "../report/directionsText.js";
 import { predictionText } from "../report/predictionText.js";
 import { tonerNames } from "../report/tonerName.js";
+import { verificationText } from "../report/verificationText.js";
+import { verify } from "../verification/verify.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import { showProgress } from "./showProgress.js";
 import type { Terminal } from "./terminal.js";
@@ -25,17 +27,30 @@ export interface Answer {
   readonly record: object;
   readonly text: string;
   readonly files?: Readonly<Partial<Record<Output, () => string>>>;
+  /** The answer is that a check does not hold. */
+  readonly hasFailed?: boolean;
 }
 
 /** One word of the command line. */
 export interface Verb {
   readonly summary: string;
+  /** What FILE is; absent for a verb that takes none. */
+  readonly file?: string;
+  /** Name of the record that --json prints. */
+  readonly format: string;
+  /** What is written by the options that it has; `files` of the answer has the same keys. */
+  readonly outputs?: Readonly<Partial<Record<Output, string>>>;
+  /** Arguments that can be tried. */
+  readonly example: string;
   readonly answer: (terminal: Terminal, file: string) => Answer;
 }
 
 export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   correct: {
     summary: "the grams of each toner to add, from a job with a card and targets",
+    file: "a masstone/job in JSON: toners, pot, the card sprayed from it, targets, viewing, limits",
+    format: "masstone/correction",
+    example: "correct examples/horsebox/job.json",
     answer(terminal: Terminal, file: string): Answer {
       const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
       const correction = correct(job);
@@ -44,6 +59,9 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   },
   predict: {
     summary: "the reflectance and colour of the mix in a job's pot",
+    file: "a masstone/job in JSON, of which toners, pot and viewing are used",
+    format: "masstone/prediction",
+    example: "predict examples/horsebox/job.json",
     answer(terminal: Terminal, file: string): Answer {
       const mix = fromFile(terminal, file, (text) => readMix(text, tonersBeside(terminal, file)));
       const prediction = predict(mix);
@@ -52,6 +70,9 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   },
   directions: {
     summary: "what a gram and a per cent of each toner do now, from the pot and card of a job",
+    file: "a masstone/job in JSON, of which toners, pot, card (if there is one) and viewing are used",
+    format: "masstone/directions",
+    example: "directions examples/horsebox/job.json",
     answer(terminal: Terminal, file: string): Answer {
       const mix = fromFile(terminal, file, (text) => readMixOnCard(text, tonersBeside(terminal, file)));
       const directions = tonerDirections(mix);
@@ -60,6 +81,13 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   },
   characterise: {
     summary: "toners from readings of films of known composition",
+    file: "a masstone/samples in JSON: what was mixed, and the readings of it",
+    format: "masstone/characterisation",
+    outputs: {
+      out: "the toners, as a masstone/toners file",
+      report: "a report for the browser, in one HTML file",
+    },
+    example: "characterise examples/ladder/samples.json --out toners.json --report toners.html",
     answer(terminal: Terminal, file: string): Answer {
       const { job, leftOut } = fromFile(terminal, file, (text) =>
         readSamples(text, textBeside(terminal, file)),
@@ -76,6 +104,19 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
           out: () => writeToners(characterisation.toners),
           report: () => characterisationHtml(characterisation, { names, samples: job.samples }),
         },
+      };
+    },
+  },
+  verify: {
+    summary: "published figures worked out anew on this machine, and how far off they are",
+    format: "masstone/verification",
+    example: "verify",
+    answer(): Answer {
+      const verification = verify();
+      return {
+        record: verification,
+        text: verificationText(verification),
+        hasFailed: !verification.passed,
       };
     },
   },

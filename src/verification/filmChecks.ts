@@ -28,7 +28,7 @@ export function filmChecks(): readonly CheckGroup[] {
     },
     {
       title: "Kubelka–Munk film: R, R0, T and R∞, with and without absorption and scattering",
-      source: "computed by us: Kubelka 1948 in 30 digits (mpmath)",
+      source: "Kubelka 1948 in 30 digits (mpmath)",
       known: "computed",
       checks: FILMS_COMPUTED.map(([k, s, x, backing, r, r0, t, rInfinity]) => ({
         name: `K ${k}, S ${s}, X ${x} over ${backing}`,
@@ -47,7 +47,7 @@ export function filmChecks(): readonly CheckGroup[] {
     },
     {
       title: "A film that hides: K/S = (1 − R∞)²/2R∞, both ways",
-      source: "computed by us: Kubelka & Munk 1931, 15 digits",
+      source: "Kubelka & Munk 1931, 15 digits",
       known: "computed",
       checks: FILMS_THAT_HIDE.map(([rInfinity, ratio]) => ({
         name: `R∞ = ${rInfinity}`,
@@ -61,7 +61,7 @@ export function filmChecks(): readonly CheckGroup[] {
     },
     {
       title: "K and S from readings over black and white",
-      source: "computed by us: arcoth form of Kubelka 1948",
+      source: "arcoth form of Kubelka 1948",
       known: "computed",
       checks: FILMS_OVER_TWO_BACKINGS.map(([k, s, x, black, white, ...films]) =>
         backwards(`K ${k}, S ${s}, X ${x} over ${black} and ${white}`, {
@@ -72,7 +72,7 @@ export function filmChecks(): readonly CheckGroup[] {
     },
     {
       title: "K and S of paper, one sheet over black and over a pad of itself, in m²/kg",
-      source: "computed by us: the form of ISO 9416, from memory",
+      source: "the form of ISO 9416, from memory",
       known: "computed",
       checks: FILMS_OF_PAPER.map(([grammage, r0, rInfinity, s, k]) =>
         backwards(`${grammage} g/m², R0 ${r0}, R∞ ${rInfinity}`, {

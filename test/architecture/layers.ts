@@ -48,6 +48,13 @@ const MODEL: readonly Layer[] = [
   },
 ];
 
+/** Carries tables of figures: the command line alone has use for it, no door lets it out. */
+const VERIFICATION: Layer = {
+  folder: "verification",
+  holds: "published figures, and what comes out of the library for them",
+  imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners"],
+};
+
 const model = MODEL.map(({ folder }) => folder);
 
 /**
@@ -56,12 +63,17 @@ const model = MODEL.map(({ folder }) => folder);
  */
 export const LAYERS: readonly Layer[] = [
   ...MODEL,
+  VERIFICATION,
   { folder: "formats", holds: "text ⇄ values, no disk", imports: model },
-  { folder: "report", holds: "values → SVG, HTML and text strings", imports: [...model, "formats"] },
+  {
+    folder: "report",
+    holds: "values → SVG, HTML and text strings",
+    imports: [...model, "verification", "formats"],
+  },
   {
     folder: "cli",
     holds: "the only place that touches process, disk, terminal",
-    imports: [...model, "formats", "report"],
+    imports: [...model, "verification", "formats", "report"],
   },
   { folder: "doors", holds: "the public entry points", imports: [...model, "formats", "report"] },
 ];

@@ -8,7 +8,11 @@ import type { Terminal } from "../../src/cli/terminal.js";
 const example = fileURLToPath(new URL("../../examples/horsebox/job.json", import.meta.url));
 
 /** Runs a command line on the real disk, with `files` laid over it, and catches what it prints and writes. */
-function masstone(args: readonly string[], files: Readonly<Record<string, string>> = {}, isWatched = false) {
+function masstone(
+  args: readonly string[],
+  files: Readonly<Record<string, string>> = {},
+  { isWatched = false, isStyled = false } = {},
+) {
   let out = "";
   let error = "";
   const written: Record<string, string> = {};
@@ -24,6 +28,7 @@ function masstone(args: readonly string[], files: Readonly<Record<string, string
       error += text;
     },
     isWatched,
+    isStyled,
   };
   return { code: run(args, terminal), out, error, written };
 }
@@ -129,7 +134,7 @@ describe("masstone characterise", () => {
 
   it("shows progress to a person and to nobody else, and wipes it", () => {
     expect(masstone(["characterise", samples]).error).toBe("");
-    const watched = masstone(["characterise", samples], {}, true).error;
+    const watched = masstone(["characterise", samples], {}, { isWatched: true }).error;
     expect(watched).toContain("fitting: iteration 1");
     expect(watched.endsWith("\r\u001b[K")).toBe(true);
   });
@@ -142,6 +147,35 @@ describe("masstone characterise", () => {
   });
 });
 
+describe("masstone verify", () => {
+  it("takes no file and prints the same totals as text and as JSON", () => {
+    const { code, out, error } = masstone(["verify"]);
+    expect({ code, error }).toEqual({ code: 0, error: "" });
+    const { passed, total } = JSON.parse(masstone(["verify", "--json"]).out);
+    expect(passed).toBe(true);
+    expect(out).toContain(`All ${total.checks} checks of ${total.figures} figures hold.`);
+  });
+});
+
+describe("a hyphen for a file that is written", () => {
+  it("prints that instead of the text", () => {
+    const samples = fileURLToPath(new URL("../../examples/ladder/samples.json", import.meta.url));
+    const { out, written } = masstone(["characterise", samples, "--out", "-", "--report", "r.html"]);
+    expect(JSON.parse(out)).toMatchObject({ format: "masstone/toners" });
+    expect(Object.keys(written)).toEqual(["r.html"]);
+  });
+});
+
+describe("bold", () => {
+  it("is the first line's alone, and only where it shows", () => {
+    const plain = masstone(["predict", example]).out;
+    const styled = masstone(["predict", example], {}, { isStyled: true }).out;
+    expect(plain).not.toContain("\u001b");
+    expect(styled).toBe(plain.replace(/^(.*)\n/, "\u001b[1m$1\u001b[22m\n"));
+    expect(masstone(["predict", example, "--json"], {}, { isStyled: true }).out).not.toContain("\u001b");
+  });
+});
+
 describe("what is refused goes to standard error with code and place, and exits with 2", () => {
   it.each([
     ["nothing at all", [], /which verb\?.*\[usage\]/],
@@ -151,8 +185,32 @@ describe("what is refused goes to standard error with code and place, and exits 
       ["constructor", example],
       /no verb "constructor".*\[usage\]/,
     ],
-    ["a verb without a file", ["correct"], /correct needs a FILE.*\[usage\]/],
-    ["an unknown option", ["correct", example, "--grams"], /--grams.*\[usage\]/],
+    [
+      "a verb that is nearly one",
+      ["corect", example],
+      /no verb "corect"\. Did you mean "correct"\? Try: .*\[usage\]/,
+    ],
+    ["a verb without a file", ["correct"], /correct needs a FILE: a masstone\/job.*\[usage\]/],
+    ["a file for a verb without", ["verify", example], /verify takes no FILE.*\[usage\]/],
+    [
+      "an option that is nearly one",
+      ["correct", example, "--jsn"],
+      /no option --jsn\. Did you mean "--json"\?/,
+    ],
+    ["an option that is a property of every object", ["correct", example, "--constructor"], /no option/],
+    ["an option without its file", ["characterise", example, "--out"], /--out needs the name of a file/],
+    [
+      "an option as the file of another",
+      ["characterise", example, "--out", "--json"],
+      /--out needs the name/,
+    ],
+    ["a flag with a value", ["correct", example, "--json=yes"], /--json takes no value/],
+    [
+      "two things on one output",
+      ["characterise", example, "--out", "-", "--json"],
+      /only one of --out - and --json/,
+    ],
+    ["an unknown option", ["correct", example, "--grams"], /no option --grams.*Try: masstone.*\[usage\]/],
     ["two files", ["correct", example, example], /one FILE, not 2.*\[usage\]/],
     ["a file that is not there", ["correct", "nowhere.json"], /nowhere\.json: .*ENOENT.*\[unreadable-file\]/],
   ])("%s", (_, args, message) => {
@@ -173,7 +231,7 @@ describe("what is refused goes to standard error with code and place, and exits 
 describe("help and version", () => {
   it("are answers", () => {
     expect(masstone(["--help"])).toMatchObject({ code: 0, error: "" });
-    expect(masstone(["--help"]).out).toMatch(/^ {2}masstone correct +FILE {3}/m);
+    expect(masstone(["--help"]).out).toMatch(/^ {2}masstone correct FILE {3,}/m);
     expect(masstone(["--version"]).out).toBe(`${packageJson.version}\n`);
   });
 });
@@ -184,6 +242,7 @@ describe("a defect", () => {
       readFile: () => "",
       writeFile: () => {},
       isWatched: false,
+      isStyled: false,
       write: () => {
         throw new TypeError("broken pipe of our own");
       },

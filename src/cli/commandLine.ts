@@ -1,0 +1,100 @@
+import { parseArgs } from "node:util";
+import { didYouMean } from "../core/didYouMean.js";
+import { InputError } from "../core/InputError.js";
+import { OUTPUTS, type Output, VERBS, type Verb } from "./verbs.js";
+
+/** What a command line asks for. */
+export type Command =
+  | { readonly kind: "help"; readonly name?: string }
+  | { readonly kind: "version" }
+  | {
+      readonly kind: "verb";
+      readonly name: string;
+      readonly file: string;
+      readonly isJson: boolean;
+      readonly outputs: readonly (readonly [output: Output, path: string])[];
+    };
+
+const FLAGS = ["json", "help", "version"] as const;
+
+/** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
+export function readCommandLine(args: readonly string[]): Command {
+  const { values, positionals } = parse(args);
+  if (values.version === true) return { kind: "version" };
+  const isHelp = values.help === true || positionals[0] === "help";
+  const [name, ...files] = positionals[0] === "help" ? positionals.slice(1) : positionals;
+  if (name === undefined) {
+    if (isHelp) return { kind: "help" };
+    throw usage("which verb?");
+  }
+  if (!Object.hasOwn(VERBS, name)) {
+    throw usage(`there is no verb "${name}".${didYouMean(name, Object.keys(VERBS))}`);
+  }
+  if (isHelp) return { kind: "help", name };
+  const verb = VERBS[name];
+  const outputs = OUTPUTS.flatMap((output) => {
+    const path = values[output];
+    return typeof path === "string" ? [[output, path] as const] : [];
+  });
+  checkOutputs(name, verb, { outputs, isJson: values.json === true });
+  return { kind: "verb", name, file: onlyFile(name, verb, files), isJson: values.json === true, outputs };
+}
+
+function onlyFile(name: string, { file }: Verb, files: readonly string[]): string {
+  const wanted = file === undefined ? 0 : 1;
+  if (files.length < wanted) throw usage(`${name} needs a FILE: ${file}.`, name);
+  if (files.length > wanted) {
+    throw usage(`${name} takes ${wanted === 0 ? "no" : "one"} FILE, not ${files.length}.`, name);
+  }
+  return files[0] ?? "";
+}
+
+function checkOutputs(
+  name: string,
+  verb: Verb,
+  { outputs, isJson }: Pick<Extract<Command, { kind: "verb" }>, "outputs" | "isJson">,
+): void {
+  const unknown = outputs.find(([output]) => verb.outputs?.[output] === undefined);
+  if (unknown !== undefined) throw usage(`${name} has nothing for --${unknown[0]}.`, name);
+  const printed = outputs.filter(([, path]) => path === "-").map(([output]) => `--${output} -`);
+  const all = [...printed, ...(isJson ? ["--json"] : [])];
+  if (printed.length > 0 && all.length > 1) {
+    throw usage(`only one of ${all.join(" and ")} can go to the standard output.`, name);
+  }
+}
+
+function parse(args: readonly string[]) {
+  const { values, positionals, tokens } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    strict: false,
+    tokens: true,
+    options: {
+      json: { type: "boolean" },
+      help: { type: "boolean", short: "h" },
+      version: { type: "boolean" },
+      ...Object.fromEntries(OUTPUTS.map((output) => [output, { type: "string" as const }])),
+    },
+  });
+  for (const token of tokens) {
+    if (token.kind !== "option") continue;
+    const { name, rawName, value } = token;
+    const isFlag = FLAGS.some((flag) => flag === name);
+    if (!isFlag && !OUTPUTS.some((output) => output === name)) {
+      throw usage(
+        `there is no option ${rawName}.${didYouMean(name, [...FLAGS, ...OUTPUTS]).replace('"', '"--')}`,
+      );
+    }
+    if (isFlag && value !== undefined) throw usage(`${rawName} takes no value.`);
+    if (!isFlag && (value === undefined || value === "" || (value.startsWith("-") && value !== "-"))) {
+      throw usage(`${rawName} needs the name of a file.`);
+    }
+  }
+  return { values, positionals };
+}
+
+function usage(reason: string, name?: string): InputError {
+  const verbs = Object.keys(VERBS).join("|");
+  const next = name === undefined ? `masstone ${verbs} FILE, or masstone --help` : `masstone ${name} --help`;
+  return new InputError("usage", "", `${reason} Try: ${next}`);
+}
