@@ -7,6 +7,7 @@ import { predict } from "../prediction/predict.js";
 import { tonerDirections } from "../prediction/tonerDirections.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
 import { characterisationText } from "../report/characterisationText.js";
+import { correctionHtml } from "../report/correctionHtml.js";
 import { correctionText } from "../report/correctionText.js";
 import { directionsText } from "../report/directionsText.js";
 import { predictionText } from "../report/predictionText.js";
@@ -50,11 +51,16 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     summary: "the grams of each toner to add, from a job with a card and targets",
     file: "a masstone/job in JSON: toners, pot, the card sprayed from it, targets, viewing, limits",
     format: "masstone/correction",
-    example: "correct examples/horsebox/job.json",
+    outputs: { report: "a sheet for the bench, in one HTML file" },
+    example: "correct examples/horsebox/job.json --report sheet.html",
     answer(terminal: Terminal, file: string): Answer {
       const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
       const correction = correct(job);
-      return { record: correction, text: correctionText(correction, tonerNames(job.toners)) };
+      return {
+        record: correction,
+        text: correctionText(correction, tonerNames(job.toners)),
+        files: { report: () => correctionHtml(job, correction) },
+      };
     },
   },
   predict: {

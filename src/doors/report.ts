@@ -8,9 +8,10 @@ export { type CharacterisationHtmlOptions, characterisationHtml } from "../repor
 export { characterisationText } from "../report/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
 export { colourWords } from "../report/colourWords.js";
+export { type CorrectionHtmlOptions, correctionHtml } from "../report/correctionHtml.js";
 export { correctionText } from "../report/correctionText.js";
 export { directionsText } from "../report/directionsText.js";
-export { labPlot } from "../report/labPlot.js";
+export { type LabPlotOptions, labPlot } from "../report/labPlot.js";
 export { ladderPlot } from "../report/ladderPlot.js";
 export { predictionText } from "../report/predictionText.js";
 export { reflectancePlot } from "../report/reflectancePlot.js";

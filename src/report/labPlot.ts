@@ -20,7 +20,14 @@ import { gramsText } from "./gramsText.js";
 import { toleranceEllipse } from "./toleranceEllipse.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-const HEIGHT = 330;
+/** How a plot of the way is drawn. */
+export interface LabPlotOptions {
+  /** Of the two planes, in pixels. */
+  readonly height?: number;
+}
+
+const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330 });
+
 const LABEL_ROOM = 190;
 const NAME_ROOM = 120;
 
@@ -61,7 +68,12 @@ interface Spot {
  * colour after each pour, the targets, each dot in its own colour as a screen shows it, and around each target what
  * it allows (`toleranceEllipse`). Both axes of a plane have one scale. Throws `missing` without predictions.
  */
-export function labPlot(correction: Correction, names: TonerNames = {}): NotebookFigure {
+export function labPlot(
+  correction: Correction,
+  names: TonerNames = {},
+  options: LabPlotOptions = {},
+): NotebookFigure {
+  const { height } = { ...LAB_PLOT_DEFAULTS, ...options };
   const { additions, predictions } = correction;
   if (predictions.length === 0) throw new InputError("missing", "predictions", "nothing is predicted");
   const [first] = predictions;
@@ -84,13 +96,13 @@ export function labPlot(correction: Correction, names: TonerNames = {}): Noteboo
       title: `From the card to the target: ${first.geometry}, ${first.illuminant}`,
       description: `${targets.map((target) => targetText(target)).join(" ")} ${additions.length} ${additions.length === 1 ? "pour" : "pours"}.`,
     },
-    TITLE_HEIGHT + AXIS_ROOM.top + HEIGHT + AXIS_ROOM.bottom,
+    TITLE_HEIGHT + AXIS_ROOM.top + height + AXIS_ROOM.bottom,
     ...PLANES.map((plane, i) =>
       panel(plane, way, goals, targets, {
         left: AXIS_ROOM.left + i * (width + AXIS_ROOM.left + AXIS_ROOM.right),
         top: TITLE_HEIGHT + AXIS_ROOM.top,
         width,
-        height: HEIGHT,
+        height,
       }),
     ),
   );

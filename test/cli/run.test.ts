@@ -58,6 +58,13 @@ describe("masstone correct", () => {
     for (const { grams } of answer.additions) expect(text).toContain(` ${grams.toFixed(1)} `);
   });
 
+  it("writes a sheet for the bench on request, with the names of the toners", () => {
+    const { code, written } = masstone(["correct", example, "--report", "sheet.html"]);
+    expect(code).toBe(0);
+    expect(written["sheet.html"]).toMatch(/^<!doctype html>/);
+    expect(written["sheet.html"]).toContain("Bright yellow");
+  });
+
   it("shows no caution where nothing is to be poured", () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
     job.targets = [{ name: "the card itself", readings: job.card.readings }];

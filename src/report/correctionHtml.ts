@@ -1,0 +1,145 @@
+import { srgbHex } from "../colorimetry/colorjs.js";
+import type { Correction, TargetPrediction } from "../correction/correction.js";
+import { correctionSpectra } from "../correction/correctionSpectra.js";
+import type { Job } from "../correction/job.js";
+import { SPRAYING_CAUTION } from "./caution.js";
+import type { Table } from "./characterisationTables.js";
+import { type Child, element, type Markup } from "./chart/element.js";
+import type { NotebookFigure } from "./chart/notebookFigure.js";
+import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
+import { decimals } from "./decimals.js";
+import { gramsText } from "./gramsText.js";
+import { htmlPage } from "./htmlPage.js";
+import { htmlTable } from "./htmlTable.js";
+import { labPlot } from "./labPlot.js";
+import { matchPlot } from "./matchPlot.js";
+import { swatches } from "./swatches.js";
+import { type TonerNames, tonerNames } from "./tonerName.js";
+
+/** What a report may show beside the correction itself. */
+export interface CorrectionHtmlOptions {
+  /** What to call the toners, before the names in the toner set. */
+  readonly names?: TonerNames;
+}
+
+/** So that a usual job keeps to one sheet. */
+const LAB_HEIGHT = 170;
+
+/** More swatches than this hide one another's differences; the table has them all. */
+const MOST_SWATCHES = 6;
+
+/**
+ * A correction as one HTML file that needs nothing else: warnings first, pours at the scale, swatches, differences, the
+ * way in Lab, curves, the safety caution last; light and dark, one sheet of A4 for a job of usual size, no scripts.
+ * `job` is what was corrected. Throws what `correct` throws.
+ */
+export function correctionHtml(
+  job: Job,
+  correction: Correction,
+  { names = {} }: CorrectionHtmlOptions = {},
+): string {
+  const named = tonerNames(job.toners, names);
+  const { additions, predictions, warnings } = correction;
+  const { pours, differences, obstacles } = correctionTables(correction, named);
+  return htmlPage("Correction of a pot", [
+    element("p", { class: "headline" }, CORRECTION_HEADLINES[correction.status]),
+    ...listed("What is in the way", obstacles),
+    ...listed(
+      "Warnings",
+      warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
+    ),
+    element(
+      "div",
+      { class: "columns" },
+      ...(additions.length > 0 ? [poursSection(correction, pours)] : []),
+      section("How it looks", ...lookOf(predictions)),
+    ),
+    section(
+      "How far from the targets",
+      differencesOf(correction, differences),
+      drawn(labPlot(correction, named, { height: LAB_HEIGHT })),
+      ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
+    ),
+    ...(additions.length > 0
+      ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))]
+      : []),
+  ]);
+}
+
+function poursSection({ potGramsAfter, hidingThicknessRatio }: Correction, pours: Table): Markup {
+  const hiding = Number.isFinite(hidingThicknessRatio)
+    ? ` To hide it needs ${decimals(hidingThicknessRatio, 2)} times the film of the card.`
+    : "";
+  return section(
+    "Pour",
+    table("Zero the scale with the cup on it, then pour in this order", {
+      ...pours,
+      head: ["no.", ...pours.head.slice(1)],
+    }),
+    element("p", {}, `In the cup afterwards: ${gramsText(potGramsAfter)} g.${hiding}`),
+  );
+}
+
+/** Where there is one geometry, its column is said in the caption. */
+function differencesOf({ predictions }: Correction, { head, rows, right }: Table): Markup {
+  const caption = "Colour difference (CIEDE2000): card as read, after the pours as predicted";
+  const [{ geometry }] = predictions;
+  const column = head.indexOf("geometry");
+  if (predictions.some((prediction) => prediction.geometry !== geometry)) {
+    return htmlTable(caption, head, rows, right);
+  }
+  const rest = (cells: readonly string[]) => cells.filter((_, i) => i !== column);
+  const moved = right.map((i) => (i > column ? i - 1 : i));
+  return htmlTable(`${caption}; ${geometry}`, rest(head), rows.map(rest), moved);
+}
+
+/** Under the first light, every target at every geometry: where it stands, where it will, where it should. */
+function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
+  const [{ illuminant }] = predictions;
+  const seen = predictions.filter((prediction) => prediction.illuminant === illuminant);
+  const isOneGeometry = seen.every(({ geometry }) => geometry === seen[0].geometry);
+  const shown = seen.slice(0, MOST_SWATCHES).map(({ target, geometry, labBefore, labAfter, labTarget }) => {
+    const title = isOneGeometry ? target : `${target}, ${geometry}`;
+    return element(
+      "figure",
+      {},
+      element("figcaption", {}, title),
+      swatches(`${title}: card, after the pours, target`, [
+        { name: "card", lab: labBefore },
+        { name: "after", lab: labAfter },
+        { name: "target", lab: labTarget },
+      ]),
+    );
+  });
+  const isMapped = seen.some(({ labBefore, labAfter, labTarget }) =>
+    [labBefore, labAfter, labTarget].some((lab) => srgbHex(lab).mapped),
+  );
+  const left = seen.length - shown.length;
+  const more = left > 0 ? ` ${left} more are in the table.` : "";
+  return [
+    ...shown,
+    element(
+      "p",
+      { class: "note" },
+      `Under ${illuminant}, its white as the screen's.${more} A screen or print is no proof.${isMapped ? " *: no screen shows it." : ""}`,
+    ),
+  ];
+}
+
+function listed(title: string, lines: readonly string[]): readonly Markup[] {
+  if (lines.length === 0) return [];
+  const list = element("ul", {}, ...lines.map((line) => element("li", {}, line)));
+  return [element("section", { class: "warnings" }, element("h2", {}, title), list)];
+}
+
+function section(title: string, ...children: readonly Child[]): Markup {
+  return element("section", {}, element("h2", {}, title), ...children);
+}
+
+function table(caption: string, { head, rows, right }: Table): Markup {
+  return htmlTable(caption, head, rows, right);
+}
+
+function drawn({ svg }: NotebookFigure): Markup {
+  return element("figure", {}, { markup: svg });
+}

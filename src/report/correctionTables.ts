@@ -1,0 +1,81 @@
+import type { Correction, Obstacle } from "../correction/correction.js";
+import type { Table } from "./characterisationTables.js";
+import { colourWords } from "./colourWords.js";
+import { gramsText } from "./gramsText.js";
+import { type TonerNames, tonerName } from "./tonerName.js";
+
+/** What the status means, in a sentence. */
+export const CORRECTION_HEADLINES = {
+  corrected: "Corrected: with these pours every target is predicted within its tolerance.",
+  "good-enough": "Good enough: the card is within tolerance of every target already. Add nothing.",
+  "out-of-reach": "Out of reach: no additions were found that bring every target within its tolerance.",
+  undetermined: "Undetermined: the numbers given cannot tell what to add.",
+} as const satisfies Record<Correction["status"], string>;
+
+/** The tables of a correction, the same in text and in HTML. */
+export interface CorrectionTables {
+  /** Pours in order, what the scale shows when it was zeroed before the first, and what each does to the colour. */
+  readonly pours: Table;
+  /** Colour differences per target, geometry and light. */
+  readonly differences: Table;
+  /** What is in the way, a line each. */
+  readonly obstacles: readonly string[];
+}
+
+/** The tables of a correction; an id stands for itself where there is no name. */
+export function correctionTables(correction: Correction, names: TonerNames): CorrectionTables {
+  const nameOf = (id: string) => tonerName(names, id);
+  return {
+    pours: poursTable(correction, nameOf),
+    differences: differencesTable(correction),
+    obstacles: correction.obstacles.map((obstacle) => obstacleText(obstacle, nameOf)),
+  };
+}
+
+function poursTable({ additions, predictions }: Correction, nameOf: (id: string) => string): Table {
+  let onScale = 0;
+  let colour = predictions[0].labBefore;
+  return {
+    head: ["", "pour", "grams", "scale shows", "which makes it"],
+    rows: additions.map(({ toner, grams, labAfter }, i) => {
+      onScale += grams;
+      const does = colourWords(colour, labAfter);
+      colour = labAfter;
+      return [`${i + 1}`, nameOf(toner), gramsText(grams), gramsText(onScale), does];
+    }),
+    right: [2, 3],
+  };
+}
+
+function differencesTable({ predictions }: Correction): Table {
+  return {
+    head: ["target", "geometry", "light", "card", "after", "allowed", "against the target it will be"],
+    rows: predictions.map((prediction) => [
+      prediction.target,
+      prediction.geometry,
+      prediction.illuminant,
+      prediction.deltaE00Before.toFixed(2),
+      prediction.deltaE00After.toFixed(2),
+      prediction.deltaE00Allowed.toFixed(2),
+      colourWords(prediction.labTarget, prediction.labAfter),
+    ]),
+    right: [3, 4, 5],
+  };
+}
+
+function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string): string {
+  switch (obstacle.kind) {
+    case "too-much-in-pot":
+      return `the pot holds about ${gramsText(obstacle.grams)} g too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
+    case "stock":
+      return `all the ${nameOf(obstacle.toner)} in stock is used`;
+    case "room":
+      return "the cup is full";
+    case "pours":
+      return "it would take more pours than are allowed";
+    case "scale-step":
+      return "the scale's step is too coarse: without rounding it would match";
+    case "toners":
+      return "no mix of these toners makes that colour";
+  }
+}

@@ -1,0 +1,212 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { correct } from "../../src/correction/correct.js";
+import type { Correction } from "../../src/correction/correction.js";
+import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
+import type { Job } from "../../src/correction/job.js";
+import { SPRAYING_CAUTION } from "../../src/report/caution.js";
+import { correctionHtml } from "../../src/report/correctionHtml.js";
+import { gramsText } from "../../src/report/gramsText.js";
+import { matchPlot } from "../../src/report/matchPlot.js";
+import { swatches } from "../../src/report/swatches.js";
+import { horseboxJob } from "../fixtures/horsebox.js";
+import { refusal } from "../support/refusal.js";
+import { everyNode, type Node, parseMarkup, textsOf } from "./parseMarkup.js";
+
+const job = horseboxJob();
+const correction = correct(job);
+const html = correctionHtml(job, correction);
+const read = (page: string) => parseMarkup(page.replace("<!doctype html>\n", ""));
+const root = read(html);
+const bodyOf = (node: Node) => everyNode(node).find(({ name }) => name === "body") as Node;
+const textOf = (node: Node): string => node.text + node.children.map(textOf).join(" ");
+
+const goodEnough: Job = {
+  ...job,
+  targets: [{ name: "the card itself", readings: job.card.readings }],
+};
+
+describe("correctionSpectra", () => {
+  const [spectra, ...others] = correctionSpectra(job, correction);
+
+  it("gives the card back as it was read, the targets as they were", () => {
+    expect(others).toEqual([]);
+    const [card] = job.card.readings;
+    expect(spectra.geometry).toBe(card.geometry);
+    spectra.card.forEach((value, b) => {
+      expect(value).toBeCloseTo(card.reflectance[b], 12);
+    });
+    expect(spectra.targets.map(({ name }) => name)).toEqual(job.targets.map(({ name }) => name));
+    spectra.targets.forEach(({ reflectance }, t) => {
+      expect(reflectance).toEqual(Array.from(job.targets[t].readings[0].reflectance));
+    });
+  });
+
+  it("predicts the colour that the correction tells", () => {
+    const onCard = correct({ ...job, card: { readings: [{ ...spectra, reflectance: spectra.after }] } });
+    const before = onCard.predictions.map(({ labBefore }) => labBefore);
+    correction.predictions.forEach(({ labAfter }, i) => {
+      labAfter.forEach((value, axis) => {
+        expect(value).toBeCloseTo(before[i][axis], 8);
+      });
+    });
+  });
+});
+
+describe("correctionHtml", () => {
+  it("is the same bytes each time, and needs nothing else", () => {
+    expect(correctionHtml(job, correction)).toBe(html);
+    expect(html.replaceAll("http://www.w3.org/2000/svg", "")).not.toMatch(
+      /https?:|url\(|<script|<link| src=|@import/,
+    );
+  });
+
+  it("says first how it ended, then what to mind, then what to pour, and last how to stay well", () => {
+    const heads = textsOf(root, "h2");
+    expect(heads).toEqual(["Warnings", "Pour", "How it looks", "How far from the targets", "Safety"]);
+    const text = textOf(bodyOf(root));
+    expect(text.indexOf("Corrected:")).toBeLessThan(text.indexOf("Warnings"));
+    expect(text.trimEnd().endsWith(SPRAYING_CAUTION)).toBe(true);
+  });
+
+  it("shows every pour with its grams and the running total, and what is in the cup afterwards", () => {
+    const [pours] = everyNode(root).filter(({ name }) => name === "table");
+    const rows = everyNode(pours)
+      .filter(({ name }) => name === "tr")
+      .slice(1)
+      .map((row) => row.children.map(({ text }) => text));
+    let total = 0;
+    correction.additions.forEach(({ grams }, i) => {
+      total += grams;
+      expect(rows[i].slice(2, 4)).toEqual([gramsText(grams), gramsText(total)]);
+    });
+    expect(rows).toHaveLength(correction.additions.length);
+    expect(html).toContain(`In the cup afterwards: ${gramsText(correction.potGramsAfter)} g.`);
+  });
+
+  it("has one h1, headings that skip no level, and a language", () => {
+    const levels = everyNode(root)
+      .filter(({ name }) => /^h\d$/.test(name))
+      .map(({ name }) => Number(name[1]));
+    expect(levels[0]).toBe(1);
+    expect(levels.slice(1).every((level) => level === 2)).toBe(true);
+    expect(root.attributes.lang).toBe("en");
+  });
+
+  it("says of every head of a table what it is the head of, and of every picture what it shows", () => {
+    const nodes = everyNode(root);
+    const heads = nodes.filter(({ name }) => name === "th");
+    expect(heads.length).toBeGreaterThan(10);
+    for (const { attributes, text } of heads) {
+      expect(["col", "row"]).toContain(attributes.scope);
+      expect(text).not.toBe("");
+    }
+    expect(textsOf(root, "caption")).toHaveLength(nodes.filter(({ name }) => name === "table").length);
+    const pictures = nodes.filter(({ name }) => name === "svg");
+    expect(pictures).toHaveLength(job.targets.length + 2);
+    for (const { attributes, children } of pictures) {
+      expect(attributes.role).toBe("img");
+      expect(children.slice(0, 2).map(({ name }) => name)).toEqual(["title", "desc"]);
+      for (const { text } of children.slice(0, 2)) expect(text.length).toBeGreaterThan(10);
+    }
+  });
+
+  it("tells that a screen proves nothing", () => {
+    expect(html).toContain("A screen or print is no proof.");
+  });
+
+  it("shows no pours and no caution where nothing is to be poured", () => {
+    const page = read(correctionHtml(goodEnough, correct(goodEnough)));
+    expect(textsOf(page, "h2")).toEqual(["How it looks", "How far from the targets"]);
+    expect(textOf(page)).toContain("Good enough:");
+    expect(textOf(page)).not.toContain("isocyanates");
+  });
+
+  it("says what is in the way where a target is out of reach", () => {
+    const grey = { ...job.targets[0].readings[0], reflectance: new Array(31).fill(0.06) };
+    const dark = { ...job, limits: { maxPours: 1 }, targets: [{ name: "grey", readings: [grey] }] };
+    const answer = correct(dark);
+    expect(answer.status).toBe("out-of-reach");
+    const page = correctionHtml(dark, answer);
+    expect(textsOf(read(page), "h2")[0]).toBe("What is in the way");
+    expect(page).toContain("it would take more pours than are allowed");
+  });
+
+  it("keeps whatever names hold as text", () => {
+    fc.assert(
+      fc.property(fc.string({ unit: "binary", minLength: 1 }), (name) => {
+        const nasty = `<b>&"'${name}`;
+        const named: Job = { ...job, targets: job.targets.map((t, i) => ({ ...t, name: `${i}${nasty}` })) };
+        const spoilt: Correction = {
+          ...correction,
+          predictions: correction.predictions.map((p) => ({ ...p, target: nasty })),
+          warnings: [{ code: "resampled", message: nasty, path: nasty }],
+        };
+        const page = read(
+          correctionHtml(named, spoilt, { names: { [correction.additions[0].toner]: nasty } }),
+        );
+        expect(everyNode(page).map((node) => node.name)).not.toContain("b");
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it("does not draw a hundred swatches, and says where the others are", () => {
+    const many: Job = {
+      ...job,
+      targets: Array.from({ length: 20 }, (_, i) => ({ ...job.targets[0], name: `panel ${i}` })),
+    };
+    const page = correctionHtml(many, correct(many));
+    expect(textsOf(read(page), "figcaption")).toHaveLength(6);
+    expect(page).toContain("14 more are in the table.");
+  });
+});
+
+describe("matchPlot", () => {
+  const [spectra] = correctionSpectra(job, correction);
+
+  it("draws card, mix and every target, each with its key", () => {
+    const texts = textsOf(parseMarkup(matchPlot(spectra).svg), "text");
+    for (const { name } of job.targets) expect(texts).toContain(`target: ${name}`);
+    expect(texts).toContain("card, as read");
+    expect(texts).toContain("after the pours, predicted");
+  });
+
+  it("is sound whatever the numbers are", () => {
+    const values = fc.array(fc.double(), { minLength: 31, maxLength: 31 });
+    fc.assert(
+      fc.property(values, values, values, (card, after, reflectance) => {
+        const { svg } = matchPlot({ ...spectra, card, after, targets: [{ name: "t", reflectance }] });
+        expect(svg).not.toMatch(/NaN|undefined|Infinity/);
+        parseMarkup(svg);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  it("refuses a curve of another length", () => {
+    const short = { ...spectra, targets: [{ name: "t", reflectance: [1] }] };
+    expect(refusal(() => matchPlot(short))).toEqual({
+      code: "wrong-length",
+      path: "targets[0].reflectance",
+    });
+  });
+});
+
+describe("swatches", () => {
+  it("names each colour, tells its numbers, and marks what no screen shows", () => {
+    const picture = parseMarkup(
+      swatches("gate: card, target", [
+        { name: "card", lab: [50, 0, 0] },
+        { name: "target", lab: [60, -130, 90] },
+      ]).markup,
+    );
+    expect(textsOf(picture, "text")).toEqual(["card", "target*"]);
+    expect(textsOf(picture, "desc")[0]).toBe(
+      "card: L* a* b* 50.0, 0.0, 0.0; target: L* a* b* 60.0, -130.0, 90.0, outside what a screen shows.",
+    );
+    const fills = everyNode(picture).flatMap(({ attributes }) => attributes.fill ?? []);
+    expect(fills[0]).toBe("#777777");
+    expect(fills).toHaveLength(2);
+  });
+});
