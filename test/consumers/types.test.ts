@@ -56,6 +56,13 @@ const OPTIONS = {
 
 /** In each, every file is a module of the kind that its ending or the setting makes it. */
 const SETTINGS = [
+  {
+    moduleResolution: "node10",
+    module: "CommonJS",
+    esModuleInterop: true,
+    ignoreDeprecations: "6.0",
+    files: ["program.ts"],
+  },
   { moduleResolution: "bundler", module: "ESNext", files: ["program.ts"] },
   { moduleResolution: "node16", module: "Node16", files: ["program.mts", "program.cts"] },
   { moduleResolution: "nodenext", module: "NodeNext", files: ["program.mts", "program.cts"] },

@@ -1,6 +1,7 @@
-// Breaks the code of the layers that compute, one small change at a time, and looks whether a test notices. Takes
-// an hour or more, so it is no part of `npm test`. Results go to coverage/mutation/LAYER.json; docs/scripts/mutation.mjs
-// makes the page of them. Run: npm run mutation [-- LAYER…]
+// Breaks the code of the layers that compute, one small change at a time, and looks whether a test of the layer
+// notices. Takes hours, so it is no part of `npm test`. Results go to coverage/mutation/LAYER.json;
+// docs/scripts/mutation.mjs makes the page of them. Run: npm run mutation [-- LAYER…]
+import { env } from "node:process";
 import { Stryker } from "@stryker-mutator/core";
 import options from "./stryker.config.mjs";
 
@@ -12,6 +13,7 @@ if (unknown) throw new Error(`no layer to mutate: ${unknown}; there are ${LAYERS
 
 for (const layer of layers) {
   console.log(`\n== ${layer}`);
+  env.MUTATED_LAYER = layer;
   await new Stryker({
     ...options,
     // Tables are held by the identities they must satisfy, and Stryker does not change numbers anyway.

@@ -9,7 +9,7 @@ export default {
   ignorers: ["wording"],
   coverageAnalysis: "perTest",
   concurrency: 1,
-  reporters: ["json"],
+  reporters: ["json", "progress-append-only"],
   tempDirName: "coverage/mutation/sandbox",
   ignorePatterns: ["dist", "docs", "coverage", "benchmarks"],
   disableTypeChecks: true,

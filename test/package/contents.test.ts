@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import packageJson from "../../package.json";
 import { doors, root } from "./consumer.js";
 
 interface Packed {
@@ -44,6 +45,12 @@ describe("the tarball", () => {
     for (const name of names.split("|")) {
       for (const kind of ["js", "cjs", "d.ts", "d.cts"]) expect(paths).toContain(`dist/${name}.${kind}`);
     }
+  });
+
+  it("has the types of every door for compilers that know no exports map", () => {
+    const listed = Object.entries(packageJson.typesVersions["*"]).map(([door, [file]]) => ({ door, file }));
+    const wanted = names.split("|").filter((name) => name !== "index");
+    expect(listed).toEqual(wanted.map((door) => ({ door, file: `./dist/${door}.d.cts` })));
   });
 
   it("has every schema", () => {

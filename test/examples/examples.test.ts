@@ -1,0 +1,111 @@
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { checkBuildIsFresh, root } from "../package/consumer.js";
+import { runNotebook, storedOutputs } from "./notebook.js";
+
+checkBuildIsFresh();
+
+const text = (path: string) => readFileSync(join(root, "examples", path), "utf8");
+
+function run(...args: readonly string[]): string {
+  const { status, stdout, stderr } = spawnSync(process.execPath, args, { cwd: root, encoding: "utf8" });
+  expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+  return stdout;
+}
+
+/** Toner and grams of every line that is poured. */
+const pours = (said: string) =>
+  [...said.matchAll(/^ +\d+ {2}(\S.*?) {2,}(\d+\.\d+) {2,}\d+\.\d+ {2}/gm)].map(([, toner, grams]) => ({
+    toner,
+    grams: Number(grams),
+  }));
+
+describe("the example of a script", () => {
+  it("goes from a CSV file of readings to pours and the caution", () => {
+    const said = run("examples/script/correct.mjs");
+    expect(pours(said).length).toBeGreaterThan(0);
+    expect(said).toMatch(/^Corrected:/);
+    expect(said).toContain("isocyanates");
+  });
+
+  it("reads the same colours as the job of the horsebox", () => {
+    const job = JSON.parse(text("horsebox/job.json"));
+    const [, card] = text("script/readings.csv").split("\n");
+    const percent = job.card.readings[0].reflectance.map((value: number) => (100 * value).toFixed(2));
+    expect(card).toBe(["card", ...percent].join(","));
+  });
+});
+
+describe("the example of a shop's stock file", () => {
+  it("never asks for more than is left", () => {
+    const said = run("examples/stock-file/correct.mjs");
+    const { toners } = JSON.parse(text("horsebox/toners.json")) as {
+      readonly toners: readonly { readonly id: string; readonly name: string }[];
+    };
+    const stock = new Map(
+      text("stock-file/stock.csv")
+        .trim()
+        .split("\n")
+        .map((line) => line.split(","))
+        .map(([id, grams]) => [toners.find((toner) => toner.id === id)?.name, Number(grams)]),
+    );
+    const poured = pours(said);
+    expect(poured.length).toBeGreaterThan(0);
+    for (const { toner, grams } of poured) expect(grams).toBeLessThanOrEqual(stock.get(toner) ?? Infinity);
+    // Without the file the strong black would be poured, of which there is none left.
+    expect(stock.get("Deep black")).toBe(0);
+    expect(said).not.toMatch(/^ +\d+ {2}Deep black/m);
+  });
+});
+
+describe("the example of worker threads", () => {
+  it("does every job once and says how fast", () => {
+    const said = run("examples/worker-thread/main.mjs", "60");
+    expect(said).toMatch(/^60 jobs in \d+\.\d s: \d+ a second$/m);
+    const counts = [...said.matchAll(/^[a-z-]+ (\d+)$/gm)].map(([, count]) => Number(count));
+    expect(counts.reduce((sum, count) => sum + count, 0)).toBe(60);
+  });
+
+  it("refuses a number of jobs that is none", () => {
+    const { status, stderr } = spawnSync(process.execPath, ["examples/worker-thread/main.mjs", "many"], {
+      cwd: root,
+      encoding: "utf8",
+    });
+    expect(status).toBe(1);
+    expect(stderr).toContain("not many");
+  });
+});
+
+describe("the notebook", () => {
+  it("shows what its cells say today", () => {
+    const stored = storedOutputs();
+    const today = runNotebook();
+    expect(stored.text).toMatch(/Characterised 4 toners/);
+    expect(today.text).toBe(stored.text);
+    // A line may be drawn better without the notebook being wrong; what it says it shows is in its description.
+    const described = (svg: string) => /<title>.*<\/title>\s*<desc>.*<\/desc>/s.exec(svg)?.[0];
+    expect(stored.figures.length).toBeGreaterThan(4);
+    expect(today.figures.map(described)).toEqual(stored.figures.map(described));
+  });
+});
+
+describe("the makers of example data", () => {
+  it.each(readdirSync(join(root, "examples")).filter((name) => /^(horsebox|ladder)$/.test(name)))(
+    "make.mjs writes the files of %s that are there",
+    (name) => {
+      const folder = mkdtempSync(join(tmpdir(), "masstone-examples-"));
+      try {
+        cpSync(join(root, "examples", name), join(folder, name), { recursive: true });
+        run(join(folder, name, "make.mjs"));
+        for (const file of readdirSync(join(folder, name))) {
+          expect(readFileSync(join(folder, name, file), "utf8"), file).toBe(text(`${name}/${file}`));
+        }
+      } finally {
+        rmSync(folder, { recursive: true });
+      }
+    },
+  );
+});
