@@ -3,7 +3,7 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
   test: {
-    include: ["test/**/*.test.ts"],
+    include: ["test/**/*.test.{ts,mjs}"],
     testTimeout: 30_000,
   },
 });

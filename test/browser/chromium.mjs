@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { type Browser, chromium } from "playwright-core";
+import { chromium } from "playwright-core";
 
 /** Where a Chromium is looked for: MASSTONE_CHROMIUM first, then where Debian's package and others put it. */
 const PLACES = [
@@ -10,14 +10,14 @@ const PLACES = [
 ];
 
 /** The browser to test in, or undefined; MASSTONE_CHROMIUM that is not there is a mistake, not a reason to skip. */
-export function findChromium(): string | undefined {
+export function findChromium() {
   const [asked] = PLACES;
   if (asked && !existsSync(asked)) throw new Error(`MASSTONE_CHROMIUM: there is no ${asked}`);
   return PLACES.find((place) => place && existsSync(place));
 }
 
 /** A headless browser that talks to nobody but the pages it is given. */
-export function launch(executablePath: string): Promise<Browser> {
+export function launch(executablePath) {
   return chromium.launch({
     executablePath,
     args: [

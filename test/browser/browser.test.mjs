@@ -1,13 +1,11 @@
 import { readFileSync } from "node:fs";
-import type { Server } from "node:http";
-import type { AddressInfo } from "node:net";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { root } from "../package/consumer.js";
-import { findChromium, launch } from "./chromium.js";
-import { compareNumbers } from "./sameNumbers.js";
-import { solveInNode } from "./solveInNode.js";
+import { servePage } from "../../examples/web-page/serve.mjs";
+import { root } from "../package/consumer.ts";
+import { findChromium, launch } from "./chromium.mjs";
+import { compareNumbers } from "./sameNumbers.ts";
+import { solveInNode } from "./solveInNode.ts";
 
 const executable = findChromium();
 if (!executable) {
@@ -15,13 +13,12 @@ if (!executable) {
 }
 
 describe.skipIf(!executable)("in a browser", () => {
-  let browser: Browser;
-  let server: Server;
-  let page: Page;
-  const complaints: string[] = [];
+  let browser;
+  let server;
+  let page;
+  const complaints = [];
 
   beforeAll(async () => {
-    const { servePage } = await import(join(root, "examples/web-page/serve.mjs"));
     server = await servePage();
     browser = await launch(executable ?? "");
     page = await browser.newPage();
@@ -29,7 +26,7 @@ describe.skipIf(!executable)("in a browser", () => {
     page.on("pageerror", (error) => complaints.push(String(error)));
     page.on("requestfailed", (request) => complaints.push(`not loaded: ${request.url()}`));
     await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
-    await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
+    await page.goto(`http://127.0.0.1:${server.address().port}/`);
     await page.waitForSelector("#answer[data-correction]");
   }, 60_000);
 
@@ -45,7 +42,7 @@ describe.skipIf(!executable)("in a browser", () => {
   it("solves the example with the numbers of Node", async () => {
     const text = await page.getAttribute("#answer", "data-correction");
     const here = solveInNode();
-    const grams = ({ additions }: typeof here) => additions.map((one) => one.grams);
+    const grams = ({ additions }) => additions.map((one) => one.grams);
     expect(grams(JSON.parse(text ?? ""))).toEqual(grams(here));
     const { compared, different, largest } = compareNumbers(JSON.parse(text ?? ""), here);
     const chromium = browser.version();
@@ -68,7 +65,7 @@ describe.skipIf(!executable)("in a browser", () => {
   });
 
   it("says what is wrong with a file of the user's", async () => {
-    const file = (name: string, text: string) => ({
+    const file = (name, text) => ({
       name,
       mimeType: "application/json",
       buffer: Buffer.from(text),
