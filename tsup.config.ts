@@ -1,6 +1,15 @@
 import { defineConfig } from "tsup";
 
-const doors = ["index", "spectra", "colorimetry", "optics", "characterisation", "formats", "report"];
+const doors = [
+  "index",
+  "spectra",
+  "colorimetry",
+  "optics",
+  "characterisation",
+  "planning",
+  "formats",
+  "report",
+];
 
 export default defineConfig([
   {

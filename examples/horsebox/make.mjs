@@ -1,4 +1,4 @@
-// Makes toners.json and job.json beside it: an invented horsebox in faded sage green, invented toners, no real
+// Makes toners.json, job.json and plan.json beside it: an invented horsebox in faded sage green, invented toners, no real
 // paint. The readings come from cans that are stronger or weaker than toners.json says, a surface a little
 // different from the one it states, and an instrument with noise, so that the correction has something to do.
 // Run: node examples/horsebox/make.mjs
@@ -92,15 +92,15 @@ const uniform = () => {
 };
 const noise = () => noiseSd * Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
 
-const read = (recipe) => {
+const read = (recipe, { strength = trueStrength, yellowing = 0 } = {}) => {
   const total = (key, w) =>
     Object.entries(recipe).reduce((sum, [id, grams]) => {
       const toner = toners.find((candidate) => candidate.id === id);
-      return sum + grams * (trueStrength[id] ?? 1) * toner[key](w);
+      return sum + grams * (strength[id] ?? 1) * toner[key](w);
     }, 0);
   const { k1, k2, rest } = trueSurface;
   const reflectance = nm.map((w) => {
-    const q = total("k", w) / total("s", w);
+    const q = total("k", w) / total("s", w) + yellowing * Math.exp(-(w - 400) / 35);
     const inside = 1 + q - Math.sqrt(q * q + 2 * q);
     return Number((rest * k1 + ((1 - k1) * (1 - k2) * inside) / (1 - k2 * inside) + noise()).toFixed(4));
   });
@@ -152,9 +152,59 @@ const jobFile = {
   limits: { potMaxGrams: 400, scaleStepGrams: 0.1, maxPours: 4, stockGrams: { yellow: 60, violet: 20 } },
 };
 
+// Before any of that: two formulas on hand, and three panels that the sun has faded unevenly. The horsebox was painted
+// with the first, years ago, from other cans; the second is the later shade, with blue where there was green.
+const formulas = {
+  "sage green, first years": {
+    white: 180,
+    ochre: 16,
+    green: 12.5,
+    yellow: 8,
+    "weak-black": 44,
+    clear: 30,
+  },
+  "sage green, later years": { white: 180, ochre: 24, blue: 6.5, yellow: 7, "weak-black": 40, clear: 30 },
+};
+const oldCans = { green: 1.04, yellow: 0.96, "weak-black": 1.03 };
+const sun = {
+  "tail ramp": { green: 0.88, yellow: 0.77, yellowing: 0.004 },
+  "near-side door": { green: 0.92, yellow: 0.83, yellowing: 0.002 },
+  roof: { green: 0.66, yellow: 0.48, ochre: 0.98, yellowing: 0.012 },
+};
+const original = formulas["sage green, first years"];
+const planFile = {
+  format: "masstone/plan",
+  version: 1,
+  toners: "toners.json",
+  viewing: jobFile.viewing,
+  formulas: Object.entries(formulas).map(([name, grams], i) => ({
+    name,
+    grams,
+    ...(i === 0 && { readings: [read(grams, { strength: oldCans })] }),
+  })),
+  panels: Object.entries(sun).map(([name, { yellowing, ...left }], i) => ({
+    name,
+    role: i === 0 ? "blend" : "edge",
+    share: i === 2 ? 2 : 1,
+    readings: [
+      read(Object.fromEntries(Object.entries(original).map(([id, grams]) => [id, grams * (left[id] ?? 1)])), {
+        strength: oldCans,
+        yellowing,
+      }),
+    ],
+  })),
+  wantedGrams: 600,
+  fadePriors: { ochre: { meanLoss: 0.01, sdLoss: 0.01 }, "red-oxide": { meanLoss: 0.01, sdLoss: 0.01 } },
+  limits: { potMaxGrams: 700, scaleStepGrams: 0.1 },
+};
+
 // Records over several lines, lists of numbers on one: the files are meant to be read.
 const text = (value) =>
   `${JSON.stringify(value, null, 2).replace(/\[\s+(-?[\d.e-]+(?:,\s+-?[\d.e-]+)*)\s+\]/g, (_, list) => `[${list.replace(/\s+/g, " ")}]`)}\n`;
-for (const [name, file] of Object.entries({ "toners.json": tonersFile, "job.json": jobFile })) {
+for (const [name, file] of Object.entries({
+  "toners.json": tonersFile,
+  "job.json": jobFile,
+  "plan.json": planFile,
+})) {
   writeFileSync(new URL(name, import.meta.url), text(file));
 }

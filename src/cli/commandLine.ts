@@ -1,6 +1,7 @@
 import { parseArgs } from "node:util";
 import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
+import { MASS_UNITS, type MassUnit } from "../report/massText.js";
 import { OUTPUTS, type Output, VERBS, type Verb } from "./verbs.js";
 
 /** What a command line asks for. */
@@ -12,10 +13,12 @@ export type Command =
       readonly name: string;
       readonly file: string;
       readonly isJson: boolean;
+      readonly unit: MassUnit;
       readonly outputs: readonly (readonly [output: Output, path: string])[];
     };
 
 const FLAGS = ["json", "help", "version"] as const;
+const UNIT = "unit";
 
 /** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
 export function readCommandLine(args: readonly string[]): Command {
@@ -37,7 +40,14 @@ export function readCommandLine(args: readonly string[]): Command {
     return typeof path === "string" ? [[output, path] as const] : [];
   });
   checkOutputs(name, verb, { outputs, isJson: values.json === true });
-  return { kind: "verb", name, file: onlyFile(name, verb, files), isJson: values.json === true, outputs };
+  return {
+    kind: "verb",
+    name,
+    file: onlyFile(name, verb, files),
+    isJson: values.json === true,
+    unit: unitOf(name, verb, values[UNIT]),
+    outputs,
+  };
 }
 
 function onlyFile(name: string, { file }: Verb, files: readonly string[]): string {
@@ -47,6 +57,14 @@ function onlyFile(name: string, { file }: Verb, files: readonly string[]): strin
     throw usage(`${name} takes ${wanted === 0 ? "no" : "one"} FILE, not ${files.length}.`, name);
   }
   return files[0] ?? "";
+}
+
+function unitOf(name: string, { hasUnits = false }: Verb, value: unknown): MassUnit {
+  if (value === undefined) return "g";
+  if (!hasUnits) throw usage(`${name} has nothing for --${UNIT}.`, name);
+  const unit = MASS_UNITS.find((one) => one === value);
+  if (unit === undefined) throw usage(`--${UNIT} is one of ${MASS_UNITS.join(", ")}, not "${value}".`, name);
+  return unit;
 }
 
 function checkOutputs(
@@ -73,6 +91,7 @@ function parse(args: readonly string[]) {
       json: { type: "boolean" },
       help: { type: "boolean", short: "h" },
       version: { type: "boolean" },
+      [UNIT]: { type: "string" },
       ...Object.fromEntries(OUTPUTS.map((output) => [output, { type: "string" as const }])),
     },
   });
@@ -80,12 +99,12 @@ function parse(args: readonly string[]) {
     if (token.kind !== "option") continue;
     const { name, rawName, value } = token;
     const isFlag = FLAGS.some((flag) => flag === name);
-    if (!isFlag && !OUTPUTS.some((output) => output === name)) {
-      throw usage(
-        `there is no option ${rawName}.${didYouMean(name, [...FLAGS, ...OUTPUTS]).replace('"', '"--')}`,
-      );
+    const known = [...FLAGS, ...OUTPUTS, UNIT];
+    if (!known.some((one) => one === name)) {
+      throw usage(`there is no option ${rawName}.${didYouMean(name, known).replace('"', '"--')}`);
     }
     if (isFlag && value !== undefined) throw usage(`${rawName} takes no value.`);
+    if (name === UNIT) continue;
     if (!isFlag && (value === undefined || value === "" || (value.startsWith("-") && value !== "-"))) {
       throw usage(`${rawName} needs the name of a file.`);
     }

@@ -1,3 +1,4 @@
+import { MASS_UNITS } from "../report/massText.js";
 import { EXIT } from "./terminal.js";
 import { OUTPUTS, VERBS, type Verb } from "./verbs.js";
 
@@ -28,12 +29,15 @@ ${EXIT_CODES}`;
 
 /** The page that `masstone VERB --help` shows. */
 export function verbHelpText(name: string, verb: Verb): string {
-  const { summary, file, format, outputs = {}, example } = verb;
+  const { summary, file, format, outputs = {}, hasUnits = false, example } = verb;
   const written = OUTPUTS.flatMap((output) => {
     const what = outputs[output];
     return what === undefined ? [] : [[`  --${output} FILE`, `${what}; "-" for the standard output`]];
   });
-  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...written];
+  const units = hasUnits
+    ? [["  --unit UNIT", `amounts for people in ${MASS_UNITS.join(" or ")}; JSON has grams`]]
+    : [];
+  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...units, ...written];
   const input =
     file === undefined
       ? ""

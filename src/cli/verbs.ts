@@ -1,8 +1,10 @@
 import { characterise } from "../characterisation/characterise.js";
 import { correct } from "../correction/correct.js";
 import { readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
+import { readPlan } from "../formats/readPlan.js";
 import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
+import { planHoldBack } from "../planning/planHoldBack.js";
 import { predict } from "../prediction/predict.js";
 import { tonerDirections } from "../prediction/tonerDirections.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
@@ -10,6 +12,8 @@ import { characterisationText } from "../report/characterisationText.js";
 import { correctionHtml } from "../report/correctionHtml.js";
 import { correctionText } from "../report/correctionText.js";
 import { directionsText } from "../report/directionsText.js";
+import { holdBackText } from "../report/holdBackText.js";
+import type { MassUnit } from "../report/massText.js";
 import { predictionText } from "../report/predictionText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { verificationText } from "../report/verificationText.js";
@@ -43,7 +47,9 @@ export interface Verb {
   readonly outputs?: Readonly<Partial<Record<Output, string>>>;
   /** Arguments that can be tried. */
   readonly example: string;
-  readonly answer: (terminal: Terminal, file: string) => Answer;
+  /** Whether --unit matters to its text. */
+  readonly hasUnits?: boolean;
+  readonly answer: (terminal: Terminal, file: string, unit: MassUnit) => Answer;
 }
 
 export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
@@ -83,6 +89,18 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       const mix = fromFile(terminal, file, (text) => readMixOnCard(text, tonersBeside(terminal, file)));
       const directions = tonerDirections(mix);
       return { record: directions, text: directionsText(directions, tonerNames(mix.toners)) };
+    },
+  },
+  "hold-back": {
+    summary: "the first pot for faded panels: what to pour now, what to keep back",
+    file: "a masstone/plan in JSON: toners, formulas, faded panels, viewing, how much paint is wanted",
+    format: "masstone/hold-back",
+    hasUnits: true,
+    example: "hold-back examples/horsebox/plan.json",
+    answer(terminal: Terminal, file: string, unit: MassUnit): Answer {
+      const job = fromFile(terminal, file, (text) => readPlan(text, tonersBeside(terminal, file)));
+      const plan = planHoldBack(job);
+      return { record: plan, text: holdBackText(plan, tonerNames(job.toners), { unit }) };
     },
   },
   characterise: {

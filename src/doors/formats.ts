@@ -10,6 +10,7 @@ export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.
 export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";
 export { readReadingsCxf3, writeReadingsCxf3 } from "../formats/readingsCxf3.js";
 export { readReadingsJson, writeReadingsJson } from "../formats/readingsJson.js";
+export { readPlan } from "../formats/readPlan.js";
 export { READING_KINDS, type ReadingKind, readReadings } from "../formats/readReadings.js";
 export { type FindText, readSamples, type SamplesFile } from "../formats/samplesFile.js";
 export { readToners, writeToners } from "../formats/tonersFile.js";

@@ -11,6 +11,8 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/readings": 1,
   "masstone/samples": 1,
   "masstone/characterisation": 1,
+  "masstone/plan": 1,
+  "masstone/hold-back": 1,
 } as const);
 
 /** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */

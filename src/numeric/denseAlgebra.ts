@@ -78,8 +78,22 @@ export function choleskySolve(
   size: number,
   count = 1,
 ): Float64Array {
-  checkMatrix(matrix, size, size, "matrix");
   checkMatrix(rightHandSides, size, count, "rightHandSides");
+  const cholesky = choleskyFactor(matrix, size);
+  const solution = cholesky.solve(rowMajor(rightHandSides, size, count));
+  return Float64Array.from(solution.to1DArray());
+}
+
+/**
+ * The lower triangle L, row-major, with L·Lᵀ = A for a symmetric positive definite A (of which (A + Aᵀ)/2 is used).
+ * Throws as `choleskySolve` does.
+ */
+export function choleskyLower(matrix: Float64Array, size: number): Float64Array {
+  return Float64Array.from(choleskyFactor(matrix, size).lowerTriangularMatrix.to1DArray());
+}
+
+function choleskyFactor(matrix: Float64Array, size: number): CholeskyDecomposition {
+  checkMatrix(matrix, size, size, "matrix");
   const symmetric = new Matrix(size, size);
   for (let i = 0; i < size; i++) {
     for (let j = 0; j < size; j++) symmetric.set(i, j, (matrix[i * size + j] + matrix[j * size + i]) / 2);
@@ -91,8 +105,7 @@ export function choleskySolve(
       throw new InputError("out-of-range", "matrix", `not positive definite: pivot ${k} vanishes`);
     }
   }
-  const solution = cholesky.solve(rowMajor(rightHandSides, size, count));
-  return Float64Array.from(solution.to1DArray());
+  return cholesky;
 }
 
 function decompose(matrix: Float64Array, rows: number, columns: number): SingularValueDecomposition {

@@ -1,5 +1,6 @@
 /** Every kind of warning; the code is stable, the message is for people. */
 export type WarningCode =
+  | "apparent-strengthening"
   | "censored-bands"
   | "collinear-toners"
   | "hiding-loss"
@@ -8,7 +9,11 @@ export type WarningCode =
   | "not-identifiable"
   | "resampled"
   | "pot-over-limit"
-  | "uncertainty-cut";
+  | "promise-not-kept"
+  | "scale-too-coarse"
+  | "stock-short"
+  | "uncertainty-cut"
+  | "unexplained-panel";
 
 /** Something true that whoever pours should know; never a reason to refuse. */
 export interface Warning {

@@ -44,7 +44,17 @@ const MODEL: readonly Layer[] = [
   {
     folder: "planning",
     holds: "hold back, several panels, learning, the record of a job",
-    imports: ["numeric", "toners", "tolerance", "prediction", "correction"],
+    imports: [
+      "numeric",
+      "spectra",
+      "colorimetry",
+      "optics",
+      "surface",
+      "toners",
+      "tolerance",
+      "prediction",
+      "correction",
+    ],
   },
 ];
 

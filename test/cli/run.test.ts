@@ -154,6 +154,27 @@ describe("masstone characterise", () => {
   });
 });
 
+describe("masstone hold-back", () => {
+  const plan = example.replace("job.json", "plan.json");
+
+  it("tells what to pour now and what to keep back, as text in grams or ounces and as the record it shows", () => {
+    const { code, out } = masstone(["hold-back", plan]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Planned from /);
+    const answer = JSON.parse(masstone(["hold-back", plan, "--json"]).out);
+    expect(answer).toMatchObject({ format: "masstone/hold-back", version: 1, status: "planned" });
+    for (const { grams } of answer.pots[0].pourNow) expect(out).toContain(` ${grams.toFixed(1)} g `);
+    expect(masstone(["hold-back", plan, "--unit", "oz"]).out).toMatch(/\d\.\d{3} oz/);
+  });
+
+  it("refuses units that there are not, and for verbs that show none", () => {
+    expect(masstone(["hold-back", plan, "--unit", "stone"]).error).toMatch(
+      /--unit is one of g, oz.*\[usage\]/s,
+    );
+    expect(masstone(["predict", example, "--unit", "oz"]).error).toMatch(/predict has nothing for --unit/);
+  });
+});
+
 describe("masstone verify", () => {
   it("takes no file and prints the same totals as text and as JSON", () => {
     const { code, out, error } = masstone(["verify"]);

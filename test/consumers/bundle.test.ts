@@ -47,6 +47,7 @@ const BUDGETS: Readonly<Record<string, number>> = {
   "masstone/colorimetry": 10,
   "masstone/optics": 4,
   "masstone/characterisation": 27,
+  "masstone/planning": 36,
   "masstone/formats": 16,
   "masstone/report": 18,
 };

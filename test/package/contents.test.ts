@@ -28,7 +28,7 @@ const KINDS: readonly (readonly [string, RegExp])[] = [
   ["types that doors share", /^dist\/[a-zA-Z]+-[\w-]{8}\.d\.(ts|cts)$/],
   ["the command", /^dist\/cli\.js$/],
   ["the schemas", /^src\/formats\/schemas\/[a-z-]+\.json$/],
-  ["the example of the readme", /^examples\/horsebox\/(job|toners)\.json$/],
+  ["the example of the readme", /^examples\/horsebox\/(job|plan|toners)\.json$/],
 ];
 
 describe("the tarball", () => {

@@ -1,0 +1,22 @@
+/**
+ * Before the first card: what to pour of a formula for panels that have faded, and what to keep back.
+ * @module planning
+ */
+export type { ExpectedCost } from "../planning/expectedCost.js";
+export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fadePrior.js";
+export type {
+  CompromisePrice,
+  ExpectedPour,
+  HoldBackPlan,
+  PlannedPanel,
+  PlannedPot,
+  PlannedStage,
+  PouredNow,
+  StartOfPot,
+} from "../planning/holdBackPlan.js";
+export type { PanelFade, Remaining } from "../planning/panelFade.js";
+export { planHoldBack } from "../planning/planHoldBack.js";
+export type { Formula, Panel, PlanJob } from "../planning/planJob.js";
+export { PLAN_DEFAULTS, type PlanOptions } from "../planning/planOptions.js";
+export type { RankedFormula } from "../planning/rankFormulas.js";
+export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";
