@@ -39,7 +39,8 @@ export function ciede2000(
   const c2 = Math.hypot(stretch * a2, b2);
   const h1 = hueAngle(stretch * a1, b1);
   const h2 = hueAngle(stretch * a2, b2);
-  const { turn, mean } = c1 * c2 === 0 ? { turn: 0, mean: h1 + h2 } : betweenHues(h1, h2);
+  // Of a neutral neither matters: there ΔH is 0, which is all that they go into.
+  const { turn, mean } = betweenHues(h1, h2);
   const { sL, sC, sH, rT } = ciede2000Weights((l1 + l2) / 2, (c1 + c2) / 2, mean);
   const dL = (l2 - l1) / (kL * sL);
   const dC = (c2 - c1) / (kC * sC);

@@ -58,6 +58,7 @@ describe("checkObserver", () => {
     });
     expect(() => checkObserver("2", "viewing.observer")).toThrow(refused);
     expect(() => standardObserver("10" as ObserverId, "viewing.observer")).toThrow(refused);
+    expect(() => standardObserver("10" as ObserverId)).toThrow(expect.objectContaining({ path: "" }));
     expect(() => checkObserver(undefined, "observer")).toThrow(expect.objectContaining({ code: "missing" }));
     expect(() => checkObserver(10, "observer")).toThrow(expect.objectContaining({ code: "wrong-type" }));
   });

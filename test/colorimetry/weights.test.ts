@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ILLUMINANT_NAMES, illuminantSpectrum } from "../../src/colorimetry/illuminant.js";
 import { labFromXyz } from "../../src/colorimetry/lab.js";
-import { OBSERVER_IDS } from "../../src/colorimetry/observer.js";
+import { OBSERVER_IDS, type ObserverId } from "../../src/colorimetry/observer.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
 import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
 import { DEFAULT_GRID, type Grid, gridEnd, wavelengths } from "../../src/spectra/grid.js";
@@ -142,6 +142,16 @@ describe("tristimulusWeights", () => {
     expect(() => tristimulusWeights({ grid, illuminant: "D65", observer: "1964-10" })).toThrow(
       expect.objectContaining({ code, path }),
     );
+  });
+});
+
+describe("a name that is not known", () => {
+  it.each([
+    [{ illuminant: "candle" }, "unknown-illuminant", "illuminant"],
+    [{ observer: "2" as ObserverId }, "unknown-observer", "observer"],
+  ])("is refused: %j", (other, code, path) => {
+    const options = { grid: DEFAULT_GRID, illuminant: "D65", observer: "1964-10" as ObserverId, ...other };
+    expect(() => tristimulusWeights(options)).toThrow(expect.objectContaining({ code, path }));
   });
 });
 

@@ -5,8 +5,9 @@ export default {
   plugins: [
     import.meta.resolve("@stryker-mutator/vitest-runner"),
     import.meta.resolve("./ignoreWording.mjs"),
+    import.meta.resolve("./sampleStatements.mjs"),
   ],
-  ignorers: ["wording"],
+  ignorers: ["wording", "sample"],
   coverageAnalysis: "perTest",
   concurrency: 1,
   reporters: ["json", "progress-append-only"],

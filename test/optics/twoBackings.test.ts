@@ -103,6 +103,11 @@ describe("filmFromBackings: says what it cannot tell", () => {
     ["not a Kubelka–Munk film", pair(0, 0.8, 0.3, 0.95)],
     ["not a Kubelka–Munk film", pair(0, 0.8, 0.3, 1.2)],
     ["not a Kubelka–Munk film", pair(0, 0.8, -0.1, 0.5)],
+    ["not a Kubelka–Munk film", pair(0, 0.8, -0.1, -0.1)],
+    ["not a Kubelka–Munk film", pair(0, 0.8, 1.1, 1.1)],
+    ["backings too alike", pair(0, 1e-9, 0.3, 0.4)],
+    ["too dark", pair(0, 0.8, 1e-9, 1e-9)],
+    ["too dark", pair(0, 0.8, -1e-9, -1e-9)],
   ])("%s: %o", (reason, readings) => {
     expect(filmFromBackings(readings)).toEqual(notIdentifiable(reason));
   });
@@ -111,6 +116,20 @@ describe("filmFromBackings: says what it cannot tell", () => {
     const found = filmFromBackings(readings(4, 40, [0, 0.8]));
     expect(found).toMatchObject({ status: "ratio-only", reason: "hides fully" });
     if (found.status === "ratio-only") expect(relativeDifference(found.ratio, 0.1)).toBeLessThan(1e-12);
+  });
+
+  it("takes a white of 1, and what the resolution makes of it, as one that hides", () => {
+    for (const reading of [1, 1 + 1e-9]) {
+      expect(filmFromBackings(pair(0, 0.8, reading, reading))).toMatchObject({ status: "ratio-only" });
+    }
+  });
+
+  it("allows the more the less the backings tell: an error of the readings over what they differ by", () => {
+    // A white film over backings that differ by 0.02: an error of 1e-3 in a reading moves K by a hundredth.
+    const white = readings(0, 0.5, [0.5, 0.52]);
+    const off = { ...white, films: [white.films[0], white.films[1] + 9e-4] as const };
+    expect(filmFromBackings(off, { resolution: 1e-3 })).toMatchObject({ status: "identified", kx: 0 });
+    expect(filmFromBackings(off, { resolution: 1e-5 })).toEqual(notIdentifiable("not a Kubelka–Munk film"));
   });
 
   it("takes differences up to the resolution as none", () => {

@@ -45,6 +45,23 @@ describe("checkReading", () => {
   });
 });
 
+describe("checkReading close to the specular angle", () => {
+  it.each(["45as-15", "45as15", "45as25"])("lets flake at %s be up to twenty times a white", (geometry) => {
+    const bright = { ...withReflectance([2.5, 20, 1, 1]), geometry };
+    expect(checkReading(bright, "r")).toEqual(bright);
+    const brighter = { ...withReflectance([2.5, 20.1, 1, 1]), geometry };
+    expect(refusal(() => checkReading(brighter, "r"))).toEqual({
+      code: "percent-not-fraction",
+      path: "r.reflectance[1]",
+    });
+  });
+
+  it.each(["45as45", "45as75", "45as110", "45:0"])("does not at %s", (geometry) => {
+    const bright = { ...withReflectance([2, 2.1, 1, 1]), geometry };
+    expect(refusal(() => checkReading(bright, "r")).path).toBe("r.reflectance[1]");
+  });
+});
+
 describe("checkReadings", () => {
   const other = { ...reading, geometry: "45:0" };
 

@@ -37,6 +37,7 @@ describe("checkSurface", () => {
     ["k1 below 0", { ...included, k1: -0.01 }, "out-of-range", "s.k1"],
     ["k1 in per cent", { ...included, k1: 4 }, "out-of-range", "s.k1"],
     ["k2 of 1", { ...included, k1: 0, k2: 1 }, "out-of-range", "s.k2"],
+    ["k1 of 1", { ...included, k1: 1, k2: 0 }, "out-of-range", "s.k1"],
     ["k1 + k2 of 1", { ...included, k1: 0.25, k2: 0.75 }, "out-of-range", "s.k2"],
     ["a rest of a specular included", { ...included, specularRest: 0.1 }, "unknown-key", "s.specularRest"],
     ["a rest above 1", { ...excluded, specularRest: 1.1 }, "out-of-range", "s.specularRest"],
