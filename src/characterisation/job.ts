@@ -1,5 +1,6 @@
 import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
 import { checkList, checkNumber, checkRecord, checkText, pathTo } from "../core/check.js";
+import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 import { checkGrid, type Grid } from "../spectra/grid.js";
 import { checkSurface, type Surface } from "../surface/surface.js";
@@ -132,7 +133,11 @@ function findReference(value: unknown, toners: readonly TonerToFind[]): number {
     );
   }
   const index = toners.findIndex(({ id }) => id === value);
-  if (index < 0) throw new InputError("unknown-toner", "reference", `no toner "${String(value)}"`);
+  if (index < 0) {
+    const known = toners.map(({ id }) => id);
+    const reason = `no toner "${String(value)}"; there are ${known.join(", ")}.${didYouMean(String(value), known)}`;
+    throw new InputError("unknown-toner", "reference", reason);
+  }
   return index;
 }
 

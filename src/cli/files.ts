@@ -38,7 +38,7 @@ export function toFile({ writeFile }: Terminal, file: string, text: string): voi
   try {
     writeFile(file, text);
   } catch (error) {
-    throw new InputError("unwritable-file", file, error instanceof Error ? error.message : String(error));
+    throw new InputError("unwritable-file", file, whyNot(error));
   }
 }
 
@@ -46,6 +46,21 @@ function textOf(readFile: Terminal["readFile"], file: string): string {
   try {
     return readFile(file);
   } catch (error) {
-    throw new InputError("unreadable-file", "", error instanceof Error ? error.message : String(error));
+    throw new InputError("unreadable-file", "", whyNot(error));
   }
+}
+
+/** The system's usual reasons in words, any other as it tells it. */
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file or folder",
+  EISDIR: "this is a folder, not a file",
+  ENOTDIR: "a part of this path is a file, not a folder",
+  EACCES: "the file may not be opened: ask for the right to, or copy it",
+  EROFS: "nothing can be written there",
+  ENOSPC: "there is no room left on the disk",
+};
+
+function whyNot(error: unknown): string {
+  const { code = "", message = String(error) } = error as { code?: string; message?: string };
+  return Object.hasOwn(REASONS, code) ? REASONS[code] : message;
 }

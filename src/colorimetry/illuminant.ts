@@ -1,4 +1,5 @@
 import { checkText } from "../core/check.js";
+import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 import { type Grid, wavelengths } from "../spectra/grid.js";
 import type { Spectrum } from "../spectra/spectrum.js";
@@ -46,7 +47,11 @@ function knownIlluminant(name: string, path: string): TabulatedIlluminant | numb
   const known = ILLUMINANT_NAMES.find((candidate) => candidate === name);
   if (known !== undefined) return known;
   const names = `${ILLUMINANT_NAMES.join(", ")}, daylight D${min}K to D${max}K`;
-  throw new InputError("unknown-illuminant", path, `"${name}" is not one of ${names}`);
+  throw new InputError(
+    "unknown-illuminant",
+    path,
+    `"${name}" is not one of ${names}.${didYouMean(name, ILLUMINANT_NAMES)}`,
+  );
 }
 
 function tabulated(name: TabulatedIlluminant): Spectrum {

@@ -1,3 +1,4 @@
+import { didYouMean } from "./didYouMean.js";
 import { InputError } from "./InputError.js";
 
 /** Largest list, text or record that is looked at; anything longer is a mistake or an attack. */
@@ -57,8 +58,10 @@ export function checkText(value: unknown, path: string): string {
 export function checkOneOf<T extends string>(value: unknown, path: string, words: readonly T[]): T {
   const text = checkText(value, path);
   const found = words.find((word) => word === text);
-  if (found === undefined)
-    throw new InputError("unknown-word", path, `"${text}" is none of ${words.join(", ")}`);
+  if (found === undefined) {
+    const reason = `"${text}" is none of ${words.join(", ")}.${didYouMean(text, words)}`;
+    throw new InputError("unknown-word", path, reason);
+  }
   return found;
 }
 
@@ -128,7 +131,7 @@ export function checkKeys(
       throw new InputError(
         "unknown-key",
         pathTo(path, key),
-        `not a key of this record; it may have ${known.join(", ")}`,
+        `not a key of this record; it may have ${known.join(", ")}.${didYouMean(key, known)}`,
       );
     }
   }

@@ -1,6 +1,7 @@
 import { alignReadings } from "../prediction/alignReadings.js";
 import { anchorToCard, censoredBands } from "../prediction/anchor.js";
 import { commonGrid } from "../prediction/commonGrid.js";
+import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
 import { censoredWarnings, rangeWarnings, resampledWarnings } from "../prediction/readingWarnings.js";
 import type { Warning } from "../prediction/warning.js";
@@ -77,6 +78,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
       ...surfaces.flatMap(({ readings, path }) => resampledWarnings(readings, grid, path)),
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
       ...potWarnings(bench, job),
+      ...effectPigmentWarnings(toners.toners, bench.pot),
     ],
     isReadable: censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count),
   };

@@ -31,7 +31,11 @@ export function geometryOf(said: Cell | undefined, declared: Declared, place: Ce
   const geometry = (said && geometryFromText(said.text)) ?? declared.geometry;
   if (geometry !== undefined) return geometry;
   const found = said ? `"${said.text}" is no geometry beyond doubt` : "the file names no geometry";
-  throw new InputError("unknown-geometry", placeOf(said ?? place), `${found}: it must be declared`);
+  throw new InputError(
+    "unknown-geometry",
+    placeOf(said ?? place),
+    `${found}: name it there, or declare "geometry" where the file is named`,
+  );
 }
 
 /** `fraction` or 1, `percent` or 100 (the value that stands for all the light), else as declared. Throws `missing`. */
@@ -42,6 +46,7 @@ export function scaleOf(said: Cell | undefined, declared: Declared, place: Cell)
     throw new InputError("unknown-word", placeOf(said), `"${said.text}" is neither fraction nor percent`);
   }
   if (declared.scale !== undefined) return declared.scale;
-  const reason = "the file does not say whether it holds fractions or per cent: it must be declared";
+  const reason =
+    'the file does not say whether it holds fractions or per cent: say so there, or declare "scale" where the file is named';
   throw new InputError("missing", placeOf(place), reason);
 }

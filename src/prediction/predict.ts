@@ -8,6 +8,7 @@ import type { Reading } from "../surface/reading.js";
 import { checkGrams, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
 import { createGradient, differentiate } from "./differentiate.js";
+import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel } from "./forwardModel.js";
 import { labSd } from "./labSd.js";
@@ -116,6 +117,6 @@ export function predict(mix: Mix): Prediction {
         };
       }),
     ),
-    warnings: rangeWarnings(set.grid),
+    warnings: [...rangeWarnings(set.grid), ...effectPigmentWarnings(set.toners, grams)],
   };
 }

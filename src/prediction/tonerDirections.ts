@@ -13,6 +13,7 @@ import { type ColourStep, colourStep } from "./colourStep.js";
 import { commonGrid } from "./commonGrid.js";
 import { createGradient, differentiate } from "./differentiate.js";
 import { directionCosines } from "./directionCosines.js";
+import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel, type ForwardModel } from "./forwardModel.js";
 import { checkMix, type Mix } from "./predict.js";
@@ -124,7 +125,7 @@ export function tonerDirections(job: MixOnCard): TonerDirections {
       perGram: moves(j, 1),
       perCent: moves(j, potGrams / 100),
     })),
-    warnings,
+    warnings: [...warnings, ...effectPigmentWarnings(toners, grams)],
   };
 }
 

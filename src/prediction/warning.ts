@@ -3,6 +3,7 @@ export type WarningCode =
   | "apparent-strengthening"
   | "censored-bands"
   | "collinear-toners"
+  | "effect-pigments"
   | "hiding-loss"
   | "narrow-range"
   | "not-converged"

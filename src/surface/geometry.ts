@@ -1,4 +1,5 @@
 import { checkText } from "../core/check.js";
+import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 
 /** How the surface shows up in a reading: counted in, kept out, or crossed once each way in fixed directions. */
@@ -35,10 +36,11 @@ export type Geometry = keyof typeof GEOMETRIES;
 export function checkGeometry(value: unknown, path: string): Geometry {
   const name = checkText(value, path);
   if (Object.hasOwn(GEOMETRIES, name)) return name as Geometry;
+  const known = Object.keys(GEOMETRIES);
   throw new InputError(
     "unknown-geometry",
     path,
-    `"${name}" is not a geometry known here: ${Object.keys(GEOMETRIES).join(", ")}`,
+    `"${name}" is not a geometry known here: ${known.join(", ")}.${didYouMean(name, known)}`,
   );
 }
 

@@ -1,4 +1,5 @@
 import { checkList, checkRecord, pathTo } from "../core/check.js";
+import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 import { checkGrid, type Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
@@ -41,8 +42,9 @@ export function checkTonerSet(value: unknown, path: string): TonerSet {
 export function tonerIndex(toners: readonly Toner[], id: string, path: string): number {
   const index = toners.findIndex((toner) => toner.id === id);
   if (index >= 0) return index;
-  const known = toners.map((toner) => toner.id).join(", ");
-  throw new InputError("unknown-toner", path, `no toner "${id}" in the toner set; there are ${known}`);
+  const known = toners.map((toner) => toner.id);
+  const reason = `no toner "${id}" in the toner set; there are ${known.join(", ")}.${didYouMean(id, known)}`;
+  throw new InputError("unknown-toner", path, reason);
 }
 
 /** The surface of a geometry; `unknown-geometry` when the set was not characterised there. */

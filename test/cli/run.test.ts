@@ -240,11 +240,37 @@ describe("what is refused goes to standard error with code and place, and exits 
     ],
     ["an unknown option", ["correct", example, "--grams"], /no option --grams.*Try: masstone.*\[usage\]/],
     ["two files", ["correct", example, example], /one FILE, not 2.*\[usage\]/],
-    ["a file that is not there", ["correct", "nowhere.json"], /nowhere\.json: .*ENOENT.*\[unreadable-file\]/],
+    [
+      "a file that is not there",
+      ["correct", "nowhere.json"],
+      /nowhere\.json: there is no such file or folder \[unreadable-file\]/,
+    ],
   ])("%s", (_, args, message) => {
     const { code, out, error } = masstone(args);
     expect({ code, out }).toEqual({ code: 2, out: "" });
     expect(error).toMatch(message);
+  });
+
+  it("tells nearly right words in a file too", () => {
+    const spoilt = (change: (job: Record<string, unknown>) => void) => {
+      const job = JSON.parse(readFileSync(example, "utf8"));
+      change(job);
+      return masstone(["correct", example], { [example]: JSON.stringify(job) }).error;
+    };
+    expect(spoilt((job) => Object.assign(job, { limits: { maxPour: 3 } }))).toMatch(
+      /Did you mean "maxPours"\?/,
+    );
+    expect(spoilt((job) => Object.assign(job, { pot: { whit: 3 } }))).toMatch(/Did you mean "white"\?/);
+    expect(
+      spoilt((job) =>
+        Object.assign(job, { viewing: { observer: "1964-10", illuminants: [{ name: "d65" }] } }),
+      ),
+    ).toMatch(/Did you mean "D65"\?/);
+  });
+
+  it("says in words why a file cannot be read or written", () => {
+    const folder = fileURLToPath(new URL(".", import.meta.url));
+    expect(masstone(["correct", folder]).error).toContain("this is a folder, not a file");
   });
 
   it("names the file and the place in it, the toner file's own when the fault is there", () => {

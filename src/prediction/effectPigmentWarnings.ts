@@ -1,0 +1,18 @@
+import type { Toner } from "../toners/toner.js";
+import type { Warning } from "./warning.js";
+
+/**
+ * Said of flake and pearl in a mix: a film of two fluxes has no sides to lie on, so K and S per geometry carry over to
+ * other mixes only as far as the flakes lie as they did in the films that K and S come from.
+ */
+export function effectPigmentWarnings(
+  toners: readonly Toner[],
+  grams: ArrayLike<number>,
+): readonly Warning[] {
+  const ids = toners
+    .filter(({ role }, j) => (role === "flake" || role === "pearl") && grams[j] > 0)
+    .map(({ id }) => id);
+  if (ids.length === 0) return [];
+  const message = `${ids.join(", ")}: how flakes lie is not modelled, each geometry is reckoned by itself; take small steps and judge face and flop by the card`;
+  return [{ code: "effect-pigments", message, toners: ids }];
+}
