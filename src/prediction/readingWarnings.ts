@@ -1,4 +1,5 @@
 import { type Grid, gridEnd, sameGrid } from "../spectra/grid.js";
+import { wavelengthsText } from "../spectra/wavelengthRanges.js";
 import type { Reading } from "../surface/reading.js";
 import type { Warning } from "./warning.js";
 
@@ -31,6 +32,6 @@ export function censoredWarnings(bands: readonly number[], grid: Grid, path: str
   if (bands.length === 0) return [];
   const wavelengths = bands.map((band) => grid.start + band * grid.step);
   const what = bands.length === 1 ? "one band lies" : `${bands.length} bands lie`;
-  const message = `${what} at or under the reflection of the surface itself, or above white (${wavelengths.join(", ")} nm): how much pigment is there cannot be told from them`;
+  const message = `${what} at or under the reflection of the surface itself, or above white (${wavelengthsText(wavelengths, grid.step)}): how much pigment is there cannot be told from them`;
   return [{ code: "censored-bands", message, path, wavelengths }];
 }

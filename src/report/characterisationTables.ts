@@ -4,10 +4,10 @@ import type {
   SampleQuality,
   TonerQuality,
 } from "../characterisation/characterisation.js";
+import { wavelengthsText } from "../spectra/wavelengthRanges.js";
 import { decimals } from "./decimals.js";
 import { type DifferenceSummary, type FitSummary, fitSummary, nearestRank } from "./fitSummary.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
-import { wavelengthsText } from "./wavelengthRanges.js";
 
 /** Cells for people, the same in text and in HTML. */
 export interface Table {

@@ -1,5 +1,6 @@
 import type { TonerQuality } from "../characterisation/characterisation.js";
 import { type Grid, gridEnd, wavelengths } from "../spectra/grid.js";
+import { wavelengthRanges, wavelengthsText } from "../spectra/wavelengthRanges.js";
 import type { Toner } from "../toners/toner.js";
 import { type TonerSet, tonerIndex } from "../toners/tonerSet.js";
 import { type Area, across, upwards } from "./chart/area.js";
@@ -16,7 +17,6 @@ import { clamp, extent, type Interval, type Scale } from "./chart/scale.js";
 import { seriesStyle } from "./chart/seriesStyle.js";
 import { trace } from "./chart/trace.js";
 import { checkLength } from "./checkLength.js";
-import { wavelengthRanges, wavelengthsText } from "./wavelengthRanges.js";
 import { wavelengthScale } from "./wavelengthScale.js";
 
 const HEIGHT = 250;

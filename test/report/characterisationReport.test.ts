@@ -4,7 +4,7 @@ import type { Characterisation } from "../../src/characterisation/characterisati
 import { characterisationHtml } from "../../src/report/characterisationHtml.js";
 import { characterisationText } from "../../src/report/characterisationText.js";
 import { fitSummary, nearestRank } from "../../src/report/fitSummary.js";
-import { wavelengthsText } from "../../src/report/wavelengthRanges.js";
+import { wavelengthsText } from "../../src/spectra/wavelengthRanges.js";
 import { characterisation, samples } from "./inventedCharacterisation.js";
 import { everyNode, parseMarkup, textsOf } from "./parseMarkup.js";
 

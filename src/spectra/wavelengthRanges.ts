@@ -1,10 +1,11 @@
-import type { Interval } from "./chart/scale.js";
-
 /** Neighbours are one step apart, rounding of wavelengths apart; the next but one is two. */
 const SLACK = 1.5;
 
 /** Wavelengths of a grid, in any order, as ranges of neighbours: 400, 410, 430 at a step of 10 → 400–410, 430–430. */
-export function wavelengthRanges(wavelengths: readonly number[], step: number): readonly Interval[] {
+export function wavelengthRanges(
+  wavelengths: readonly number[],
+  step: number,
+): readonly (readonly [from: number, to: number])[] {
   const ranges: [number, number][] = [];
   for (const nm of [...wavelengths].sort((a, b) => a - b)) {
     const last = ranges.at(-1);
