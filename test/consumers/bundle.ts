@@ -25,11 +25,12 @@ export async function bundle(contents: string, external: readonly string[] = [])
   });
   const [{ inputs, imports }] = Object.values(metafile.outputs);
   const used = Object.keys(inputs).filter((path) => inputs[path].bytesInOutput > 0);
-  const bundled = used.flatMap((path) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? []);
+  const packageOf = (path: string) => /^(?:.*node_modules\/)?((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? path;
+  const bundled = used.filter((path) => path.includes("node_modules/")).map(packageOf);
   return {
     code: outputFiles[0].text,
     // A bare import of a package without side effects is dropped, and the bundler says so: that is what we ask for.
     warnings: warnings.filter(({ id }) => id !== "ignored-bare-import").map(({ text }) => text),
-    packages: [...new Set([...bundled, ...imports.map(({ path }) => path)])].sort(),
+    packages: [...new Set([...bundled, ...imports.map(({ path }) => packageOf(path))])].sort(),
   };
 }
