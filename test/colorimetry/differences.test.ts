@@ -91,6 +91,13 @@ describe("computed: colorjs.io as oracle on random pairs", () => {
   });
 });
 
+describe("worked by hand", () => {
+  it("CMC takes SL = 0.511 below L* = 16 and 0.040975·16/(1 + 0.01765·16) = 0.6556/1.2824 at 16", () => {
+    expect(cmc([16, 0, 0], [17, 0, 0], CMC_PERCEPTIBILITY)).toBeCloseTo(1.2824 / 0.6556, 12);
+    expect(cmc([15.99, 0, 0], [16.99, 0, 0], CMC_PERCEPTIBILITY)).toBeCloseTo(1 / 0.511, 12);
+  });
+});
+
 describe("every difference", () => {
   const all = [
     { name: "CIE76", difference: cie76, symmetric: true },

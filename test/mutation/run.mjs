@@ -3,10 +3,8 @@
 // docs/scripts/mutation.mjs makes the page of them. Run: npm run mutation [-- LAYER…]
 import { env } from "node:process";
 import { Stryker } from "@stryker-mutator/core";
+import { SHARES } from "./shares.mjs";
 import options from "./stryker.config.mjs";
-
-/** Which share of a layer's statements is mutated: all where that takes minutes, a sample where it would take a day. */
-const SHARES = { optics: 1, surface: 1, colorimetry: 1, numeric: 0.2, correction: 0.1 };
 
 const layers = process.argv.length > 2 ? process.argv.slice(2) : Object.keys(SHARES);
 const unknown = layers.find((layer) => !Object.hasOwn(SHARES, layer));
