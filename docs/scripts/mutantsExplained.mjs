@@ -26,7 +26,7 @@ export const EXPLAINED = [
   {
     file: "optics/twoBackings.ts",
     line: "r2 < r1",
-    why: "a difference of 0 has returned above; at the others' bounds both answers are right to the resolution",
+    why: "R₂ = R₁ has returned above, the determinant is positive for R₂ > R₁, and at the bounds of z and t both answers are right",
   },
   {
     file: "surface/fresnel.ts",
@@ -63,7 +63,7 @@ export const EXPLAINED = [
   {
     file: "colorimetry/ciede2000.ts",
     line: "turn > 0 ?",
-    why: "no effect: the turn is not 0 here, and 0 and 2π are one hue",
+    why: "no effect: 2π on or off turn the half by half a turn, which is one way; 0 and 2π are one hue",
   },
   {
     file: "colorimetry/cmc.ts",

@@ -10,6 +10,8 @@ export default {
   ignorers: ["wording", "sample"],
   coverageAnalysis: "perTest",
   concurrency: 1,
+  // Long, so that a machine that is busy with something else does not count as an endless loop; better run it alone.
+  timeoutMS: 10_000,
   reporters: ["json", "progress-append-only"],
   tempDirName: "coverage/mutation/sandbox",
   ignorePatterns: ["dist", "docs", "coverage", "benchmarks"],
