@@ -2,9 +2,17 @@ import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
 import type { Warning } from "../prediction/warning.js";
 import { gramsById } from "../toners/pot.js";
+import type { Certificate } from "./certificate/certificate.js";
 import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
-import type { Addition, Correction, CorrectionStatus, Obstacle, TargetPrediction } from "./correction.js";
+import type {
+  Addition,
+  Correction,
+  CorrectionStatus,
+  Obstacle,
+  TargetPrediction,
+  WayOut,
+} from "./correction.js";
 import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./keepFewPours.js";
@@ -19,6 +27,8 @@ export interface Outcome {
   readonly unrounded: Float64Array;
   /** The best of each number of pours, fewest first. */
   readonly byPours: readonly Float64Array[];
+  readonly certificate: Certificate | null;
+  readonly wayOut: WayOut | null;
   readonly obstacles: readonly Obstacle[];
   readonly stopReason: string;
   readonly iterations: number;
@@ -32,7 +42,7 @@ export function assembleCorrection(
   job: CheckedJob,
   problem: Problem,
   warnings: readonly Warning[],
-  { status, additions, unrounded, byPours, obstacles, stopReason, iterations }: Outcome,
+  { status, additions, unrounded, byPours, obstacles, certificate, wayOut, stopReason, iterations }: Outcome,
 ): Correction {
   const { model, goal, bench } = problem;
   const atStart = after(problem, new Float64Array(additions.length));
@@ -56,6 +66,8 @@ export function assembleCorrection(
     metamerism: targetMetamerism(job, problem, atEnd),
     hidingThicknessRatio,
     obstacles,
+    certificate,
+    wayOut,
     stopReason,
     iterations,
     warnings: [

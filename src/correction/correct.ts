@@ -1,10 +1,12 @@
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
-import type { Correction } from "./correction.js";
+import { certify } from "./certificate/certify.js";
+import type { Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
+import { findWayOut } from "./findWayOut.js";
 import { isWithin, weightedDifference } from "./goal.js";
-import { checkJob, type Job } from "./job.js";
+import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { keepFewPours, poured } from "./keepFewPours.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import { type Problem, prepareProblem } from "./problem.js";
@@ -23,14 +25,28 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
   const { problem, warnings, isReadable } = prepareProblem(checked);
-  return assembleCorrection(checked, problem, warnings, findOutcome(problem, isReadable, settings));
+  const outcome = findOutcome(problem, isReadable, settings);
+  return assembleCorrection(checked, problem, warnings, {
+    ...outcome,
+    certificate: settings.certificate && isReadable ? certify(problem, outcome, checked.targets) : null,
+    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
+  });
+}
+
+function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
+  const { pot, room } = problem.bench;
+  const capacity = limits.potMaxGrams ?? room + pot.reduce((sum, grams) => sum + grams, 0);
+  return findWayOut(problem, {
+    capacity,
+    answer: (part) => roundToScale(part, findMix(part).few.additions),
+  });
 }
 
 function findOutcome(
   problem: Problem,
   isReadable: boolean,
   { alternatives }: Required<CorrectOptions>,
-): Outcome {
+): Omit<Outcome, "certificate" | "wayOut"> {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
   const stay = { additions: nothing, unrounded: nothing, obstacles: [], iterations: 0, byPours: [] };

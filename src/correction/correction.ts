@@ -2,6 +2,7 @@ import type { Lab } from "../colorimetry/lab.js";
 import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
+import type { Certificate } from "./certificate/certificate.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
@@ -69,6 +70,33 @@ export type Obstacle =
   | { readonly kind: "scale-step" }
   | { readonly kind: "toners" };
 
+/** The least to pour off, all that is in the pot alike, so that additions to what is left match. */
+export interface PourOff {
+  /** Of the pot, 0…1. */
+  readonly share: number;
+  /** In whole steps of the scale. */
+  readonly grams: number;
+  readonly then: Choice;
+}
+
+/** A pot mixed from nothing. */
+export interface NewPot {
+  readonly grams: number;
+  /** In whole steps of the scale. */
+  readonly recipe: Grams;
+  /** √Σ w ΔE00². */
+  readonly weightedDeltaE00: number;
+  readonly isWithinTolerance: boolean;
+}
+
+/** What else can be done where no additions to the pot match. */
+export interface WayOut {
+  /** Null when nothing short of a new pot helps, or not even that. */
+  readonly pourOff: PourOff | null;
+  /** The nearest that a new pot comes; null when there is nothing to mix it from. */
+  readonly newPot: NewPot | null;
+}
+
 /** The same record whatever the status. */
 export interface CorrectionRecord {
   readonly format: "masstone/correction";
@@ -86,6 +114,10 @@ export interface CorrectionRecord {
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
   readonly hidingThicknessRatio: number;
   readonly obstacles: readonly Obstacle[];
+  /** What is proved of the answer; null when not asked for, and where the readings can carry no answer. */
+  readonly certificate: Certificate | null;
+  /** Only where a match is out of reach; null when not asked for. */
+  readonly wayOut: WayOut | null;
   readonly stopReason: string;
   readonly iterations: number;
   readonly warnings: readonly Warning[];

@@ -4,6 +4,26 @@
  */
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode } from "../core/InputError.js";
+export type {
+  BindingBands,
+  Bound,
+  Certificate,
+  CertificateVerdict,
+} from "../correction/certificate/certificate.js";
+export type {
+  ColourBox,
+  Direction,
+  Measure,
+  Multiplier,
+  Proof,
+  ProofCase,
+  Tightening,
+} from "../correction/certificate/proof.js";
+export {
+  type Certified,
+  type Verification,
+  verifyCertificate,
+} from "../correction/checker/verifyCertificate.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,
@@ -11,10 +31,13 @@ export type {
   Correction,
   CorrectionRecord,
   CorrectionStatus,
+  NewPot,
   Obstacle,
   Pour,
+  PourOff,
   TargetMetamerism,
   TargetPrediction,
+  WayOut,
 } from "../correction/correction.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
 export type { Job, Target } from "../correction/job.js";

@@ -1,15 +1,17 @@
 import type { Correction } from "../correction/correction.js";
 import { SPRAYING_CAUTION } from "./caution.js";
+import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { gramsText } from "./gramsText.js";
 import { textTable } from "./textTable.js";
-import type { TonerNames } from "./tonerName.js";
+import { type TonerNames, tonerName } from "./tonerName.js";
 
 /** A correction for the painter at the scale: pours in order with the running total, what to expect, cautions. */
 export function correctionText(correction: Correction, names: TonerNames = {}): string {
-  const { additions, potGramsAfter, warnings } = correction;
+  const { additions, certificate, potGramsAfter, warnings, wayOut } = correction;
   const { pours, differences, obstacles } = correctionTables(correction, names);
+  const nameOf = (id: string) => tonerName(names, id);
   const blocks = [
     CORRECTION_HEADLINES[correction.status],
     ...(obstacles.length > 0 ? [obstacles.map((obstacle) => `- ${obstacle}`).join("\n")] : []),
@@ -19,6 +21,10 @@ export function correctionText(correction: Correction, names: TonerNames = {}): 
         ]
       : []),
     `Colour difference from the targets (CIEDE2000, predicted):\n\n${table(differences)}`,
+    ...[
+      certificate ? certificateText(certificate, nameOf) : "",
+      wayOut ? wayOutText(wayOut, nameOf) : "",
+    ].filter((text) => text !== ""),
     ...(warnings.length > 0
       ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
       : []),

@@ -1,0 +1,126 @@
+import { checksum } from "../../core/checksum.js";
+import { PAINT_IS_FREE } from "../objective.js";
+import type { Problem } from "../problem.js";
+import { after, solve } from "../solve.js";
+import { bindingBands } from "./bindingBands.js";
+import type { Bound, Certificate } from "./certificate.js";
+import { FARTHEST } from "./differenceNorm.js";
+import { lowerBound } from "./lowerBound.js";
+import { measured } from "./measure.js";
+import type { Measure, Proof } from "./proof.js";
+import type { Effort } from "./proveCase.js";
+
+/** An answer to be certified, in the order of the toner set. */
+export interface Answer {
+  readonly additions: Float64Array;
+  /** Before pours were rounded to the scale. */
+  readonly unrounded: Float64Array;
+}
+
+/** A weighted ΔE00 this small is not worth a proof that it cannot be smaller. */
+const SMALL = 0.05;
+
+/** A proof that comes this near to its level has come as far as it could. */
+const ALMOST = 0.99999;
+
+/** A proof at this level says that something is out of tolerance by at least so little. */
+const JUST_OUT = 1.0001;
+
+/** Above this weighted ΔE00 a proof is looked for at parts of it first: far from the aims proofs are cheap. */
+const FAR = 1.5;
+
+/** What is spent on how near the aims could be come to: less than on whether they can be met. */
+const SOME: Effort = Object.freeze({ rounds: 10, roundsInCase: 4, splits: 1 });
+const LITTLE: Effort = Object.freeze({ rounds: 6, roundsInCase: 0, splits: 0 });
+
+/** What is proved of an answer: bounds on both measures, and whether something is out of reach. */
+export function certify(
+  problem: Problem,
+  { additions, unrounded }: Answer,
+  targets: readonly { readonly name: string }[],
+): Certificate {
+  const { goal } = problem;
+  const measureAt = (measure: Measure, grams: Float64Array) =>
+    measured(measure, goal, after(problem, grams).lab);
+  const reached = { weighted: measureAt("weighted", additions), worst: measureAt("worst", additions) };
+  const isMatched = reached.worst <= 1;
+  const known = [additions, unrounded, ...(isMatched ? [] : [solve(problem, PAINT_IS_FREE).additions])];
+  const reference = known.reduce((best, other) =>
+    measureAt("weighted", other) < measureAt("weighted", best) ? other : best,
+  );
+  const level = measureAt("weighted", reference);
+
+  const proofs: Proof[] = [];
+  if (!isMatched) proofs.push(lowerBound(problem, { measure: "worst", level: JUST_OUT, reference }));
+  if (level > SMALL) proofs.push(weightedProof(problem, level, reference, isMatched));
+  const useful = proofs.filter(({ bound }) => bound > 0);
+  const atLeast = boundsFrom(problem, useful);
+  const certificate: Omit<Certificate, "checksum"> = {
+    verdict: isMatched ? "matched" : atLeast.worst > 1 ? "proved-out-of-reach" : "not-proved",
+    weightedDeltaE00: boundOf(atLeast.weighted, reached.weighted),
+    worstOfAllowed: boundOf(atLeast.worst, reached.worst),
+    method: useful.length > 0 ? "outer-linearisation" : "none",
+    binding: isMatched
+      ? []
+      : bindingBands(
+          problem,
+          reference,
+          targets.map(({ name }) => name),
+        ),
+    proofs: useful,
+  };
+  return { ...certificate, checksum: checksum(certificate) };
+}
+
+const boundOf = (atLeast: number, reached: number): Bound => ({
+  atLeast,
+  reached,
+  gap: Math.max(0, reached - atLeast),
+});
+
+/** The best proof at rising levels, up to the level that is known to be reached. */
+function weightedProof(
+  problem: Problem,
+  reached: number,
+  reference: Float64Array,
+  isMatched: boolean,
+): Proof {
+  const heaviest = Math.max(...problem.goal.aims.map(({ weight }) => weight));
+  const most = Math.min(reached, FARTHEST * Math.sqrt(heaviest));
+  const levels = most > FAR ? [most / 2, (3 * most) / 4, most] : [most];
+  const prove = (level: number) =>
+    lowerBound(problem, { measure: "weighted", level, reference }, isMatched ? LITTLE : SOME);
+  let best = prove(levels[0]);
+  for (const level of levels.slice(1)) {
+    if (best.bound < ALMOST * best.level) break;
+    const next = prove(level);
+    if (next.bound <= best.bound) break;
+    best = next;
+  }
+  return best;
+}
+
+/**
+ * Each proof says something of both measures: if the worst is t, one ΔE00 is t·allowed, so the weighted one is at least
+ * t·min √w·allowed; if the weighted one is v, then v² ≤ Σ w·(worst·allowed)².
+ */
+export function boundsFrom(
+  { goal: { aims } }: Problem,
+  proofs: readonly Pick<Proof, "measure" | "bound">[],
+): { readonly weighted: number; readonly worst: number } {
+  const most = (measure: Measure) =>
+    Math.max(0, ...proofs.filter((proof) => proof.measure === measure).map(({ bound }) => bound));
+  const least = Math.min(
+    ...aims.map(({ weight, allowed }) => (weight > 0 ? Math.sqrt(weight) * allowed : 0)),
+  );
+  const together = Math.hypot(
+    ...aims.map(({ weight, allowed }) => (weight > 0 ? Math.sqrt(weight) * allowed : 0)),
+  );
+  return {
+    weighted: Math.max(most("weighted"), most("worst") * (Number.isFinite(least) ? least : 0) * INWARD),
+    worst: Math.max(most("worst"), (most("weighted") / together) * INWARD),
+  };
+}
+
+/** Rounding of a few operations, inward. */
+const INWARD = 1 - 1e-12;
