@@ -11,16 +11,20 @@ export function identity(size: number): Square {
 
 /** a + factor·b. */
 export function plus(a: Square, b: Square, factor = 1): Square {
-  return a.map((value, i) => value + factor * b[i]);
+  const sum = new Float64Array(a.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = a[i] + factor * b[i];
+  return sum;
 }
 
 export function times(a: Square, b: Square): Square {
   const size = sizeOf(a);
   const product = new Float64Array(size * size);
   for (let i = 0; i < size; i++) {
+    const row = i * size;
     for (let k = 0; k < size; k++) {
-      const factor = a[i * size + k];
-      for (let j = 0; j < size; j++) product[i * size + j] += factor * b[k * size + j];
+      const factor = a[row + k];
+      const other = k * size;
+      for (let j = 0; j < size; j++) product[row + j] += factor * b[other + j];
     }
   }
   return product;
@@ -46,17 +50,22 @@ export function solve(a: Square, b: Float64Array): Float64Array {
     }
     swapRows(left, size, k, pivot);
     swapRows(right, columns, k, pivot);
+    const scale = 1 / left[k * size + k];
     for (let i = 0; i < size; i++) {
       if (i === k) continue;
-      const factor = left[i * size + k] / left[k * size + k];
-      for (let j = k; j < size; j++) left[i * size + j] -= factor * left[k * size + j];
-      for (let j = 0; j < columns; j++) right[i * columns + j] -= factor * right[k * columns + j];
+      const factor = left[i * size + k] * scale;
+      subtractRow(left, size, i, k, factor);
+      subtractRow(right, columns, i, k, factor);
     }
   }
   for (let i = 0; i < size; i++) {
     for (let j = 0; j < columns; j++) right[i * columns + j] /= left[i * size + i];
   }
   return right;
+}
+
+function subtractRow(matrix: Float64Array, columns: number, from: number, row: number, factor: number): void {
+  for (let j = 0; j < columns; j++) matrix[from * columns + j] -= factor * matrix[row * columns + j];
 }
 
 function swapRows(matrix: Float64Array, columns: number, a: number, b: number): void {

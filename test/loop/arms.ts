@@ -1,0 +1,98 @@
+import { correct } from "../../src/correction/correct.js";
+import type { Correction } from "../../src/correction/correction.js";
+import type { Limits } from "../../src/correction/limits.js";
+import { predict } from "../../src/prediction/predict.js";
+import type { Reading } from "../../src/surface/reading.js";
+import type { Grams } from "../../src/toners/pot.js";
+import type { TonerSet } from "../../src/toners/tonerSet.js";
+import type { Arm, Assignment, SprayedCard } from "./runJob.js";
+import { VIEWING } from "./trueColour.js";
+
+/** A card is good enough when it reads this near the panel: what is left to the judged 0.5 is for noise. */
+const GOOD_ENOUGH = 0.3;
+
+/** A cup takes twice the paint that is wanted. */
+const CUP = 2;
+
+/** Held back by rule of thumb: all but the largest part of the formula at 65 %, that at 85 %. */
+export function ruleOfThumbPot({ formula }: Assignment): Grams {
+  const largest = Math.max(...Object.values(formula));
+  return Object.fromEntries(
+    Object.entries(formula).map(([id, grams]) => [id, tenths((grams === largest ? 0.85 : 0.65) * grams)]),
+  );
+}
+
+const tenths = (grams: number) => Math.round(10 * grams) / 10;
+
+/** What `correct` says of a pot and its card, with the toners as they are believed to be. */
+export function correctionOf(
+  { wantedGrams, panel }: Assignment,
+  toners: TonerSet,
+  { pot, card }: SprayedCard,
+  limits: Limits = {},
+): Correction {
+  return correct({
+    toners,
+    viewing: VIEWING,
+    pot,
+    card: { readings: [card] },
+    targets: [{ name: "panel", readings: [panel] }],
+    limits: { potMaxGrams: CUP * wantedGrams, ...limits },
+    tolerance: { edgeDeltaE00: GOOD_ENOUGH },
+  });
+}
+
+export const gramsOf = ({ additions }: Correction): Grams =>
+  Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
+
+const last = (cards: readonly SprayedCard[]): SprayedCard => cards[cards.length - 1];
+
+/** Toners that are not in the pot have shown their strength on no card: they are left out while others will do. */
+export function stayingWithThePot(assignment: Assignment, toners: TonerSet, sprayed: SprayedCard): Grams {
+  const isNew = ({ id }: { readonly id: string }) => !(sprayed.pot[id] > 0);
+  const stockGrams = Object.fromEntries(toners.toners.filter(isNew).map(({ id }) => [id, 0]));
+  const staying = correctionOf(assignment, toners, sprayed, { stockGrams });
+  if (staying.status === "corrected" || staying.status === "good-enough") return gramsOf(staying);
+  const free = correctionOf(assignment, toners, sprayed);
+  const isBetter = free.weightedDeltaE00.after < staying.weightedDeltaE00.after;
+  return gramsOf(isBetter ? free : staying);
+}
+
+/** The model alone: what it says the pot looks like stands in for the card. */
+const unanchored: Arm = {
+  name: "no anchor",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => {
+    const { pot } = last(cards);
+    const [{ geometry, grid, reflectance }] = predict({
+      toners: assignment.toners,
+      viewing: VIEWING,
+      pot,
+    }).readings;
+    const card: Reading = { geometry, grid, reflectance };
+    return gramsOf(correctionOf(assignment, assignment.toners, { pot, card }));
+  },
+};
+
+const anchored: Arm = {
+  name: "anchored, no learning",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => gramsOf(correctionOf(assignment, assignment.toners, last(cards))),
+};
+
+const threeQuarters: Arm = {
+  name: "75 % steps",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => {
+    const grams = gramsOf(correctionOf(assignment, assignment.toners, last(cards)));
+    return Object.fromEntries(Object.entries(grams).map(([id, asked]) => [id, tenths(0.75 * asked)]));
+  },
+};
+
+const stayingWithFormula: Arm = {
+  name: "anchored, toners of the pot first",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => stayingWithThePot(assignment, assignment.toners, last(cards)),
+};
+
+export const ARMS = { unanchored, anchored, threeQuarters, stayingWithFormula } as const;

@@ -1,0 +1,92 @@
+import type { Reading } from "../../src/surface/reading.js";
+import type { Grams } from "../../src/toners/pot.js";
+import type { TonerSet } from "../../src/toners/tonerSet.js";
+import { GROUPS, type Group } from "../simulator/formulas.js";
+import { createWorld, type Panel, type WorldOptions } from "../simulator/world.js";
+import { deltaE00 } from "./trueColour.js";
+
+/** What a painter knows of a job before the first card. */
+export interface Assignment {
+  readonly toners: TonerSet;
+  readonly formula: Grams;
+  readonly wantedGrams: number;
+  readonly panel: Reading;
+  /** Strength of the cans in use: for an oracle's eyes only. */
+  readonly trueCans: Grams;
+}
+
+/** A card and the pot it was sprayed from, as the scale showed it. */
+export interface SprayedCard {
+  readonly pot: Grams;
+  readonly card: Reading;
+}
+
+/** A way of working. `next` gets all cards so far, the last one last, and says what to pour; nothing is "stop". */
+export interface Arm {
+  readonly name: string;
+  firstPot(assignment: Assignment): Grams;
+  next(assignment: Assignment, cards: readonly SprayedCard[]): Grams;
+}
+
+/** What became of a job. */
+export interface Outcome {
+  readonly group: Group;
+  /** True ΔE00 of the panel from the paint it was made of: how far it had faded. */
+  readonly fadeDeltaE00: number;
+  /** True ΔE00 from the panel of the first pot, after one correction, after two, …; the last one holds on. */
+  readonly deltaE00: readonly number[];
+  /** Cards sprayed until the arm stopped. */
+  readonly cards: number;
+  readonly potGrams: number;
+  readonly wantedGrams: number;
+  /** ΔE00 between what is and what was read, of the panel and of the first card. */
+  readonly readingDeltaE00: { readonly panel: number; readonly card: number };
+}
+
+const WANTED_GRAMS = 200;
+const HARDEST_FADE = 0.3;
+export const MOST_CORRECTIONS = 5;
+
+/** Job number `seed` of the simulated world, done one way. The panel and the cans are the same for every arm. */
+export function runJob(
+  seed: number,
+  toners: TonerSet,
+  arm: Arm,
+  options: Partial<WorldOptions> = {},
+): Outcome {
+  const group = GROUPS[seed % GROUPS.length];
+  const world = createWorld(seed, toners, options);
+  const formula = world.formula(group, WANTED_GRAMS);
+  const fresh = world.panel(formula, 0);
+  const panel: Panel = world.panel(formula, HARDEST_FADE * world.random.uniform());
+  const assignment: Assignment = { toners, formula, wantedGrams: WANTED_GRAMS, panel: panel.reading, trueCans: world.cans };
+  const fromPanel = (poured: Grams) => deltaE00(panel.reflectance, world.truth(poured));
+
+  let pot = world.pour(arm.firstPot(assignment));
+  const first = world.truth(pot.poured);
+  const differences = [fromPanel(pot.poured)];
+  const cards: SprayedCard[] = [];
+  while (cards.length <= MOST_CORRECTIONS) {
+    cards.push({ pot: pot.shown, card: world.card(pot) });
+    const asked = cards.length > MOST_CORRECTIONS ? {} : arm.next(assignment, cards);
+    if (!Object.values(asked).some((grams) => grams > 0)) break;
+    pot = world.pour(asked, pot);
+    differences.push(fromPanel(pot.poured));
+  }
+  return {
+    group,
+    fadeDeltaE00: deltaE00(fresh.reflectance, panel.reflectance),
+    deltaE00: differences,
+    cards: cards.length,
+    potGrams: Object.values(pot.poured).reduce((sum, grams) => sum + grams, 0),
+    wantedGrams: WANTED_GRAMS,
+    readingDeltaE00: {
+      panel: deltaE00(panel.reflectance, panel.reading.reflectance),
+      card: deltaE00(first, cards[0].card.reflectance),
+    },
+  };
+}
+
+/** True ΔE00 after so many corrections, or when the arm had stopped before. */
+export const afterCorrections = ({ deltaE00 }: Outcome, count: number): number =>
+  deltaE00[Math.min(count, deltaE00.length - 1)];
