@@ -50,10 +50,7 @@ function onePanel({ title, series }, limit, place) {
   const lines = series.map(({ values }, i) => {
     const sorted = [...values].sort((a, b) => a - b);
     const share = sorted.map((_, rank) => (100 * (rank + 1)) / sorted.length);
-    return line.line(
-      trace.trace(x, y, [sorted[0], ...sorted, 5], [0, ...share, 100]),
-      style.seriesStyle(i),
-    );
+    return line.line(trace.trace(x, y, [sorted[0], ...sorted, 5], [0, ...share, 100]), style.seriesStyle(i));
   });
   return element.element(
     "g",

@@ -9,7 +9,7 @@ import type { Arm, Assignment, SprayedCard } from "./runJob.js";
 import { VIEWING } from "./trueColour.js";
 
 /** A card is good enough when it reads this near the panel: what is left to the judged 0.5 is for noise. */
-const GOOD_ENOUGH = 0.3;
+export const GOOD_ENOUGH = 0.3;
 
 /** A cup takes twice the paint that is wanted. */
 const CUP = 2;
@@ -25,10 +25,10 @@ export function ruleOfThumbPot({ formula }: Assignment): Grams {
 const tenths = (grams: number) => Math.round(10 * grams) / 10;
 
 /** What `correct` says of a pot and its card, with the toners as they are believed to be. */
-export function correctionOf(
+function correctionOf(
   { wantedGrams, panel }: Assignment,
   toners: TonerSet,
-  { pot, card }: SprayedCard,
+  { pot, card }: Pick<SprayedCard, "pot" | "card">,
   limits: Limits = {},
 ): Correction {
   return correct({
@@ -42,13 +42,13 @@ export function correctionOf(
   });
 }
 
-export const gramsOf = ({ additions }: Correction): Grams =>
+const gramsOf = ({ additions }: Correction): Grams =>
   Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
 
 const last = (cards: readonly SprayedCard[]): SprayedCard => cards[cards.length - 1];
 
 /** Toners that are not in the pot have shown their strength on no card: they are left out while others will do. */
-export function stayingWithThePot(assignment: Assignment, toners: TonerSet, sprayed: SprayedCard): Grams {
+function stayingWithThePot(assignment: Assignment, toners: TonerSet, sprayed: SprayedCard): Grams {
   const isNew = ({ id }: { readonly id: string }) => !(sprayed.pot[id] > 0);
   const stockGrams = Object.fromEntries(toners.toners.filter(isNew).map(({ id }) => [id, 0]));
   const staying = correctionOf(assignment, toners, sprayed, { stockGrams });
@@ -61,6 +61,7 @@ export function stayingWithThePot(assignment: Assignment, toners: TonerSet, spra
 /** The model alone: what it says the pot looks like stands in for the card. */
 const unanchored: Arm = {
   name: "no anchor",
+  about: "the model alone says what is in the pot; no card is looked at",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => {
     const { pot } = last(cards);
@@ -76,12 +77,14 @@ const unanchored: Arm = {
 
 const anchored: Arm = {
   name: "anchored, no learning",
+  about: "`correct` from the last card, every toner as free as any other",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => gramsOf(correctionOf(assignment, assignment.toners, last(cards))),
 };
 
 const threeQuarters: Arm = {
   name: "75 % steps",
+  about: "the same, but three quarters of every addition",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => {
     const grams = gramsOf(correctionOf(assignment, assignment.toners, last(cards)));
@@ -89,10 +92,12 @@ const threeQuarters: Arm = {
   },
 };
 
-const stayingWithFormula: Arm = {
-  name: "anchored, toners of the pot first",
+const full: Arm = {
+  name: "full loop",
+  about:
+    "`correct` from the last card with the toners that are in the pot, others only where those do not come near enough; nothing is learnt of the cans yet",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => stayingWithThePot(assignment, assignment.toners, last(cards)),
 };
 
-export const ARMS = { unanchored, anchored, threeQuarters, stayingWithFormula } as const;
+export const ARMS = { unanchored, anchored, threeQuarters, full } as const;

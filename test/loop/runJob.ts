@@ -11,19 +11,28 @@ export interface Assignment {
   readonly formula: Grams;
   readonly wantedGrams: number;
   readonly panel: Reading;
-  /** Strength of the cans in use: for an oracle's eyes only. */
-  readonly trueCans: Grams;
+  /** For an oracle's eyes only. */
+  readonly truth: {
+    /** Strength of the cans in use. */
+    readonly cans: Grams;
+    /** Reflectance of a pot without any error of card or instrument. */
+    readonly reflectance: (poured: Grams) => readonly number[];
+  };
 }
 
 /** A card and the pot it was sprayed from, as the scale showed it. */
 export interface SprayedCard {
   readonly pot: Grams;
   readonly card: Reading;
+  /** What was truly poured: for an oracle's eyes only. */
+  readonly poured: Grams;
 }
 
 /** A way of working. `next` gets all cards so far, the last one last, and says what to pour; nothing is "stop". */
 export interface Arm {
   readonly name: string;
+  /** What it does, in words. */
+  readonly about: string;
   firstPot(assignment: Assignment): Grams;
   next(assignment: Assignment, cards: readonly SprayedCard[]): Grams;
 }
@@ -43,7 +52,7 @@ export interface Outcome {
   readonly readingDeltaE00: { readonly panel: number; readonly card: number };
 }
 
-const WANTED_GRAMS = 200;
+export const WANTED_GRAMS = 200;
 const HARDEST_FADE = 0.3;
 export const MOST_CORRECTIONS = 5;
 
@@ -59,7 +68,13 @@ export function runJob(
   const formula = world.formula(group, WANTED_GRAMS);
   const fresh = world.panel(formula, 0);
   const panel: Panel = world.panel(formula, HARDEST_FADE * world.random.uniform());
-  const assignment: Assignment = { toners, formula, wantedGrams: WANTED_GRAMS, panel: panel.reading, trueCans: world.cans };
+  const assignment: Assignment = {
+    toners,
+    formula,
+    wantedGrams: WANTED_GRAMS,
+    panel: panel.reading,
+    truth: { cans: world.cans, reflectance: world.truth },
+  };
   const fromPanel = (poured: Grams) => deltaE00(panel.reflectance, world.truth(poured));
 
   let pot = world.pour(arm.firstPot(assignment));
@@ -67,7 +82,7 @@ export function runJob(
   const differences = [fromPanel(pot.poured)];
   const cards: SprayedCard[] = [];
   while (cards.length <= MOST_CORRECTIONS) {
-    cards.push({ pot: pot.shown, card: world.card(pot) });
+    cards.push({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
     const asked = cards.length > MOST_CORRECTIONS ? {} : arm.next(assignment, cards);
     if (!Object.values(asked).some((grams) => grams > 0)) break;
     pot = world.pour(asked, pot);

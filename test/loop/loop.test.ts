@@ -1,0 +1,27 @@
+import { describe, expect, it } from "vitest";
+import { knownToners } from "../simulator/world.js";
+import { ARMS } from "./arms.js";
+import { type Arm, afterCorrections, type Outcome, runJob } from "./runJob.js";
+
+/*
+ * A small sample of docs/loop.md: few jobs, so the margins are wide. It guards against a loop that has got worse by
+ * much, not against one that is a little worse.
+ */
+
+const JOBS = 24;
+const toners = knownToners();
+const run = (arm: Arm): readonly Outcome[] =>
+  Array.from({ length: JOBS }, (_, i) => runJob(1000 + i, toners, arm));
+const within = (outcomes: readonly Outcome[], corrections: number): number =>
+  outcomes.filter((one) => afterCorrections(one, corrections) <= 0.5).length / outcomes.length;
+
+describe("whole jobs in a world of other physics", () => {
+  it("tied to the card they end in the tolerance, which the model alone does not", () => {
+    const bare = run(ARMS.unanchored);
+    const tied = run(ARMS.anchored);
+    expect(within(bare, 0)).toBeLessThan(0.3);
+    expect(within(tied, 1)).toBeGreaterThan(within(bare, 1) + 0.3);
+    expect(within(tied, 2)).toBeGreaterThan(0.85);
+    for (const outcome of tied) expect(outcome.deltaE00.at(-1)).toBeLessThan(1.5);
+  }, 60_000);
+});
