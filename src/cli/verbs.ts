@@ -12,6 +12,7 @@ import { characterisationText } from "../report/characterisationText.js";
 import { correctionHtml } from "../report/correctionHtml.js";
 import { correctionText } from "../report/correctionText.js";
 import { directionsText } from "../report/directionsText.js";
+import { holdBackHtml } from "../report/holdBackHtml.js";
 import { holdBackText } from "../report/holdBackText.js";
 import type { MassUnit } from "../report/massText.js";
 import { predictionText } from "../report/predictionText.js";
@@ -95,12 +96,17 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     summary: "the first pot for faded panels: what to pour now, what to keep back",
     file: "a masstone/plan in JSON: toners, formulas, faded panels, viewing, how much paint is wanted",
     format: "masstone/hold-back",
+    outputs: { report: "a sheet for the bench, in one HTML file" },
     hasUnits: true,
-    example: "hold-back examples/horsebox/plan.json",
+    example: "hold-back examples/horsebox/plan.json --report plan.html",
     answer(terminal: Terminal, file: string, unit: MassUnit): Answer {
       const job = fromFile(terminal, file, (text) => readPlan(text, tonersBeside(terminal, file)));
       const plan = planHoldBack(job);
-      return { record: plan, text: holdBackText(plan, tonerNames(job.toners), { unit }) };
+      return {
+        record: plan,
+        text: holdBackText(plan, tonerNames(job.toners), { unit }),
+        files: { report: () => holdBackHtml(job, plan, { display: { unit } }) },
+      };
     },
   },
   characterise: {

@@ -11,6 +11,7 @@ export { colourWords } from "../report/colourWords.js";
 export { type CorrectionHtmlOptions, correctionHtml } from "../report/correctionHtml.js";
 export { correctionText } from "../report/correctionText.js";
 export { directionsText } from "../report/directionsText.js";
+export { type HoldBackHtmlOptions, holdBackHtml } from "../report/holdBackHtml.js";
 export { holdBackText } from "../report/holdBackText.js";
 export { type LabPlotOptions, labPlot } from "../report/labPlot.js";
 export { ladderPlot } from "../report/ladderPlot.js";

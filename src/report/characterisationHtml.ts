@@ -2,13 +2,14 @@ import type { Characterisation } from "../characterisation/characterisation.js";
 import type { Sample } from "../characterisation/sample.js";
 import { characterisationHeadline, fitSentence } from "./characterisationHeadline.js";
 import { characterisationTables, type Table } from "./characterisationTables.js";
-import { type Child, element, type Markup } from "./chart/element.js";
+import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
 import { fitSummary, type JudgedSample } from "./fitSummary.js";
 import { htmlPage } from "./htmlPage.js";
 import { htmlTable } from "./htmlTable.js";
 import { ladderPlot } from "./ladderPlot.js";
 import { reflectancePlot } from "./reflectancePlot.js";
+import { listed, section } from "./sections.js";
 import { tintLadders } from "./tintLadders.js";
 import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
 import { tonerPlot } from "./tonerPlot.js";
@@ -43,7 +44,10 @@ export function characterisationHtml(
   );
   return htmlPage("Toners, characterised", [
     element("p", {}, characterisationHeadline(characterisation)),
-    ...(warnings.length > 0 ? [warningList(characterisation)] : []),
+    ...listed(
+      "Warnings",
+      warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
+    ),
     section(
       "How well the toners explain the samples",
       element(
@@ -87,23 +91,6 @@ function tonerFigures(
     ...quality.filter((entry) => entry.id === id).map((entry) => drawn(tonerPlot(set, entry))),
     ...ladders.filter(({ toner }) => toner === id).map((ladder) => drawn(ladderPlot(ladder, names))),
   ]);
-}
-
-function warningList({ warnings }: Characterisation): Markup {
-  return element(
-    "section",
-    { class: "warnings" },
-    element("h2", {}, "Warnings"),
-    element(
-      "ul",
-      {},
-      ...warnings.map(({ message, path }) => element("li", {}, path ? `${path}: ${message}` : message)),
-    ),
-  );
-}
-
-function section(title: string, ...children: readonly Child[]): Markup {
-  return element("section", {}, element("h2", {}, title), ...children);
 }
 
 function table(caption: string, { head, rows, right }: Table): Markup {

@@ -4,7 +4,7 @@ import { correctionSpectra } from "../correction/correctionSpectra.js";
 import type { Job } from "../correction/job.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import type { Table } from "./characterisationTables.js";
-import { type Child, element, type Markup } from "./chart/element.js";
+import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { decimals } from "./decimals.js";
@@ -13,6 +13,7 @@ import { htmlPage } from "./htmlPage.js";
 import { htmlTable } from "./htmlTable.js";
 import { labPlot } from "./labPlot.js";
 import { matchPlot } from "./matchPlot.js";
+import { listed, section } from "./sections.js";
 import { swatches } from "./swatches.js";
 import { type TonerNames, tonerNames } from "./tonerName.js";
 
@@ -124,16 +125,6 @@ function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
       `Under ${illuminant}, its white as the screen's.${more} A screen or print is no proof.${isMapped ? " *: no screen shows it." : ""}`,
     ),
   ];
-}
-
-function listed(title: string, lines: readonly string[]): readonly Markup[] {
-  if (lines.length === 0) return [];
-  const list = element("ul", {}, ...lines.map((line) => element("li", {}, line)));
-  return [element("section", { class: "warnings" }, element("h2", {}, title), list)];
-}
-
-function section(title: string, ...children: readonly Child[]): Markup {
-  return element("section", {}, element("h2", {}, title), ...children);
 }
 
 function table(caption: string, { head, rows, right }: Table): Markup {

@@ -2,6 +2,7 @@ import { srgbHex } from "../colorimetry/colorjs.js";
 import type { Lab } from "../colorimetry/lab.js";
 import { element, type Markup } from "./chart/element.js";
 import { FIGURE_CLASS, stylesheet } from "./chart/stylesheet.js";
+import { shortened } from "./chart/textWidth.js";
 import { decimals } from "./decimals.js";
 
 /** A colour and what it is. */
@@ -43,7 +44,7 @@ export function swatches(title: string, colours: readonly Swatch[]): Markup {
       element(
         "text",
         { x: i * WIDTH + WIDTH / 2, y: HEIGHT + 15, "text-anchor": "middle" },
-        `${name}${mapped ? "*" : ""}`,
+        `${shortened(name, WIDTH - 10)}${mapped ? "*" : ""}`,
       ),
     ]),
   );
