@@ -13,7 +13,8 @@ export interface RecipeDraw {
 
 /**
  * Worlds drawn from the posterior of a fit, taken for normal. A recipe is (faded formula + what imitates the
- * yellowing) ÷ strength, the can's ln strength being normal with its own sd.
+ * yellowing) ÷ strength, the can's ln strength being normal with its own sd. Drawn in pairs mirrored about the
+ * likeliest world, which steadies their shares.
  */
 export function drawRecipes(
   fit: FadeFit,
@@ -24,14 +25,20 @@ export function drawRecipes(
   const sds = strengthSds(model.formula.model);
   const count = z.length;
   const random = createRandom(seed);
-  return Array.from({ length: draws }, () => {
-    const drawn = correlatedNormal(lower, count, random).map((step, n) => z[n] + step);
-    const strengths = sds.map((sd) => Math.exp(sd * random.normal()));
+  const world = (step: Float64Array, strengthSteps: Float64Array, sign: 1 | -1): RecipeDraw => {
+    const drawn = step.map((value, n) => z[n] + sign * value);
+    const strengths = strengthSteps.map((value) => Math.exp(sign * value));
     return {
       strengths,
       recipes: imitation.map((more, p) =>
         fadedGrams(model, drawn, p).map((grams, j) => (grams + more[j]) / strengths[j]),
       ),
     };
+  };
+  const pairs = Array.from({ length: Math.ceil(draws / 2) }, () => {
+    const step = correlatedNormal(lower, count, random);
+    const strengthSteps = sds.map((sd) => sd * random.normal());
+    return [world(step, strengthSteps, 1), world(step, strengthSteps, -1)];
   });
+  return pairs.flat().slice(0, draws);
 }

@@ -19,7 +19,8 @@ export interface FadeFit {
   readonly converged: boolean;
 }
 
-const TOLERANCES = Object.freeze({ gradientTolerance: 1e-6, costTolerance: 1e-9, stepTolerance: 1e-6 });
+/** Far finer than what the readings determine. */
+const TOLERANCES = Object.freeze({ gradientTolerance: 1e-4, costTolerance: 1e-6, stepTolerance: 1e-5 });
 
 /**
  * Levenberg–Marquardt on `fadeResiduals`; covariance (JᵀJ)⁻¹ and ln evidence −½Σr² − ½ ln det JᵀJ at the answer,

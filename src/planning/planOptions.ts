@@ -14,7 +14,7 @@ export interface PlanOptions {
   readonly doseSd: number;
   /** How unevenly one toner fades from panel to panel, beyond dose and lightfastness. */
   readonly unevenSd: number;
-  /** How far the paint of the panels was off its formula when it was new. */
+  /** How far the paint of the panels was off its formula when it was new, and the toners off their model. */
   readonly batchSd: number;
   /** Typical yellowing, as K/S added at 400 nm. */
   readonly yellowingSd: number;
@@ -38,12 +38,12 @@ export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
   mostSurplus: 1.1,
   doseSd: 0.5,
   unevenSd: 0.3,
-  batchSd: 0.08,
+  batchSd: 0.12,
   yellowingSd: 0.03,
   yellowingWidth: 40,
   reflectanceSd: 0.002,
   bandSd: 0.02,
-  smoothSd: 0.05,
+  smoothSd: 0.1,
   draws: 1000,
   seed: 1,
 });

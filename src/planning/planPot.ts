@@ -28,7 +28,7 @@ export interface PotTask {
 const PLAYED = 300;
 
 /** Steps in which the grams that make a toner identified are narrowed down. */
-const HALVINGS = 12;
+const HALVINGS = 6;
 
 /** The first pot for some panels at a size, and the most it may come to hold. */
 export function holdBack({ model, job, formula, draws }: PotTask, panels: readonly number[], grams: number) {

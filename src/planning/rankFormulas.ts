@@ -21,8 +21,8 @@ export interface RankedFormula {
   readonly paintNeededGrams: number;
 }
 
-/** Beyond so many standard deviations chance explains nothing any more (about 1 in 700). */
-export const FURTHEST_SD = 3;
+/** Chance goes beyond so many standard deviations once in a hundred times. */
+export const FURTHEST_SD = 2.33;
 
 /** A faded formula that is further off than this is another formula: our choice. */
 export const FURTHEST_DELTA_E00 = 3;

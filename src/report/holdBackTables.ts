@@ -74,7 +74,7 @@ function formulasTable({ formulas }: HoldBackPlan, mass: (grams: number) => stri
       decimals(one.deltaE00, 2),
       decimals(one.misfit, 1),
       decimals(one.implausibility, 1),
-      mass(one.paintNeededGrams),
+      mass(Math.round(one.paintNeededGrams)),
     ]),
     right: [2, 3, 4, 5, 6],
   };
@@ -104,7 +104,7 @@ function fadeTable(panels: readonly PlannedPanel[], nameOf: (id: string) => stri
 function potTitle({ pots }: HoldBackPlan, i: number, mass: (grams: number) => string): string {
   const { panels, wantedGrams } = pots[i];
   const which = pots.length > 1 ? `Pot ${i + 1}` : "First pot";
-  return `${which} (${panels.join(", ")}), for ${mass(wantedGrams)}`;
+  return `${which} (${panels.join(", ")}), for ${mass(Math.round(wantedGrams))}`;
 }
 
 function poursTable(
@@ -131,7 +131,7 @@ function poursTable(
 
 function costText(plan: HoldBackPlan, pot: PlannedPot, mass: (grams: number) => string): string {
   const { held, full } = pot;
-  return `Every panel stays within reach by adding alone with ${perCent(held.reachProbability)} (asked: ${perCent(plan.reachProbability)}), the pot never above ${mass(pot.mostGrams)}. Expected: ${decimals(held.cards, 1)} cards, ${mass(Math.round(held.wasteGrams))} of paint too much. The full formula would keep them within reach with ${perCent(full.reachProbability)}: ${decimals(full.cards, 1)} cards, ${mass(Math.round(full.wasteGrams))} too much.`;
+  return `Every panel stays within reach by adding alone with ${perCent(held.reachProbability)} (asked: ${perCent(plan.reachProbability)}), the pot never above ${mass(Math.round(pot.mostGrams))}. Expected: ${decimals(held.cards, 1)} cards, ${mass(Math.round(held.wasteGrams))} of paint too much. The full formula would keep them within reach with ${perCent(full.reachProbability)}: ${decimals(full.cards, 1)} cards, ${mass(Math.round(full.wasteGrams))} too much.`;
 }
 
 function stageTexts(

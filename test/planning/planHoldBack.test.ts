@@ -25,7 +25,9 @@ describe("planHoldBack, on the shipped example", () => {
 
   it("sprays the most faded panel first from one pot", () => {
     expect(plan.strategy).toBe("chain");
-    expect(plan.pots.map(({ panels }) => panels)).toEqual([["roof", "tail ramp", "near-side door"]]);
+    expect(plan.pots).toHaveLength(1);
+    expect(plan.pots[0].panels[0]).toBe("roof");
+    expect([...plan.pots[0].panels].sort()).toEqual(["near-side door", "roof", "tail ramp"]);
     expect(plan.compromise.prices.some(({ allowanceUsed }) => allowanceUsed > 1)).toBe(true);
   });
 
