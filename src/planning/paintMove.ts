@@ -1,6 +1,7 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
 import type { Lab } from "../colorimetry/lab.js";
 import { correct } from "../correction/correct.js";
+import type { Job } from "../correction/job.js";
 import type { Limits } from "../correction/limits.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Reading } from "../surface/reading.js";
@@ -30,6 +31,8 @@ export interface Miss {
   readonly allowanceUsed: number;
 }
 
+const ADDITIONS_ALONE = Object.freeze({ alternatives: false, certificate: false, wayOut: false });
+
 type Bench = Pick<CheckedPlanJob, "toners" | "viewing" | "tolerance" | "blendAllowance">;
 
 /**
@@ -58,7 +61,7 @@ function moveWithin(
   { job, limits, tolerance }: { readonly job: Bench; readonly limits: Limits; readonly tolerance: Tolerance },
 ): PaintMove {
   const { toners } = model.set;
-  const { potAfter } = correct({
+  const step: Job = {
     toners: model.set,
     viewing: job.viewing,
     pot: gramsById(pot, toners),
@@ -71,7 +74,8 @@ function moveWithin(
     })),
     limits,
     tolerance,
-  });
+  };
+  const { potAfter } = correct(step, ADDITIONS_ALONE);
   const after = gramsInOrder(potAfter, toners);
   const paint = paintColours(model, paintReflectance(model, after));
   return {

@@ -57,7 +57,7 @@ const BUDGETS: Readonly<Record<string, number>> = {
   "masstone/colorimetry": 10,
   "masstone/optics": 4,
   "masstone/characterisation": 27,
-  "masstone/planning": 36,
+  "masstone/planning": 48,
   "masstone/formats": 16,
   "masstone/report": 34,
 };
