@@ -1,8 +1,9 @@
 import { srgbHex } from "../colorimetry/colorjs.js";
-import type { Correction, TargetPrediction } from "../correction/correction.js";
+import type { Correction, TargetPrediction, WayOut } from "../correction/correction.js";
 import { correctionSpectra } from "../correction/correctionSpectra.js";
 import type { Job } from "../correction/job.js";
 import { SPRAYING_CAUTION } from "./caution.js";
+import { certificateText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
@@ -15,7 +16,7 @@ import { labPlot } from "./labPlot.js";
 import { matchPlot } from "./matchPlot.js";
 import { listed, section } from "./sections.js";
 import { swatches } from "./swatches.js";
-import { type TonerNames, tonerNames } from "./tonerName.js";
+import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
 
 /** What a report may show beside the correction itself. */
 export interface CorrectionHtmlOptions {
@@ -40,11 +41,13 @@ export function correctionHtml(
   { names = {} }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, predictions, warnings } = correction;
+  const { additions, certificate, predictions, warnings, wayOut } = correction;
+  const nameOf = (id: string) => tonerName(named, id);
+  const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { pours, differences, obstacles } = correctionTables(correction, named);
   return htmlPage("Correction of a pot", [
     element("p", { class: "headline" }, CORRECTION_HEADLINES[correction.status]),
-    ...listed("What is in the way", obstacles),
+    ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(
       "Warnings",
       warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
@@ -58,9 +61,11 @@ export function correctionHtml(
     section(
       "How far from the targets",
       differencesOf(correction, differences),
+      ...proof.slice(0, 1).map((line) => element("p", {}, line)),
       drawn(labPlot(correction, named, { height: LAB_HEIGHT })),
       ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
     ),
+    ...(wayOut ? waysOut(wayOut, nameOf) : []),
     ...(additions.length > 0
       ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))]
       : []),
@@ -124,6 +129,28 @@ function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
       { class: "note" },
       `Under ${illuminant}, its white as the screen's.${more} A screen or print is no proof.${isMapped ? " *: no screen shows it." : ""}`,
     ),
+  ];
+}
+
+/** What helps where adding does not: pour some off first, or start anew. */
+function waysOut({ pourOff, newPot }: WayOut, nameOf: (id: string) => string): readonly Markup[] {
+  const list = (grams: readonly (readonly [id: string, grams: number])[]) =>
+    grams.map(([id, amount]) => `${gramsText(amount)} g ${nameOf(id)}`).join(", ");
+  const lines = [
+    ...(pourOff
+      ? [
+          `Pour off ${gramsText(pourOff.grams)} g of the stirred pot (${decimals(100 * pourOff.share, 0)} %), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
+        ]
+      : []),
+    ...(newPot
+      ? [
+          `Start a new pot, ${newPot.isWithinTolerance ? "every target within its tolerance" : "the nearest these toners come, out of tolerance still"}: ${list(Object.entries(newPot.recipe).sort(([, a], [, b]) => b - a))}.`,
+        ]
+      : []),
+  ];
+  if (lines.length === 0) return [];
+  return [
+    section("What else can be done", element("ul", {}, ...lines.map((line) => element("li", {}, line)))),
   ];
 }
 

@@ -130,6 +130,11 @@ describe("correctionHtml", () => {
     const page = correctionHtml(dark, answer);
     expect(textsOf(read(page), "h2")[0]).toBe("What is in the way");
     expect(page).toContain("it would take more pours than are allowed");
+    expect(page).toContain(answer.certificate?.verdict === "proved-out-of-reach" ? "Proved: " : "roved");
+    const { newPot } = answer.wayOut ?? {};
+    expect(newPot).toBeTruthy();
+    expect(textsOf(read(page), "h2")).toContain("What else can be done");
+    for (const grams of Object.values(newPot?.recipe ?? {})) expect(page).toContain(`${gramsText(grams)} g `);
   });
 
   it("keeps whatever names hold as text", () => {
