@@ -4,6 +4,7 @@ import { readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
 import { readPlan } from "../formats/readPlan.js";
 import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
+import { adviseNextStep } from "../planning/adviseNextStep.js";
 import { planHoldBack } from "../planning/planHoldBack.js";
 import { predict } from "../prediction/predict.js";
 import { tonerDirections } from "../prediction/tonerDirections.js";
@@ -62,10 +63,11 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     example: "correct examples/horsebox/job.json --report sheet.html",
     answer(terminal: Terminal, file: string): Answer {
       const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
-      const correction = correct(job);
+      const correction = correct(job, { forecast: true });
+      const nextStep = adviseNextStep(job, correction);
       return {
-        record: correction,
-        text: correctionText(correction, tonerNames(job.toners)),
+        record: { ...correction, nextStep },
+        text: correctionText(correction, tonerNames(job.toners), nextStep),
         files: { report: () => correctionHtml(job, correction) },
       };
     },

@@ -5,6 +5,8 @@ import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
+import { forecastCard } from "./forecast/forecastCard.js";
+import { checkForecastOptions } from "./forecast/forecastOptions.js";
 import { isWithin, weightedDifference } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { keepFewPours, poured } from "./keepFewPours.js";
@@ -26,11 +28,14 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const checked = checkJob(job);
   const { problem, warnings, isReadable } = prepareProblem(checked);
   const outcome = findOutcome(problem, isReadable, settings);
-  return assembleCorrection(checked, problem, warnings, {
+  const correction = assembleCorrection(checked, problem, warnings, {
     ...outcome,
     certificate: settings.certificate && isReadable ? certify(problem, outcome, checked.targets) : null,
     wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
   });
+  if (settings.forecast === false || outcome.status === "undetermined") return correction;
+  const asked = checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+  return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
 }
 
 function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {

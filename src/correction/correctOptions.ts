@@ -1,3 +1,5 @@
+import type { ForecastOptions } from "./forecast/forecastOptions.js";
+
 /** What `correct` works out beside the additions, each for some more time. */
 export interface CorrectOptions {
   /** The best correction of every number of pours up to the one allowed; `byPours` is empty without. */
@@ -6,11 +8,14 @@ export interface CorrectOptions {
   readonly certificate?: boolean;
   /** What to pour off, or a new pot, where a match is out of reach; `wayOut` is null without. */
   readonly wayOut?: boolean;
+  /** What to expect of the next card, how much to pour first, what can be put right; takes far longer than the rest. */
+  readonly forecast?: boolean | ForecastOptions;
 }
 
-/** Everything is worked out unless it is asked not to. */
+/** All but the forecast is worked out unless it is asked not to. */
 export const CORRECT_DEFAULTS: Required<CorrectOptions> = Object.freeze({
   alternatives: true,
   certificate: true,
   wayOut: true,
+  forecast: false,
 });

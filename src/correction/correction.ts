@@ -3,6 +3,7 @@ import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
 import type { Certificate } from "./certificate/certificate.js";
+import type { Forecast } from "./forecast/forecast.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
@@ -121,6 +122,8 @@ export interface CorrectionRecord {
   readonly stopReason: string;
   readonly iterations: number;
   readonly warnings: readonly Warning[];
+  /** Where it was asked for, and the readings can carry an answer. */
+  readonly forecast?: Forecast;
 }
 
 /**

@@ -40,9 +40,20 @@ export type {
   WayOut,
 } from "../correction/correction.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
+export { DOUBTS, type DoubtCause, type Doubts } from "../correction/forecast/doubts.js";
+export { firstShare } from "../correction/forecast/firstShare.js";
+export type {
+  CardForecast,
+  FirstPour,
+  Forecast,
+  Interval,
+  PourForecast,
+} from "../correction/forecast/forecast.js";
+export { FORECAST_DEFAULTS, type ForecastOptions } from "../correction/forecast/forecastOptions.js";
+export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
-export { ANCHOR_DEFAULTS, anchorToCard } from "../prediction/anchor.js";
+export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
 export type { ColourStep } from "../prediction/colourStep.js";
 export { createGradient, differentiate, type Gradient } from "../prediction/differentiate.js";
 export { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";

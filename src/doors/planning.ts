@@ -1,7 +1,9 @@
 /**
- * Before the first card: what to pour of a formula for panels that have faded, and what to keep back.
+ * Before the first card: what to pour of a formula for panels that have faded, and what to keep back. After each card:
+ * whether to pour, blend, read again, begin anew or stop.
  * @module planning
  */
+export { adviseNextStep, type NextStepOptions } from "../planning/adviseNextStep.js";
 export type { ExpectedCost } from "../planning/expectedCost.js";
 export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fadePrior.js";
 export type {
@@ -14,9 +16,11 @@ export type {
   PouredNow,
   StartOfPot,
 } from "../planning/holdBackPlan.js";
+export type { ExpectedCard, NextStep, Step, StepChoice } from "../planning/nextStep.js";
 export type { PanelFade, Remaining } from "../planning/panelFade.js";
 export { planHoldBack } from "../planning/planHoldBack.js";
 export type { Formula, Panel, PlanJob } from "../planning/planJob.js";
 export { PLAN_DEFAULTS, type PlanOptions } from "../planning/planOptions.js";
 export type { RankedFormula } from "../planning/rankFormulas.js";
+export { STEP_PRICES, type StepPrices } from "../planning/stepPrices.js";
 export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";

@@ -9,13 +9,16 @@ import {
 import { mix } from "../toners/coefficients.js";
 import type { ForwardModel } from "./forwardModel.js";
 
-/** How the tie to the card weighs its two explanations; measured in docs/anchor.md. */
-export const ANCHOR_DEFAULTS = Object.freeze({
-  /** How far the cans may be off, as a standard deviation of the factor on K (typical of tinters; no source). */
-  strengthSd: 0.2,
-  /** How far a card may be off for reasons that are no toner's: gloss, film build, traces; see docs/anchor.md. */
-  reflectanceSd: 0.01,
-});
+/** How the tie to the card weighs its two explanations. */
+export interface AnchorOptions {
+  /** How far the cans may be off, as a standard deviation of the factor on K. */
+  readonly strengthSd: number;
+  /** How far a card may be off for reasons that are no toner's: gloss, film build, traces. */
+  readonly reflectanceSd: number;
+}
+
+/** The strength is typical of tinters, no source; the reflectance was measured in docs/anchor.md. */
+export const ANCHOR_DEFAULTS: AnchorOptions = Object.freeze({ strengthSd: 0.2, reflectanceSd: 0.01 });
 
 /** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */
 const MOST_SDS = 3;
@@ -35,7 +38,7 @@ export function anchorToCard(
   model: ForwardModel,
   pot: ArrayLike<number>,
   card: Float64Array,
-  { strengthSd, reflectanceSd }: typeof ANCHOR_DEFAULTS = ANCHOR_DEFAULTS,
+  { strengthSd, reflectanceSd }: AnchorOptions = ANCHOR_DEFAULTS,
 ): ForwardModel {
   const { size } = model.coefficients;
   const k = new Float64Array(size);

@@ -15,15 +15,15 @@ export function labSd(
   const high = createEvaluation(model);
   const variance = new Float64Array(low.lab.length);
   for (const mode of modes) {
-    evaluate(changed(model, mode, -1), grams, low);
-    evaluate(changed(model, mode, 1), grams, high);
+    evaluate(changedCoefficients(model, mode, -1), grams, low);
+    evaluate(changedCoefficients(model, mode, 1), grams, high);
     for (let i = 0; i < variance.length; i++) variance[i] += ((high.lab[i] - low.lab[i]) / 2) ** 2;
   }
   return variance.map(Math.sqrt);
 }
 
 /** The model with every K and S moved along a mode by `sds` standard deviations. */
-function changed(model: ForwardModel, mode: UncertaintyMode, sds: number): ForwardModel {
+export function changedCoefficients(model: ForwardModel, mode: UncertaintyMode, sds: number): ForwardModel {
   const { coefficients, geometries, set } = model;
   const bands = set.grid.count;
   const moved = (key: "k" | "s"): Float64Array => {

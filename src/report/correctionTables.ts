@@ -1,4 +1,5 @@
 import type { Correction, Obstacle } from "../correction/correction.js";
+import { allowedText } from "./allowedText.js";
 import type { Table } from "./characterisationTables.js";
 import { colourWords } from "./colourWords.js";
 import { gramsText } from "./gramsText.js";
@@ -56,7 +57,7 @@ function differencesTable({ predictions }: Correction): Table {
       prediction.illuminant,
       prediction.deltaE00Before.toFixed(2),
       prediction.deltaE00After.toFixed(2),
-      prediction.deltaE00Allowed.toFixed(2),
+      allowedText(prediction.deltaE00Allowed),
       colourWords(prediction.labTarget, prediction.labAfter),
     ]),
     right: [3, 4, 5],

@@ -1,14 +1,17 @@
 import type { Correction } from "../correction/correction.js";
+import type { NextStep } from "../planning/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
+import { forecastText } from "./forecastText.js";
 import { gramsText } from "./gramsText.js";
+import { nextStepText } from "./nextStepText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
 /** A correction for the painter at the scale: pours in order with the running total, what to expect, cautions. */
-export function correctionText(correction: Correction, names: TonerNames = {}): string {
+export function correctionText(correction: Correction, names: TonerNames = {}, nextStep?: NextStep): string {
   const { additions, certificate, potGramsAfter, warnings, wayOut } = correction;
   const { pours, differences, obstacles } = correctionTables(correction, names);
   const nameOf = (id: string) => tonerName(names, id);
@@ -25,6 +28,8 @@ export function correctionText(correction: Correction, names: TonerNames = {}): 
       certificate ? certificateText(certificate, nameOf) : "",
       wayOut ? wayOutText(wayOut, nameOf) : "",
     ].filter((text) => text !== ""),
+    ...(correction.forecast ? [forecastText(correction.forecast, names)] : []),
+    ...(nextStep ? [nextStepText(nextStep, names)] : []),
     ...(warnings.length > 0
       ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
       : []),

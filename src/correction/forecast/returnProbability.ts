@@ -1,0 +1,34 @@
+import type { Lab } from "../../colorimetry/lab.js";
+import type { Random } from "../../numeric/random.js";
+import type { Problem } from "../problem.js";
+import { drawColours } from "./drawColours.js";
+import { isReachable, oncePoured } from "./reachable.js";
+
+/**
+ * Share of the worlds drawn in which, once `additions` are poured, every target can still be brought within its
+ * tolerance by adding more within cup and stock (found by the solver, so a lower bound for each world). A world is a
+ * colour of the poured pot; the targets are moved against it by as much as it lies off the prediction.
+ */
+export function returnProbability(
+  problem: Problem,
+  additions: Float64Array,
+  colours: {
+    readonly mean: Float64Array;
+    readonly covariance: Float64Array;
+    readonly predicted: Float64Array;
+  },
+  { draws, random }: { readonly draws: number; readonly random: Random },
+): number {
+  const poured = oncePoured(problem, additions);
+  const worlds = drawColours(colours, draws, random);
+  const reachable = worlds.filter((lab) => {
+    const aims = problem.goal.aims.map((aim) => {
+      const moved = aim.lab.map(
+        (value, axis) => value - lab[aim.place + axis] + colours.predicted[aim.place + axis],
+      );
+      return { ...aim, lab: moved as unknown as Lab };
+    });
+    return isReachable({ ...poured, goal: { ...problem.goal, aims } });
+  });
+  return reachable.length / worlds.length;
+}

@@ -1,0 +1,35 @@
+import type { NextStep, StepChoice } from "../planning/nextStep.js";
+import { gramsText } from "./gramsText.js";
+import { textTable } from "./textTable.js";
+import { type TonerNames, tonerName } from "./tonerName.js";
+
+const STEPS: Readonly<Record<StepChoice["step"], string>> = {
+  "good-enough": "good enough: paint",
+  blend: "blend",
+  pour: "one more pour",
+  "re-measure": "read again",
+  "new-pot": "a new pot",
+};
+
+const words = ({ step, pour }: Pick<StepChoice, "step" | "pour">): string =>
+  `${STEPS[step]}${pour === "first" ? ", the first grams" : pour === "full" ? ", all of it" : ""}`;
+
+/** What to do now that the card is read, why, and what each step would cost. */
+export function nextStepText(next: NextStep, names: TonerNames = {}): string {
+  const rows = next.choices.map((choice) => [
+    words(choice),
+    choice.price.toFixed(0),
+    choice.expectedLoss.toFixed(0),
+  ]);
+  const table = textTable([["step", "price", "expected in all"], ...rows], { right: [1, 2] });
+  const { card, blend, redo } = next.prices;
+  const prices = `Prices (minutes unless they were given in another unit): a card ${card}, blending ${blend}, doing the panels again ${redo}.`;
+  const pours = Object.entries(next.grams ?? {}).map(
+    ([id, grams]) => `${gramsText(grams)} g ${tonerName(names, id)}`,
+  );
+  return [
+    `Next: ${words(next)}${pours.length > 0 ? ` (${pours.join(", ")})` : ""}.`,
+    next.reasons.map((reason) => `- ${reason}`).join("\n"),
+    ...(rows.length > 0 ? [table, `  ${prices}`] : []),
+  ].join("\n\n");
+}
