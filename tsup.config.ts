@@ -6,6 +6,7 @@ const doors = [
   "colorimetry",
   "optics",
   "characterisation",
+  "certificate",
   "planning",
   "formats",
   "report",

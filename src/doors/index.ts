@@ -10,20 +10,6 @@ export type {
   Certificate,
   CertificateVerdict,
 } from "../correction/certificate/certificate.js";
-export type {
-  ColourBox,
-  Direction,
-  Measure,
-  Multiplier,
-  Proof,
-  ProofCase,
-  Tightening,
-} from "../correction/certificate/proof.js";
-export {
-  type Certified,
-  type Verification,
-  verifyCertificate,
-} from "../correction/checker/verifyCertificate.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,

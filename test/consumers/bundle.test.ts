@@ -48,15 +48,16 @@ describe("a bundle for the browser", () => {
 });
 
 /**
- * kB (1000 bytes), minified and zipped, of all that a door gives, without dependencies: most bundles take less. The
- * root's is what was promised; the others are what they were, with a tenth to grow.
+ * kB (1000 bytes), minified and zipped, of all that a door gives, without dependencies: most bundles take less. What
+ * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 30,
+  masstone: 40,
   "masstone/spectra": 3,
   "masstone/colorimetry": 10,
   "masstone/optics": 4,
   "masstone/characterisation": 27,
+  "masstone/certificate": 22,
   "masstone/planning": 48,
   "masstone/formats": 16,
   "masstone/report": 34,
