@@ -1,6 +1,7 @@
 import { reflectivityFromRatio, reflectivitySlope } from "../../optics/infiniteFilm.js";
 import type { Anchor } from "../../prediction/forwardModel.js";
 import { measuredReflectance, measuredSlope, type SurfaceTerms } from "../../surface/saunderson.js";
+import type { Reach } from "./reach.js";
 
 /** What is known of every band: K/S, and scattering as a multiple of the mean over the bands. */
 export interface Ranges {
@@ -19,6 +20,20 @@ export interface BandEstimates {
   readonly constant: Float64Array;
   readonly byS: Float64Array;
   readonly byK: Float64Array;
+}
+
+/** The same as functionals of the additions, at `[band·columns + column]`. */
+export function estimateFunctionals(
+  { columns, size, k, s, mean }: Reach,
+  { constant, byS, byK }: BandEstimates,
+): Float64Array {
+  const f = new Float64Array(size * columns);
+  for (let c = 0; c < columns; c++) {
+    for (let b = 0, from = c * size; b < size; b++, from++) {
+      f[b * columns + c] = constant[b] * mean[c] + byS[b] * s[from] + byK[b] * k[from];
+    }
+  }
+  return f;
 }
 
 /** What turns K/S of a band into measured reflectance. */

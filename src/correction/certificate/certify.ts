@@ -26,8 +26,8 @@ const ALMOST = 0.99999;
 /** A proof at this level says that something is out of tolerance by at least so little. */
 const JUST_OUT = 1.0001;
 
-/** Above this weighted ΔE00 a proof is looked for at parts of it first: far from the aims proofs are cheap. */
-const FAR = 1.5;
+/** Shares of what is reached: far from the aims proofs are cheap, and the first that fails ends the search. */
+const STEPS = [1 / 4, 1 / 2, 3 / 4, 7 / 8, 1];
 
 /** What is spent on how near the aims could be come to: less than on whether they can be met. */
 const SOME: Effort = Object.freeze({ rounds: 10, roundsInCase: 4, splits: 1 });
@@ -87,7 +87,7 @@ function weightedProof(
 ): Proof {
   const heaviest = Math.max(...problem.goal.aims.map(({ weight }) => weight));
   const most = Math.min(reached, FARTHEST * Math.sqrt(heaviest));
-  const levels = most > FAR ? [most / 2, (3 * most) / 4, most] : [most];
+  const levels = isMatched ? [most] : STEPS.map((share) => share * most);
   const prove = (level: number) =>
     lowerBound(problem, { measure: "weighted", level, reference }, isMatched ? LITTLE : SOME);
   let best = prove(levels[0]);

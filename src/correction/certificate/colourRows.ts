@@ -1,7 +1,6 @@
 import { type Lab, labFromXyz } from "../../colorimetry/lab.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import type { Aim } from "../goal.js";
-import type { BandEstimates } from "./bandEstimates.js";
 import { type DifferenceCells, differenceCells, differenceNorm, FARTHEST } from "./differenceNorm.js";
 import type { ColourBox } from "./proof.js";
 import type { Functional, Reach } from "./reach.js";
@@ -50,8 +49,9 @@ export function aimBall(aim: Aim, within: number): AimBall | undefined {
 export interface ColourBasis {
   readonly model: ForwardModel;
   readonly reach: Reach;
-  readonly below: BandEstimates;
-  readonly above: BandEstimates;
+  /** Functionals ≤ and ≥ reflectance·mean of every band, at `[band·columns + column]`. */
+  readonly below: Float64Array;
+  readonly above: Float64Array;
 }
 
 /** The six rows X ≤ X_high, X ≥ X_low, … of a ball: each functional is ≤ 0 for every mix whose colour is in it. */
@@ -97,28 +97,18 @@ function leastColour(
 ): Functional {
   const { x, y, z, white } = model.lights[light].tristimulus;
   const bands = x.length;
-  const from = geometry * bands;
-  const { columns, size, k, s, mean } = reach;
+  const { columns, mean } = reach;
   const byX = bx / white[0];
   const byY = by / white[1];
   const byZ = bz / white[2];
-  const ofK = new Float64Array(bands);
-  const ofS = new Float64Array(bands);
-  let total = constant;
+  const f = new Float64Array(columns);
   let scale = Math.abs(constant);
-  for (let i = 0; i < bands; i++) {
+  for (let i = 0, at = geometry * bands * columns; i < bands; i++, at += columns) {
     const factor = byX * x[i] + byY * y[i] + byZ * z[i];
     const estimate = factor > 0 ? below : above;
-    total += factor * estimate.constant[from + i];
     scale += Math.abs(factor);
-    ofK[i] = factor * estimate.byK[from + i];
-    ofS[i] = factor * estimate.byS[from + i];
+    for (let c = 0; c < columns; c++) f[c] += factor * estimate[at + c];
   }
-  const f = new Float64Array(columns);
-  for (let c = 0; c < columns; c++) {
-    let sum = (total - ROUNDING * scale) * mean[c];
-    for (let i = 0, at = c * size + from; i < bands; i++, at++) sum += ofK[i] * k[at] + ofS[i] * s[at];
-    f[c] = sum;
-  }
+  for (let c = 0; c < columns; c++) f[c] += (constant - ROUNDING * scale) * mean[c];
   return f;
 }

@@ -2,7 +2,7 @@ import type { Lab } from "../../colorimetry/lab.js";
 import type { Dictionary } from "../../numeric/dictionary.js";
 import { findFeasible } from "../../numeric/linearProgramme.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
-import { type BandOptics, bandEstimates, type Ranges } from "./bandEstimates.js";
+import { type BandOptics, bandEstimates, estimateFunctionals, type Ranges } from "./bandEstimates.js";
 import { type AimBall, axisColourRows, leastDistance } from "./colourRows.js";
 import type { Direction, Multiplier } from "./proof.js";
 import { bandFunctional, type Functional, largestRatio, type Reach } from "./reach.js";
@@ -39,7 +39,13 @@ export interface Rows {
 
 export function createRows(setting: Setting, ranges: Ranges, cases: readonly Case[]): Rows {
   const { model, reach, optics, level, balls, directions } = setting;
-  const basis = { model, reach, ...bandEstimates(optics, ranges) };
+  const estimates = bandEstimates(optics, ranges);
+  const basis = {
+    model,
+    reach,
+    below: estimateFunctionals(reach, estimates.below),
+    above: estimateFunctionals(reach, estimates.above),
+  };
   const nothing = new Float64Array(reach.columns);
   const axes = balls.flatMap((ball) =>
     ball ? axisColourRows(basis, ball) : new Array<Functional>(6).fill(nothing),
