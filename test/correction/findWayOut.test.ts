@@ -51,15 +51,15 @@ describe("the way out", () => {
   it("gives the same colour when the poured-off pot is a job of its own, and less poured off does not", () => {
     const pourOff = correction.wayOut?.pourOff;
     if (!pourOff) throw new Error("nothing is poured off");
-    const after = (share: number): Job => {
+    const lessPot = (share: number): Job => {
       const { pot, ...rest } = darkJob(limits);
       return {
         ...rest,
         pot: Object.fromEntries(Object.entries(pot).map(([id, grams]) => [id, grams * (1 - share)])),
       };
     };
-    expect(correct(after(pourOff.share)).status).toBe("corrected");
-    expect(correct(after(pourOff.share - 0.05)).status).toBe("out-of-reach");
+    expect(correct(lessPot(pourOff.share)).status).toBe("corrected");
+    expect(correct(lessPot(pourOff.share - 0.05)).status).toBe("out-of-reach");
   });
 
   it("mixes a new pot of the grams that there are, in scale steps, within tolerance", () => {
