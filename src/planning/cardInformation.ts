@@ -18,7 +18,8 @@ export interface CardInformation {
 
 /**
  * Covariance (HᵀH + P⁻¹)⁻¹ of ln strengths after one card: ∂ ln(K/S)/∂ ln strength = g(K/ΣgK − S/ΣgS) over the sd of
- * the reading, with a smooth curve that the model misses as further unknowns and the cans' own sd as prior P.
+ * the reading, with a smooth curve that the model misses as further unknowns and the cans' own sd as prior P. An empty pot tells
+ * nothing.
  */
 export function cardInformation(
   model: ForwardModel,
@@ -32,6 +33,9 @@ export function cardInformation(
   const width = unknown.length + SMOOTH_TERMS;
   const at = createEvaluation(model);
   evaluate(model, pot, at);
+  if (at.s.some((scattering) => !(scattering > 0))) {
+    return { sd: known, error: (random) => known.map((sd) => sd * random.normal()) };
+  }
   const rows = size + width;
   const jacobian = new Float64Array(rows * width);
   for (let b = 0; b < size; b++) {

@@ -101,7 +101,10 @@ function testsOf(fit: FadeFit, panel: number): { readonly misfit: number; readon
   ];
   const determined = own.reduce((sum, n) => sum + 1 - covariance[n * at.count + n], 0);
   const distance = own.reduce((sum, n) => sum + z[n] ** 2, 0);
-  return { misfit: beyond(squares, freedom), implausibility: beyond(distance, Math.max(1, determined)) };
+  return {
+    misfit: beyond(squares, Math.max(1, freedom)),
+    implausibility: beyond(distance, Math.max(1, determined)),
+  };
 }
 
 /** A χ² as standard normal deviate: ((χ²/ν)^⅓ − 1 + 2/9ν)/√(2/9ν) (Wilson & Hilferty 1931). */

@@ -77,7 +77,9 @@ function shareOf({ panels, wantedGrams }: CheckedPlanJob, some: readonly number[
 function compromiseOf(task: PotTask, recipes: readonly PanelRecipe[]) {
   const { model, job } = task;
   const all = [...job.panels.keys()];
-  const { pot, task: reach } = holdBack(task, all, job.wantedGrams);
+  const { pot: first, task: reach } = holdBack(task, all, job.wantedGrams);
+  // Less paint than the scale can weigh leaves the first pot empty; the colours are the same.
+  const pot = first.some((grams) => grams > 0) ? first : reach.full;
   const wanted = recipes.map((recipe) => recipe.wanted);
   const maxPours = model.set.toners.length;
   const limits = { ...job.limits, potMaxGrams: reach.mostGrams, scaleStepGrams: 0, maxPours };

@@ -142,7 +142,7 @@ function plannedStages(
     const pours = poursTowards(model, inPot, stage, step);
     const full = inPot.map((amount, j) => amount + pours[j]);
     const total = sum(full);
-    const left = Math.max(0, total - stage.grams) / total;
+    const left = total > 0 ? Math.max(0, total - stage.grams) / total : 0;
     inPot = full.map((amount) => amount * left);
     return {
       panels: stage.panels.map((p) => job.panels[p].name),

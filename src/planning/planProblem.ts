@@ -9,6 +9,7 @@ import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Reading } from "../surface/reading.js";
 import { measuredSlope } from "../surface/saunderson.js";
+import { mix } from "../toners/coefficients.js";
 import { cropTonerSet } from "../toners/cropTonerSet.js";
 import { gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
@@ -60,6 +61,7 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
   );
   const formulas = job.formulas.map(({ grams, readings }, i) => {
     const amounts = gramsInOrder(grams, job.toners.toners);
+    checkScatters(model, amounts, `formulas[${i}].grams`);
     if (!readings) return { model, grams: amounts };
     const fresh = aligned(readings, `formulas[${i}].readings`);
     return { model: anchorToCard(model, amounts, fresh), grams: amounts };
@@ -75,6 +77,16 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
     ),
   ];
   return { model, panels, formulas, warnings };
+}
+
+/** Throws `no-pigment` where nothing of a formula scatters: it has no K/S there. */
+function checkScatters(model: ForwardModel, grams: Float64Array, path: string): void {
+  const { size } = model.coefficients;
+  const s = new Float64Array(size);
+  mix(model.coefficients, grams, new Float64Array(size), s);
+  if (s.some((scattering) => !(scattering > 0))) {
+    throw new InputError("no-pigment", path, "nothing in the formula scatters light at some band");
+  }
 }
 
 function sharedGeometries({ toners, panels }: CheckedPlanJob): readonly Geometry[] {

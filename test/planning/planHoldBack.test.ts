@@ -110,6 +110,24 @@ describe("planHoldBack", () => {
     expect(codes({ wantedGrams: 10, limits: { scaleStepGrams: 0.5 } })).toContain("scale-too-coarse");
   });
 
+  it("answers for less paint than the scale can weigh, and for panels darker or lighter than any paint", () => {
+    const [panel] = job.panels;
+    const flat = (value: number) => [
+      {
+        name: "flat",
+        readings: panel.readings.map((one) => ({ ...one, reflectance: new Array(31).fill(value) })),
+      },
+    ];
+    for (const odd of [{ wantedGrams: 0.01 }, { panels: flat(0) }, { panels: flat(0.99) }]) {
+      const answer = one({ ...odd, options: { draws: 200 } });
+      fits(answer);
+      expect(JSON.stringify(answer)).not.toContain("null");
+    }
+    expect(() => one({ formulas: [{ name: "clear", grams: { clear: 10 } }] })).toThrow(
+      /^formulas\[0\].grams: .*\[no-pigment\]$/,
+    );
+  });
+
   it("refuses more paint than the cup holds, twins, unknown toners and misspelt options with their place", () => {
     const refused = (change: object) => () => planHoldBack({ ...job, ...change } as PlanJob);
     expect(refused({ wantedGrams: 900 })).toThrow(/^wantedGrams: .*\[out-of-range\]$/);
