@@ -63,7 +63,7 @@ function logNormal(toner: Toner, given: FadePriors): { readonly median: number; 
 }
 
 /** −ln fraction that light took of a toner on a panel: medianLoss·exp(lightfastness + dose + uneven), each × its sd. */
-export function lossOf(model: FadeModel, z: ArrayLike<number>, panel: number, i: number): number {
+export function fadeLoss(model: FadeModel, z: ArrayLike<number>, panel: number, i: number): number {
   const { unknowns: at, options, logLossSd, medianLoss } = model;
   const exponent =
     logLossSd[i] * z[at.lightfastness(i)] +
@@ -77,7 +77,7 @@ const LARGEST_EXPONENT = 20;
 
 /** ln of what is on the panel of a toner, over what the formula says: batch − loss. Above 0 it looks stronger. */
 export function logRemaining(model: FadeModel, z: ArrayLike<number>, panel: number, i: number): number {
-  return model.batchSd[i] * z[model.unknowns.batch(i)] - lossOf(model, z, panel, i);
+  return model.batchSd[i] * z[model.unknowns.batch(i)] - fadeLoss(model, z, panel, i);
 }
 
 /** Grams of every toner of the set that make the panel's paint, yellowing left out; binder stays as the formula says. */

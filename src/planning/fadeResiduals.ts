@@ -1,6 +1,6 @@
 import type { LeastSquaresProblem } from "../numeric/levenbergMarquardt.js";
 import { mix } from "../toners/coefficients.js";
-import { type FadeModel, fadedGrams, lossOf } from "./fadeModel.js";
+import { type FadeModel, fadedGrams, fadeLoss } from "./fadeModel.js";
 
 /** The unknowns stay within so many standard deviations of their priors: beyond, the formula is another. */
 const FURTHEST = 12;
@@ -78,7 +78,7 @@ function fillPanel(model: FadeModel, z: Float64Array, p: number, out: Float64Arr
       const place = j * size + b;
       const perLog = (grams[j] * (anchor.scale[b] * k[place] - paint[b] * s[place])) / scattering[b];
       const slope = perLog / ratio[b] / sd[b];
-      const loss = -slope * lossOf(model, z, p, i);
+      const loss = -slope * fadeLoss(model, z, p, i);
       out[row + at.batch(i)] += slope * model.batchSd[i];
       out[row + at.lightfastness(i)] += loss * logLossSd[i];
       out[row + at.dose(p)] += loss * options.doseSd;

@@ -1,5 +1,5 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
-import { fadedGrams, logRemaining, lossOf } from "./fadeModel.js";
+import { fadedGrams, fadeLoss, logRemaining } from "./fadeModel.js";
 import type { FadeFit } from "./fitFade.js";
 import { paintColours, paintReflectance } from "./paintColours.js";
 
@@ -56,7 +56,7 @@ export function panelFade(fit: FadeFit, panel: number): PanelFade {
 /** ∂ ln(remaining)/∂z as pairs of unknown and slope. */
 function slopes({ model, z }: FadeFit, panel: number, i: number): readonly (readonly [number, number])[] {
   const { unknowns: at, options, logLossSd } = model;
-  const loss = lossOf(model, z, panel, i);
+  const loss = fadeLoss(model, z, panel, i);
   return [
     [at.batch(i), model.batchSd[i]],
     [at.lightfastness(i), -loss * logLossSd[i]],
