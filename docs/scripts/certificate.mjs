@@ -3,7 +3,8 @@
 // on measured K and S. JOBS and ADDITIONS make a shorter run.
 // Run from the root: npm run build && node docs/scripts/certificate.mjs
 import { readFileSync, writeFileSync } from "node:fs";
-import { correct, verifyCertificate } from "masstone";
+import { correct } from "masstone";
+import { verifyCertificate } from "masstone/certificate";
 import { readToners } from "masstone/formats";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
