@@ -48,8 +48,7 @@ export function holdBackHtml(job: PlanJob, plan: HoldBackPlan, options: HoldBack
       "Warnings",
       plan.warnings.map(({ message }) => message),
     ),
-    ...(plan.panels.length > 1 ? [element("p", {}, compromiseText(plan))] : []),
-    ...pots.map((pot, i) => potSection(pot, i === 0 ? [panelsOf(job)] : [])),
+    ...pots.map((pot, i) => potSection(pot, i === 0 ? [panelsOf(job, plan)] : [])),
     section(
       "What the light took",
       table("Left of the formula, with 90 % intervals", fadeMatrix(plan, named)),
@@ -77,7 +76,7 @@ function potSection({ title, pours, cost, stages }: PotTables, beside: readonly 
 }
 
 /** The panels as they look today, at their first geometry under the first light. */
-function panelsOf({ panels, viewing }: PlanJob): Markup {
+function panelsOf({ panels, viewing }: PlanJob, plan: HoldBackPlan): Markup {
   const [{ name: illuminant }] = viewing.illuminants;
   const colours = panels.map(({ name, readings }): Swatch => {
     const [{ grid, reflectance }] = readings;
@@ -93,6 +92,7 @@ function panelsOf({ panels, viewing }: PlanJob): Markup {
     element("figcaption", {}, "The panels today"),
     ...strips,
     element("p", { class: "note" }, `Under ${illuminant}. A screen or print is no proof.`),
+    ...(plan.panels.length > 1 ? [element("p", { class: "note" }, compromiseText(plan))] : []),
   );
 }
 
@@ -124,9 +124,9 @@ function fadeMatrix({ panels }: HoldBackPlan, names: TonerNames): Table {
 function compromiseText({ compromise }: HoldBackPlan): string {
   const prices = compromise.prices.map(
     ({ panel, deltaE00, allowanceUsed }) =>
-      `${panel} ${decimals(deltaE00, 2)} (${decimals(100 * allowanceUsed, 0)} % of its allowance, ${allowanceUsed <= 1 ? "passes" : "fails"})`,
+      `${panel} ${decimals(deltaE00, 2)} (${decimals(100 * allowanceUsed, 0)} %, ${allowanceUsed <= 1 ? "passes" : "fails"})`,
   );
-  return `A single colour would be off by ΔE00: ${prices.join("; ")}.`;
+  return `One colour for all would be off by ΔE00 (share of what is allowed): ${prices.join("; ")}.`;
 }
 
 function table(caption: string, { head, rows, right }: Table): Markup {
