@@ -68,7 +68,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       return {
         record: { ...correction, nextStep },
         text: correctionText(correction, tonerNames(job.toners), nextStep),
-        files: { report: () => correctionHtml(job, correction) },
+        files: { report: () => correctionHtml(job, correction, { nextStep }) },
       };
     },
   },

@@ -2,6 +2,7 @@ import { srgbHex } from "../colorimetry/colorjs.js";
 import type { Correction, TargetPrediction, WayOut } from "../correction/correction.js";
 import { correctionSpectra } from "../correction/correctionSpectra.js";
 import type { Job } from "../correction/job.js";
+import type { NextStep } from "../planning/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
@@ -9,11 +10,13 @@ import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { decimals } from "./decimals.js";
+import { forecastSentence, withFirstPours, withNextCard } from "./forecastSentence.js";
 import { gramsText } from "./gramsText.js";
 import { htmlPage } from "./htmlPage.js";
 import { htmlTable } from "./htmlTable.js";
 import { labPlot } from "./labPlot.js";
 import { matchPlot } from "./matchPlot.js";
+import { nextStepText } from "./nextStepText.js";
 import { listed, section } from "./sections.js";
 import { swatches } from "./swatches.js";
 import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
@@ -22,6 +25,8 @@ import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
 export interface CorrectionHtmlOptions {
   /** What to call the toners, before the names in the toner set. */
   readonly names?: TonerNames;
+  /** What `adviseNextStep` says of the correction. */
+  readonly nextStep?: NextStep;
 }
 
 /** So that a usual job keeps to one sheet. */
@@ -38,15 +43,16 @@ const MOST_SWATCHES = 6;
 export function correctionHtml(
   job: Job,
   correction: Correction,
-  { names = {} }: CorrectionHtmlOptions = {},
+  { names = {}, nextStep }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, certificate, predictions, warnings, wayOut } = correction;
+  const { additions, certificate, forecast, predictions, warnings, wayOut } = correction;
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { pours, differences, obstacles } = correctionTables(correction, named);
   return htmlPage("Correction of a pot", [
     element("p", { class: "headline" }, CORRECTION_HEADLINES[correction.status]),
+    ...(nextStep ? [element("p", {}, nextStepText(nextStep, named).split("\n")[0])] : []),
     ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(
       "Warnings",
@@ -55,12 +61,14 @@ export function correctionHtml(
     element(
       "div",
       { class: "columns" },
-      ...(additions.length > 0 ? [poursSection(correction, pours)] : []),
+      ...(additions.length > 0
+        ? [poursSection(correction, withFirstPours(pours, correction, forecast))]
+        : []),
       section("How it looks", ...lookOf(predictions)),
     ),
     section(
       "How far from the targets",
-      differencesOf(correction, differences),
+      differencesOf(correction, withNextCard(differences, correction, forecast)),
       ...proof.slice(0, 1).map((line) => element("p", {}, line)),
       drawn(labPlot(correction, named, { height: LAB_HEIGHT })),
       ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
@@ -72,7 +80,8 @@ export function correctionHtml(
   ]);
 }
 
-function poursSection({ potGramsAfter, hidingThicknessRatio }: Correction, pours: Table): Markup {
+function poursSection({ potGramsAfter, hidingThicknessRatio, forecast }: Correction, pours: Table): Markup {
+  const expected = forecastSentence(forecast);
   const hiding = Number.isFinite(hidingThicknessRatio)
     ? ` To hide it needs ${decimals(hidingThicknessRatio, 2)} times the film of the card.`
     : "";
@@ -83,6 +92,7 @@ function poursSection({ potGramsAfter, hidingThicknessRatio }: Correction, pours
       head: ["no.", ...pours.head.slice(1)],
     }),
     element("p", {}, `In the cup afterwards: ${gramsText(potGramsAfter)} g.${hiding}`),
+    ...(expected === "" ? [] : [element("p", {}, expected)]),
   );
 }
 

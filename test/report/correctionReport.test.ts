@@ -111,6 +111,36 @@ describe("correctionHtml", () => {
     }
   });
 
+  it("shows where the next card will lie and what to pour first, where that was forecast", () => {
+    const expected = correct(job, { forecast: true });
+    expect(expected.forecast).toBeDefined();
+    const forecast = expected.forecast as NonNullable<typeof expected.forecast>;
+    const cautious: Correction = { ...expected, forecast: { ...forecast, pour: "first" } };
+    const [pours, differences] = everyNode(read(correctionHtml(job, cautious))).filter(
+      ({ name }) => name === "table",
+    );
+    const rowsOf = (table: Node) =>
+      everyNode(table)
+        .filter(({ name }) => name === "tr")
+        .map((row) => row.children.map(({ text }) => text));
+    const [pourHead, ...pourRows] = rowsOf(pours);
+    expected.additions.forEach(({ toner }, i) => {
+      const first = forecast.pours.find((one) => one.toner === toner);
+      expect(pourRows[i][pourHead.indexOf("first")]).toBe(gramsText(first?.firstGrams ?? Number.NaN));
+    });
+    const [head, ...rows] = rowsOf(differences);
+    forecast.full.cards.forEach(({ deltaE00 }, i) => {
+      expect(rows[i][head.indexOf("next card")]).toBe(
+        `${deltaE00.low.toFixed(2)}–${deltaE00.high.toFixed(2)}`,
+      );
+    });
+    expect(rowsOf(everyNode(root).filter(({ name }) => name === "table")[0])[0]).not.toContain("first");
+    const bold = textOf(read(correctionHtml(job, { ...expected, forecast: { ...forecast, pour: "full" } })));
+    expect(bold).toContain("The next card is within tolerance of every target with");
+    expect(bold).not.toContain("Pour only the first grams");
+    expect(textOf(read(correctionHtml(job, cautious)))).toContain("Pour only the first grams");
+  });
+
   it("tells that a screen proves nothing", () => {
     expect(html).toContain("A screen or print is no proof.");
   });
