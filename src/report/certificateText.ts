@@ -36,7 +36,7 @@ function bindingText(
   const help =
     toners.length === 0
       ? `nothing in stock would ${does} it there`
-      : `${names} would ${does} it there but do more harm elsewhere`;
+      : `${names} would ${does} it there, but do more harm elsewhere or find no room in the cup`;
   return `- ${where} the best mix stays ${mixIs} for ${target} (${geometry}); ${help}`;
 }
 

@@ -18,7 +18,7 @@ export interface BindingBands {
   readonly from: number;
   readonly to: number;
   readonly mixIs: "too dark" | "too light";
-  /** Toners within reach that would help there, and do harm elsewhere. */
+  /** Toners in stock that would help there, but harm more elsewhere or find no room in the cup. */
   readonly toners: readonly string[];
 }
 
