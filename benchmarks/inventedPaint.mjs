@@ -101,3 +101,48 @@ function createNoise(seed) {
   };
   return () => NOISE_SD * Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
 }
+
+/** The same job grown: more toners (mixed out of the fifteen), finer grid, more geometries, more panels. */
+export function growthJob({ toners, bands, geometries, targets }) {
+  const noise = createNoise(20261125);
+  const step = 300 / (bands - 1);
+  const grid = { start: 400, step, count: bands };
+  const nm = Array.from({ length: bands }, (_, i) => 400 + i * step);
+  const names = FIVE_ANGLES.slice(0, geometries);
+  const ids = Object.keys(SPECTRA);
+  const curve = (n, key) => {
+    const own = SPECTRA[ids[n % ids.length]][key];
+    const other = SPECTRA[ids[(3 * n + 1) % ids.length]][key];
+    const share = n < ids.length ? 0 : 0.15 * Math.floor(n / ids.length);
+    return (w) => (1 - share) * own(w) + share * other(w);
+  };
+  const all = Array.from({ length: toners }, (_, n) => ({ id: `${ids[n % ids.length]} ${n}`, n }));
+  const byAngle = (of) =>
+    Object.fromEntries(names.map((name, g) => [name, nm.map((w) => of(w) * (1 + 0.01 * g))]));
+  const set = {
+    grid,
+    surfaces: names.map((geometry) => ({ geometry, ...STATED })),
+    toners: all.map(({ id, n }) => ({ id, k: byAngle(curve(n, "k")), s: byAngle(curve(n, "s")) })),
+  };
+  const readings = (recipe) =>
+    names.map((geometry, g) => {
+      const total = (key, w) => recipe.reduce((sum, grams, n) => sum + grams * curve(n, key)(w), 0);
+      const reflectance = nm.map((w) => {
+        const q = total("k", w) / total("s", w);
+        const inside = 1 + q - Math.sqrt(q * q + 2 * q);
+        const through = ((1 - REAL.k1) * (1 - REAL.k2) * inside) / (1 - REAL.k2 * inside);
+        return Number(((1 - 0.02 * g) * (REAL.rest * REAL.k1 + through) + noise()).toFixed(4));
+      });
+      return { geometry, grid, reflectance };
+    });
+  const pot = [180, 2, 3, 0, 4];
+  const panels = Array.from({ length: targets }, (_, t) => [180, 3 + 0.02 * t, 6 + 0.05 * t, 0.5, 5]);
+  return {
+    toners: set,
+    viewing: TWO_LIGHTS,
+    pot: Object.fromEntries(pot.map((grams, n) => [all[n].id, grams])),
+    card: { readings: readings(pot) },
+    targets: panels.map((panel, t) => ({ name: `panel ${t + 1}`, readings: readings(panel) })),
+    limits: { potMaxGrams: 400, scaleStepGrams: 0.1, maxPours: 4 },
+  };
+}

@@ -34,9 +34,9 @@ export function ciede2000(
   [l2, a2, b2]: Lab,
   { kL, kC, kH }: Ciede2000Options = CIEDE2000_REFERENCE,
 ): number {
-  const stretch = redGreenStretch((Math.hypot(a1, b1) + Math.hypot(a2, b2)) / 2);
-  const c1 = Math.hypot(stretch * a1, b1);
-  const c2 = Math.hypot(stretch * a2, b2);
+  const stretch = redGreenStretch((length(a1, b1) + length(a2, b2)) / 2);
+  const c1 = length(stretch * a1, b1);
+  const c2 = length(stretch * a2, b2);
   const h1 = hueAngle(stretch * a1, b1);
   const h2 = hueAngle(stretch * a2, b2);
   // Of a neutral neither matters: there ΔH is 0, which is all that they go into.
@@ -77,9 +77,16 @@ export function hueAngle(a: number, b: number): number {
   return hue < 0 ? hue + TURN : hue;
 }
 
+/** `Math.hypot` guards against overflow at many times the cost; no colour is that far out. */
+function length(a: number, b: number): number {
+  return Math.sqrt(a * a + b * b);
+}
+
 /** C⁷/(C⁷ + 25⁷). */
 function share25(chroma: number): number {
-  const seventh = (chroma / 25) ** 7;
+  const ratio = chroma / 25;
+  const cube = ratio * ratio * ratio;
+  const seventh = cube * cube * ratio;
   return seventh / (seventh + 1);
 }
 

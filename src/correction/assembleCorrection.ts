@@ -7,15 +7,21 @@ import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
 import type {
   Addition,
+  Alternative,
   Correction,
   CorrectionStatus,
+  FinerScale,
   Obstacle,
+  SearchReport,
   TargetPrediction,
+  Tie,
+  UnusedToner,
   WayOut,
 } from "./correction.js";
+import type { CorrectionObjective } from "./correctionObjective.js";
 import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
-import { poured } from "./keepFewPours.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 import { after } from "./solve.js";
 import { targetMetamerism } from "./targetMetamerism.js";
@@ -25,10 +31,16 @@ export interface Outcome {
   readonly status: CorrectionStatus;
   readonly additions: Float64Array;
   readonly unrounded: Float64Array;
+  readonly objective: CorrectionObjective;
   /** The best of each number of pours, fewest first. */
   readonly byPours: readonly Float64Array[];
   readonly certificate: Certificate | null;
   readonly wayOut: WayOut | null;
+  readonly ties: readonly Tie[];
+  readonly alternatives: readonly Alternative[];
+  readonly unused: readonly UnusedToner[];
+  readonly finerScale: FinerScale | null;
+  readonly search: SearchReport;
   readonly obstacles: readonly Obstacle[];
   readonly stopReason: string;
   readonly iterations: number;
@@ -42,8 +54,10 @@ export function assembleCorrection(
   job: CheckedJob,
   problem: Problem,
   warnings: readonly Warning[],
-  { status, additions, unrounded, byPours, obstacles, certificate, wayOut, stopReason, iterations }: Outcome,
+  outcome: Outcome,
 ): Correction {
+  const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;
+  const { objective, ties, alternatives, unused, finerScale, search, certificate, wayOut } = outcome;
   const { model, goal, bench } = problem;
   const atStart = after(problem, new Float64Array(additions.length));
   const atEnd = after(problem, additions);
@@ -62,7 +76,13 @@ export function assembleCorrection(
       before: weightedDifference(goal, atStart.lab),
       after: weightedDifference(goal, atEnd.lab),
     },
+    objective,
     byPours: byPours.map((one) => choice(problem, one)),
+    ties,
+    alternatives,
+    unused,
+    finerScale,
+    search,
     metamerism: targetMetamerism(job, problem, atEnd),
     hidingThicknessRatio,
     obstacles,
@@ -87,9 +107,11 @@ function pours(problem: Problem, additions: Float64Array, unrounded: Float64Arra
     .sort((a, b) => additions[b] - additions[a])
     .map((j) => {
       sofar[j] = additions[j];
+      const drop = problem.bench.drop[j];
       return {
         toner: toners[j].id,
         grams: additions[j],
+        drops: drop > 0 ? Math.round(additions[j] / drop) : null,
         gramsUnrounded: unrounded[j],
         labAfter: labAt(after(problem, sofar).lab, place),
       };

@@ -1,6 +1,9 @@
-import { gramsInOrder } from "../toners/pot.js";
+import { type Grams, gramsInOrder } from "../toners/pot.js";
 import type { CheckedJob } from "./job.js";
 import { LIMITS_DEFAULTS } from "./limits.js";
+
+/** Slack in counting whole steps, so that 0.3 g is three steps of 0.1 g. */
+const SLACK = 1e-9;
 
 /** The limits of a job as numbers in the order of the toner set. */
 export interface Bench {
@@ -8,21 +11,46 @@ export interface Bench {
   /** Most that may be added of each toner (Infinity without a limit), and of all together; ≥ 0. */
   readonly stock: Float64Array;
   readonly room: number;
+  /** The step of the scale itself. */
   readonly step: number;
+  /** By toner: what is poured is a whole multiple of this, be it scale step or drop; 0 is continuous. */
+  readonly unit: Float64Array;
+  /** By toner: grams in a drop where it is dosed in drops, else 0. */
+  readonly drop: Float64Array;
+  /** By toner: least that is poured where any is; a whole multiple of the unit, ≥ 0. */
+  readonly least: Float64Array;
   readonly maxPours: number;
+  /** ΔE00 that a pour more must bring. */
+  readonly pourWorth: number;
 }
 
 export function createBench({ toners, pot, limits }: CheckedJob): Bench {
-  const { scaleStepGrams, maxPours, stockGrams = {} } = { ...LIMITS_DEFAULTS, ...limits };
+  const {
+    scaleStepGrams,
+    minPourGrams = 0,
+    gramsPerDrop = {},
+    maxPours,
+    pourWorthDeltaE00,
+    stockGrams = {},
+  } = { ...LIMITS_DEFAULTS, ...limits };
   const grams = gramsInOrder(pot, toners.toners);
   const inPot = grams.reduce((sum, amount) => sum + amount, 0);
+  const perToner = (said: Grams, otherwise: number) =>
+    Float64Array.from(toners.toners, ({ id }) => (Object.hasOwn(said, id) ? said[id] : otherwise));
   return {
     pot: grams,
-    stock: Float64Array.from(toners.toners, ({ id }) =>
-      Object.hasOwn(stockGrams, id) ? stockGrams[id] : Number.POSITIVE_INFINITY,
-    ),
+    stock: perToner(stockGrams, Number.POSITIVE_INFINITY),
     room: Math.max(0, (limits.potMaxGrams ?? LIMITS_DEFAULTS.timesThePot * inPot) - inPot),
     step: scaleStepGrams,
+    unit: perToner(gramsPerDrop, scaleStepGrams),
+    drop: perToner(gramsPerDrop, 0),
+    least: perToner(
+      gramsPerDrop,
+      scaleStepGrams > 0
+        ? scaleStepGrams * Math.max(1, Math.ceil(minPourGrams / scaleStepGrams - SLACK))
+        : minPourGrams,
+    ),
     maxPours,
+    pourWorth: pourWorthDeltaE00,
   };
 }

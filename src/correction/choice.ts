@@ -1,6 +1,6 @@
 import type { Choice } from "./correction.js";
 import { isWithin, weightedDifference } from "./goal.js";
-import { poured } from "./keepFewPours.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 import { after } from "./solve.js";
 
@@ -12,7 +12,7 @@ export function choice(problem: Problem, additions: ArrayLike<number>): Choice {
   return {
     additions: used.map((j) => ({ toner: model.set.toners[j].id, grams: additions[j] })),
     pours: used.length,
-    grams: used.reduce((sum, j) => sum + additions[j], 0),
+    grams: Number(used.reduce((sum, j) => sum + additions[j], 0).toPrecision(12)),
     weightedDeltaE00: weightedDifference(goal, lab),
     isWithinTolerance: isWithin(goal, lab),
   };

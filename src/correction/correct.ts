@@ -1,3 +1,4 @@
+import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import { certify } from "./certificate/certify.js";
 import type { Correction, WayOut } from "./correction.js";
@@ -5,23 +6,26 @@ import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
+import { finerScale } from "./finerScale.js";
 import { forecastCard } from "./forecast/forecastCard.js";
 import { checkForecastOptions } from "./forecast/forecastOptions.js";
-import { isWithin, weightedDifference } from "./goal.js";
+import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
-import { keepFewPours, poured } from "./keepFewPours.js";
 import { PAINT_IS_FREE } from "./objective.js";
+import { matches, pickMix } from "./pickMix.js";
+import { polish, unroundedBest } from "./polish.js";
 import { type Problem, prepareProblem } from "./problem.js";
-import type { Solution } from "./refine.js";
-import { roundToScale } from "./roundToScale.js";
+import { forSquares, searchMixes } from "./searchMixes.js";
+import { settleTies } from "./settleTies.js";
 import { after } from "./solve.js";
+import { whyUnused } from "./whyUnused.js";
 
 /**
  * The grams of each toner to add so that the mix moves from the sprayed card to the targets.
- * Ties the model to the card, starts from weighted NNLS on the spectra, refines by Levenberg–Marquardt on the colour
- * residual over all targets, lights and geometries with Δ ≥ 0, stock and cup, keeps at most `maxPours`, rounds to the
- * scale and checks with the exact model and true CIEDE2000. Bad input throws InputError with code and place; that a
- * target cannot be matched is an answer. Sources: Walowit, McCarthy & Berns 1987; Levenberg 1944; Marquardt 1963.
+ * Ties the model to the card; searches all sets of up to four toners for the whole scale steps and drops that leave the least
+ * true CIEDE2000 over all targets, lights and geometries (all together, or the worst) within stock and cup; takes as few pours
+ * as are worth their while. Bad input throws InputError with code and place; that a target cannot be matched is
+ * an answer. Sources: Walowit, McCarthy & Berns 1987; Lawson & Hanson 1974; Schnorr & Euchner 1994.
  */
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
@@ -38,55 +42,80 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
 }
 
+/** Several shares of the pot are tried, each with a search of its own. */
+const WAY_OUT_EFFORT = Object.freeze({ rounds: 2, mostSubsets: 40 });
+
 function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
   const { pot, room } = problem.bench;
   const capacity = limits.potMaxGrams ?? room + pot.reduce((sum, grams) => sum + grams, 0);
   return findWayOut(problem, {
     capacity,
-    answer: (part) => roundToScale(part, findMix(part).few.additions),
+    answer: (part) =>
+      pickMix(part, searchMixes(part, PAINT_IS_FREE, WAY_OUT_EFFORT).byPours)?.additions ??
+      new Float64Array(pot.length),
   });
 }
 
 function findOutcome(
   problem: Problem,
   isReadable: boolean,
-  { alternatives }: Required<CorrectOptions>,
+  options: Required<CorrectOptions>,
 ): Omit<Outcome, "certificate" | "wayOut"> {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
-  const stay = { additions: nothing, unrounded: nothing, obstacles: [], iterations: 0, byPours: [] };
+  const stay = {
+    additions: nothing,
+    unrounded: nothing,
+    objective: goal.objective,
+    byPours: [],
+    ties: [],
+    alternatives: [],
+    unused: [],
+    finerScale: null,
+    search: { method: "none", subsets: 0, latticePoints: 0, gapDeltaE00: 0 },
+    obstacles: [],
+    iterations: 0,
+  } as const;
   if (!isReadable) return { ...stay, status: "undetermined", stopReason: "readings-censored" };
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  const { full, few } = findMix(problem);
-  const { stopReason, iterations } = few;
-  const rounded = roundToScale(problem, few.additions);
-  const colour = after(problem, rounded).lab;
-  const byPours = alternatives ? bestByPours(problem, full) : [];
+  const { problem: served, paint, search, picked } = findMix(problem);
+  const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
+  const polished = polish(served, search, mix, paint);
+  const { additions, unrounded, stopReason, iterations } = polished;
+  const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
+  const answer = isBetter ? additions : nothing;
+  const { subsets, latticePoints, gap } = search;
   const found = {
-    additions: rounded,
-    unrounded: few.additions,
+    additions: answer,
+    unrounded: isBetter ? unrounded : nothing,
+    objective: served.goal.objective,
+    byPours: search.byPours.map((one) => one.additions),
+    ties,
+    alternatives: options.alternatives
+      ? alternatives(served, search, answer, isBetter ? mix : undefined)
+      : [],
+    unused: options.alternatives ? whyUnused(served, answer) : [],
+    finerScale: options.alternatives && mix && isBetter ? finerScale(served, mix, paint) : null,
+    search: {
+      method: bench.maxPours > 4 ? "all-subsets-then-stepwise" : "all-subsets",
+      subsets,
+      latticePoints,
+      gapDeltaE00: Number.isFinite(gap) ? gap : null,
+    },
     obstacles: [],
     stopReason,
     iterations,
-    byPours,
-  };
-  if (isWithin(goal, colour)) return { ...found, status: "corrected" };
-  if (!few.converged) return { ...stay, status: "undetermined", stopReason, iterations };
-  const obstacles = findObstacles(problem, full, few);
-  const isBetter = weightedDifference(goal, colour) < weightedDifference(goal, before);
+  } as const;
+  if (isBetter && matches(problem, answer)) return { ...found, status: "corrected" };
+  if (!polished.converged) {
+    return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
+  }
+  const few = unroundedBest(served, mix);
   return {
-    ...(isBetter ? found : { ...stay, byPours, stopReason, iterations }),
-    obstacles,
+    ...found,
+    obstacles: findObstacles(forSquares(served), search.full, few),
     status: "out-of-reach",
   };
-}
-
-function bestByPours(problem: Problem, full: Solution): readonly Float64Array[] {
-  const most = Math.min(problem.bench.maxPours, poured(full.additions).length);
-  return Array.from({ length: most }, (_, i) => {
-    const fewer = { ...problem, bench: { ...problem.bench, maxPours: i + 1 } };
-    return roundToScale(problem, keepFewPours(fewer, full, PAINT_IS_FREE).additions);
-  });
 }

@@ -2,7 +2,7 @@ import type { ForecastOptions } from "./forecast/forecastOptions.js";
 
 /** What `correct` works out beside the additions, each for some more time. */
 export interface CorrectOptions {
-  /** The best correction of every number of pours up to the one allowed; `byPours` is empty without. */
+  /** Other corrections, why toners were not used, what a finer scale would bring: left empty without. */
   readonly alternatives?: boolean;
   /** What is proved of the answer; `certificate` is null without. */
   readonly certificate?: boolean;

@@ -3,6 +3,7 @@ import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
 import type { Certificate } from "./certificate/certificate.js";
+import type { CorrectionObjective } from "./correctionObjective.js";
 import type { Forecast } from "./forecast/forecast.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
@@ -10,6 +11,8 @@ export interface Addition {
   readonly toner: string;
   /** In whole steps of the scale. */
   readonly grams: number;
+  /** Whole drops, of a toner that is dosed in drops; null of one that is weighed. */
+  readonly drops: number | null;
   /** Before rounding to the scale. */
   readonly gramsUnrounded: number;
   /** Colour once this is poured after those before it, at the first geometry and light of the predictions. */
@@ -62,6 +65,65 @@ export interface Choice {
   readonly isWithinTolerance: boolean;
 }
 
+/** How an alternative differs from the answer. */
+export type AlternativeKind = "nothing" | "blend" | "fewer-pours" | "closer" | "less-paint" | "other-toners";
+
+/**
+ * Another correction. `nothing`: pour nothing, every target is within tolerance as it is. `blend`: pour nothing and blend, every target is
+ * within what a blend is allowed. `closer`: less left, for more pours.
+ */
+export interface Alternative extends Choice {
+  readonly kind: AlternativeKind;
+  /** The toner that `other-toners` does without. */
+  readonly without?: string;
+}
+
+/** Toners that would have done the same as the one poured, and what decided. */
+export interface Tie {
+  readonly toner: string;
+  readonly insteadOf: readonly string[];
+  /** `scale`: a step of the others is too coarse. `order`: nothing but the order of their ids. */
+  readonly decidedBy: "stock" | "grams" | "recipe" | "order" | "scale";
+}
+
+/** Why a toner is not poured. */
+export interface UnusedToner {
+  readonly toner: string;
+  readonly reason:
+    | "stock"
+    | "room"
+    | "no-effect"
+    | "alike"
+    | "wrong-way"
+    | "little-gain"
+    | "pours"
+    | "scale-step";
+  /** The poured toner that does the same, where `alike`. */
+  readonly alike?: string;
+  /** What one pour of it more would take off the score, before rounding. */
+  readonly gainDeltaE00?: number;
+}
+
+/** What the same toners would reach on a scale ten times as fine. */
+export interface FinerScale {
+  readonly stepGrams: number;
+  readonly weightedDeltaE00: number;
+}
+
+/** How far the search for the additions went. */
+export interface SearchReport {
+  /**
+   * `all-subsets`: of all toners at hand, up to the number of pours allowed. `all-subsets-then-stepwise`: beyond four pours one
+   * more at a time. `none`: there was nothing to search for.
+   */
+  readonly method: "all-subsets" | "all-subsets-then-stepwise" | "none";
+  /** Subsets searched through lattice point by lattice point; the others were out of reach by their bounds. */
+  readonly subsets: number;
+  readonly latticePoints: number;
+  /** By how much a mix that a limit on the work cut off might be better; 0: none can be. Null: not known. */
+  readonly gapDeltaE00: number | null;
+}
+
 /** What holds the answer back where a match is out of reach. */
 export type Obstacle =
   | { readonly kind: "too-much-in-pot"; readonly toner: string; readonly grams: number }
@@ -108,8 +170,16 @@ export interface CorrectionRecord {
   readonly predictions: readonly TargetPrediction[];
   /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
-  /** Of every number of pours up to the one allowed the best correction found, fewest first. */
+  /** What was made small; `minimax` too where least squares alone leaves a target out of tolerance. */
+  readonly objective: CorrectionObjective;
+  /** Of every number of pours up to the one allowed the best correction, fewest first; only what is better than fewer. */
   readonly byPours: readonly Choice[];
+  readonly ties: readonly Tie[];
+  readonly alternatives: readonly Alternative[];
+  readonly unused: readonly UnusedToner[];
+  /** Null where nothing is poured, or nothing is rounded. */
+  readonly finerScale: FinerScale | null;
+  readonly search: SearchReport;
   /** Per target, geometry and light other than the heaviest. */
   readonly metamerism: readonly TargetMetamerism[];
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */

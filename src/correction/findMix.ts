@@ -1,15 +1,19 @@
-import { isWithin, weightedDifference } from "./goal.js";
-import { keepFewPours } from "./keepFewPours.js";
+import type { FoundMix } from "./createSearch.js";
+import { colourScore, weightedDifference } from "./goal.js";
 import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
+import { matches, pickMix } from "./pickMix.js";
+import { gramsOf } from "./poured.js";
 import type { Problem } from "./problem.js";
-import type { Solution } from "./refine.js";
-import { roundToScale } from "./roundToScale.js";
-import { after, solve } from "./solve.js";
+import { type MixSearch, searchMixes } from "./searchMixes.js";
+import { after } from "./solve.js";
 
-/** Additions of any number of toners, and of no more than may be poured; neither in scale steps yet. */
-export interface FoundMix {
-  readonly full: Solution;
-  readonly few: Solution;
+/** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
+export interface PickedMix {
+  readonly problem: Problem;
+  /** What paint counts for in the score of the mix picked. */
+  readonly paint: PaintCost;
+  readonly search: MixSearch;
+  readonly picked: FoundMix | undefined;
 }
 
 /** More than this share of the pot again is looked at for thrift. */
@@ -18,40 +22,53 @@ const EXTRAVAGANT = 0.5;
 /** What paint may count for, thriftiest first, in ΔE00 for as much again as the pot holds. */
 const THRIFT = [0.5, 0.15, 0.05];
 
-/** What a thrifty mix must save, and what it may cost in weighted ΔE00. */
+/** A thrifty mix is to be good, not proved best. */
+const EFFORT = Object.freeze({ rounds: 2, mostSubsets: 60 });
+
+/** What a thrifty mix must save, and what it may cost in ΔE00. */
 const WORTH_SAVING = 0.5;
 const WORTH_MISSING = 0.3;
 
 /**
- * The closest match; or, where that would drown the pot in new paint, the thriftiest mix with less than half as
- * much that matches nearly as well. Colour alone would pour a new pot around an old one for the last hundredth of
- * ΔE00.
+ * The closest match worth its pours; or, where that would drown the pot in new paint, the thriftiest mix with less than
+ * half as much that matches nearly as well. Colour alone would pour a new pot around an old one for the last
+ * hundredth of ΔE00. Where least squares leaves a target out of tolerance, the worst is made small instead.
  */
-export function findMix(problem: Problem): FoundMix {
-  const closest = mixAt(problem, PAINT_IS_FREE);
-  if (grams(closest.few.additions) <= EXTRAVAGANT * grams(problem.bench.pot)) return closest;
-  for (const deltaE00 of THRIFT) {
-    const thrifty = mixAt(problem, { deltaE00, of: "sum" });
-    if (isWorthIt(problem, thrifty.few.additions, closest.few.additions)) return thrifty;
-  }
-  return closest;
-}
-
-function mixAt(problem: Problem, paint: PaintCost): FoundMix {
-  const full = solve(problem, paint);
-  return { full, few: keepFewPours(problem, full, paint) };
-}
-
-function isWorthIt(problem: Problem, thrifty: Float64Array, closest: Float64Array): boolean {
-  const { goal } = problem;
-  const [ours, theirs] = [thrifty, closest].map(
-    (additions) => after(problem, roundToScale(problem, additions)).lab,
+export function findMix(problem: Problem): PickedMix {
+  const bySquares = thriftily(problem);
+  if (problem.goal.objective === "minimax" || problem.goal.aims.length === 1) return bySquares;
+  if (bySquares.picked && matches(problem, bySquares.picked.additions)) return bySquares;
+  // With every difference within its allowance the squares would be no more than this.
+  const most = problem.goal.aims.reduce(
+    (sum, { weight, allowed }) => sum + (weight > 0 ? weight * allowed ** 2 : 0),
+    0,
   );
-  const matchesAsWell = isWithin(goal, ours) || !isWithin(goal, theirs);
-  const misses = weightedDifference(goal, ours) - weightedDifference(goal, theirs);
-  return grams(thrifty) < WORTH_SAVING * grams(closest) && matchesAsWell && misses <= WORTH_MISSING;
+  const least = bySquares.search.byPours.at(-1)?.additions;
+  if (!least || weightedDifference(problem.goal, after(problem, least).lab) ** 2 > most) return bySquares;
+  const byWorst = thriftily({ ...problem, goal: { ...problem.goal, objective: "minimax" } });
+  return byWorst.picked && matches(problem, byWorst.picked.additions) ? byWorst : bySquares;
 }
 
-function grams(amounts: Float64Array): number {
-  return amounts.reduce((sum, amount) => sum + amount, 0);
+function thriftily(problem: Problem): PickedMix {
+  const search = searchMixes(problem, PAINT_IS_FREE);
+  const closest = pickMix(problem, search.byPours);
+  const inPot = gramsOf(problem.bench.pot);
+  if (!closest || gramsOf(closest.additions) <= EXTRAVAGANT * inPot) {
+    return { problem, paint: PAINT_IS_FREE, search, picked: closest };
+  }
+  for (const deltaE00 of THRIFT) {
+    const paint = { deltaE00, of: "sum" } as const;
+    const thrifty = pickMix(problem, searchMixes(problem, paint, EFFORT).byPours);
+    if (thrifty && isWorthIt(problem, thrifty, closest)) return { problem, paint, search, picked: thrifty };
+  }
+  return { problem, paint: PAINT_IS_FREE, search, picked: closest };
+}
+
+function isWorthIt(problem: Problem, thrifty: FoundMix, closest: FoundMix): boolean {
+  const { goal } = problem;
+  const ours = after(problem, thrifty.additions).lab;
+  const theirs = after(problem, closest.additions).lab;
+  const matchesAsWell = matches(problem, thrifty.additions) || !matches(problem, closest.additions);
+  const saves = gramsOf(thrifty.additions) < WORTH_SAVING * gramsOf(closest.additions);
+  return saves && matchesAsWell && colourScore(goal, ours) - colourScore(goal, theirs) <= WORTH_MISSING;
 }

@@ -1,9 +1,8 @@
 import type { Obstacle } from "./correction.js";
-import { isWithin } from "./goal.js";
 import type { PaintCost } from "./objective.js";
+import { matches as matchesWith } from "./pickMix.js";
 import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
-import { after } from "./solve.js";
 
 /** Of all ways to take out what is too much, the one that takes least. */
 const LITTLE_TAKEN: PaintCost = { deltaE00: 0.1, of: "each" };
@@ -16,11 +15,15 @@ const LEAST_EXCESS = 1e-4;
  * paint that would have to be taken out again? "toners" when even taking out would not do: no mix of these is it.
  * `full` is the solution before pours were dropped, `few` after, both unrounded.
  */
-export function findObstacles(problem: Problem, full: Solution, few: Solution): readonly Obstacle[] {
-  const { model, goal, bench } = problem;
+export function findObstacles(
+  problem: Problem,
+  full: Solution,
+  few: Pick<Solution, "additions">,
+): readonly Obstacle[] {
+  const { model, bench } = problem;
   const { pot, stock, room } = bench;
   const ids = model.set.toners.map(({ id }) => id);
-  const matches = ({ additions }: Solution) => isWithin(goal, after(problem, additions).lab);
+  const matches = ({ additions }: Pick<Solution, "additions">) => matchesWith(problem, additions);
   if (matches(few)) return [{ kind: "scale-step" }];
   if (matches(full)) return [{ kind: "pours" }];
 

@@ -1,10 +1,11 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
-import { type Lab, labFromXyz } from "../colorimetry/lab.js";
+import { type Lab, labFromXyz, type Matrix3 } from "../colorimetry/lab.js";
 import { type Xyz, xyzFromReflectance } from "../colorimetry/xyz.js";
 import { alignReadings } from "../prediction/alignReadings.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { allowedDeltaE00 } from "../tolerance/tolerance.js";
+import type { CorrectionObjective } from "./correctionObjective.js";
 import type { CheckedJob } from "./job.js";
 
 /** One colour to reach: a target seen at one geometry under one light. */
@@ -19,8 +20,12 @@ export interface Aim {
   readonly xyz: Xyz;
   readonly lab: Lab;
   /** Rows M with ΔE00 ≈ ‖M·ΔLab‖ near this colour. */
-  readonly metric: readonly Lab[];
+  readonly metric: Matrix3;
   readonly allowed: number;
+  /** The same, were the target a blend. */
+  readonly allowedAsBlend: number;
+  /** Whether every bit of difference counts in a minimax; a blend's counts beyond what is allowed. */
+  readonly isEdge: boolean;
 }
 
 /** A target's reflectance at one geometry, for the start and for the tie-break; weights add up to 1. */
@@ -32,6 +37,7 @@ export interface SpectralAim {
 }
 
 export interface Goal {
+  readonly objective: CorrectionObjective;
   readonly aims: readonly Aim[];
   readonly spectra: readonly SpectralAim[];
 }
@@ -39,6 +45,7 @@ export interface Goal {
 /** What the readings of the targets ask for, in the layout of the model. */
 export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
   const { geometries, lights, set } = model;
+  const hasEdges = job.targets.some(({ role }) => role === "edge");
   const heaviest = Math.max(...lights.map(({ weight }) => weight));
   const aims: Aim[] = [];
   const spectra: SpectralAim[] = [];
@@ -61,12 +68,14 @@ export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
           xyz,
           lab,
           metric: deltaE00Metric(lab),
+          isEdge: role === "edge" || !hasEdges,
           allowed: allowedDeltaE00(job.tolerance, role, lightWeight / heaviest),
+          allowedAsBlend: allowedDeltaE00(job.tolerance, "blend", lightWeight / heaviest),
         });
       });
     });
   });
-  return { aims: sharing(aims), spectra: sharing(spectra) };
+  return { objective: job.objective, aims: sharing(aims), spectra: sharing(spectra) };
 }
 
 /** The same entries with weights that add up to 1. */
@@ -80,11 +89,41 @@ export function differences(goal: Goal, lab: ArrayLike<number>): readonly number
   return goal.aims.map((aim) => ciede2000(aim.lab, labAt(lab, aim.place)));
 }
 
-/** √Σ w ΔE00²: the one number by which mixes are ranked. */
+/** √Σ w ΔE00² over all aims. */
 export function weightedDifference(goal: Goal, lab: ArrayLike<number>): number {
   let sum = 0;
   for (const aim of goal.aims) sum += aim.weight * ciede2000(aim.lab, labAt(lab, aim.place)) ** 2;
   return Math.sqrt(sum);
+}
+
+/**
+ * The worst of ΔE00·(strictest allowance ÷ own allowance) over the edges and over the blends that are beyond theirs: what an edge
+ * under the heaviest light would show.
+ */
+function worstDifference(goal: Goal, lab: ArrayLike<number>): number {
+  return worstOf(goal, differences(goal, lab));
+}
+
+/** The same from the difference of each aim. */
+export function worstOf({ aims }: Goal, missed: ArrayLike<number>): number {
+  const strictest = strictestAllowance(aims);
+  let worst = 0;
+  for (let i = 0; i < aims.length; i++) {
+    const { allowed, isEdge } = aims[i];
+    if (isEdge || missed[i] > allowed) worst = Math.max(worst, (missed[i] * strictest) / allowed);
+  }
+  return worst;
+}
+
+export function strictestAllowance(aims: readonly Aim[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const { allowed } of aims) least = Math.min(least, allowed);
+  return least;
+}
+
+/** What the objective makes small of colour, in ΔE00. */
+export function colourScore(goal: Goal, lab: ArrayLike<number>): number {
+  return goal.objective === "minimax" ? worstDifference(goal, lab) : weightedDifference(goal, lab);
 }
 
 /** Whether every aim lies within what its role and light allow. */

@@ -5,6 +5,7 @@ import { checkReadings, type Reading } from "../surface/reading.js";
 import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, type Limits } from "./limits.js";
 
 /** A panel to match, as read. */
@@ -25,6 +26,8 @@ export interface Job {
   readonly card: { readonly readings: readonly Reading[] };
   readonly targets: readonly Target[];
   readonly limits?: Limits;
+  /** `least-squares` when absent. */
+  readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
 }
 
@@ -32,6 +35,7 @@ export interface Job {
 export interface CheckedJob extends Job {
   readonly targets: readonly Required<Target>[];
   readonly limits: Limits;
+  readonly objective: CorrectionObjective;
   readonly tolerance: Tolerance;
 }
 
@@ -45,7 +49,7 @@ export function checkJob(value: unknown): CheckedJob {
   if (!Object.values(pot).some((grams) => grams > 0)) {
     throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
   }
-  const { limits = {}, tolerance = {} } = record;
+  const { limits = {}, objective = "least-squares", tolerance = {} } = record;
   return {
     toners,
     viewing: checkViewing(record.viewing, "viewing"),
@@ -53,6 +57,7 @@ export function checkJob(value: unknown): CheckedJob {
     card: { readings: checkReadings(checkRecord(record.card, "card").readings, "card.readings") },
     targets: checkTargets(record.targets),
     limits: checkLimits(limits, "limits", toners.toners),
+    objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
     tolerance: checkTolerance(tolerance, "tolerance"),
   };
 }

@@ -1,16 +1,9 @@
-import { factorise } from "../numeric/householder.js";
 import { nnls } from "../numeric/nnls.js";
-import { createObjective, type PaintCost } from "./objective.js";
+import { linearise, triangleForm } from "./linearise.js";
+import type { PaintCost } from "./objective.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
-
-/** Grams less than any scale shows: not a pour. */
-const LEAST_POUR_GRAMS = 1e-5;
-
-/** Toners that additions really pour, as indices into the toner set. */
-export function poured(additions: ArrayLike<number>): readonly number[] {
-  return Array.from(additions, (_, j) => j).filter((j) => additions[j] > LEAST_POUR_GRAMS);
-}
 
 /**
  * Drops one pour after the other until no more than `maxPours` are left, each time the one that the objective,
@@ -22,7 +15,7 @@ export function keepFewPours(problem: Problem, solution: Solution, paint: PaintC
   const used = poured(additions);
   if (used.length === 0) return solution;
   let amounts: Float64Array = Float64Array.from(used, (j) => additions[j]);
-  const { triangle: full, right } = linearised(problem, used, amounts, paint);
+  const { triangle: full, right } = triangleForm(linearise(problem, used, amounts, paint));
   let triangle = full;
   while (pours(amounts) > problem.bench.maxPours) {
     ({ triangle, amounts } = withoutLeastMissed(triangle, right, amounts));
@@ -34,37 +27,6 @@ export function keepFewPours(problem: Problem, solution: Solution, paint: PaintC
 }
 
 const pours = (amounts: Float64Array): number => amounts.filter((grams) => grams > 0).length;
-
-/**
- * The objective near `amounts` as ‖Rx − right‖² + constant, R square: r + J(x − x₀) ≈ 0 is Jx ≈ Jx₀ − r, brought to a
- * triangle once, so that each trial costs little.
- */
-function linearised(
-  problem: Problem,
-  used: readonly number[],
-  amounts: Float64Array,
-  paint: PaintCost,
-): { readonly triangle: Float64Array; readonly right: Float64Array } {
-  const objective = createObjective(problem, used, paint);
-  const rows = objective.residualCount;
-  const width = used.length;
-  const matrix = new Float64Array(rows * width);
-  const right = new Float64Array(rows);
-  objective.residuals(amounts, right);
-  objective.jacobian(amounts, matrix);
-  for (let i = 0; i < rows; i++) {
-    right[i] = -right[i];
-    for (let c = 0; c < width; c++) right[i] += matrix[i * width + c] * amounts[c];
-  }
-  const diagonal = new Float64Array(width);
-  factorise(matrix, rows, width, diagonal, right);
-  const triangle = matrix.slice(0, width * width);
-  for (let i = 0; i < width; i++) {
-    triangle.fill(0, i * width, i * width + i);
-    triangle[i * width + i] = diagonal[i];
-  }
-  return { triangle, right: right.slice(0, width) };
-}
 
 /** The best amounts with one pour fewer; a column of zeros is one that NNLS never takes. */
 function withoutLeastMissed(

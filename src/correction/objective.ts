@@ -1,5 +1,7 @@
+import { deltaE00Vector, deltaE00VectorSlopes } from "../colorimetry/deltaE00Vector.js";
 import { createGradient, differentiate } from "../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
+import { labAt } from "./goal.js";
 import type { Problem } from "./problem.js";
 
 /** Residuals of a mix as functions of the additions of some toners, in the form that the solver takes. */
@@ -15,7 +17,7 @@ export interface Objective {
  * amounts open as soon as there are more toners than colours to reach; among mixes of equal colour this prefers
  * the nearest spectrum, which also holds under other lights. It costs at most a few hundredths of ΔE00.
  */
-const SPECTRAL_WEIGHT = 1e-4;
+export const SPECTRAL_WEIGHT = 1e-4;
 
 /**
  * What added paint counts for: so many ΔE00 for as much again as the pot holds, of the sum of what is added or of
@@ -29,9 +31,8 @@ export interface PaintCost {
 export const PAINT_IS_FREE: PaintCost = { deltaE00: 0, of: "sum" };
 
 /**
- * Residuals √w·M·(Lab − Lab_target) for every aim, M the local metric of CIEDE2000 at the target, then
- * √(w·ε/bands)·100·(R − R_target) for every spectrum. ½Σr² is half the weighted mean square of ΔE00 (near the
- * targets) plus the tie-break and the cost of paint. `free` lists the toners that may be added, as indices into the toner set.
+ * Residuals √w·v for every aim, v the vector of `deltaE00Vector`, then √(w·ε/bands)·100·(R − R_target) for every
+ * spectrum, then the cost of paint. Σr² is the weighted mean square of true ΔE00 plus tie-break and paint. `free` lists the toners that may be added, as indices into the toner set.
  */
 export function createObjective(
   { model, goal, bench: { pot } }: Problem,
@@ -62,13 +63,8 @@ export function createObjective(
       let row = 0;
       for (const { weight, metric, lab, place } of goal.aims) {
         const scale = Math.sqrt(weight);
-        for (const [mL, ma, mb] of metric) {
-          const missing =
-            mL * (at.lab[place] - lab[0]) +
-            ma * (at.lab[place + 1] - lab[1]) +
-            mb * (at.lab[place + 2] - lab[2]);
-          out[row++] = scale * missing;
-        }
+        const vector = deltaE00Vector(lab, metric, labAt(at.lab, place));
+        for (const missing of vector) out[row++] = scale * missing;
       }
       goal.spectra.forEach(({ geometry, reflectance }, i) => {
         for (let b = 0; b < bands; b++) {
@@ -85,17 +81,20 @@ export function createObjective(
       moveTo(additions);
       differentiate(model, at, slopes, free);
       const width = free.length;
+      const slopesOfAims = goal.aims.map(({ lab, metric, place }) =>
+        deltaE00VectorSlopes(lab, metric, labAt(at.lab, place)),
+      );
       free.forEach((toner, column) => {
         let index = column;
-        for (const { weight, metric, place } of goal.aims) {
+        goal.aims.forEach(({ weight, place }, aim) => {
           const scale = Math.sqrt(weight);
           const from = toner * columns + place;
-          for (const [mL, ma, mb] of metric) {
+          for (const [mL, ma, mb] of slopesOfAims[aim]) {
             out[index] =
               scale * (mL * slopes.lab[from] + ma * slopes.lab[from + 1] + mb * slopes.lab[from + 2]);
             index += width;
           }
-        }
+        });
         goal.spectra.forEach(({ geometry }, i) => {
           const from = toner * size + geometry * bands;
           for (let b = 0; b < bands; b++) {

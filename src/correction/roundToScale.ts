@@ -1,6 +1,6 @@
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import { weightedDifference } from "./goal.js";
-import { poured } from "./keepFewPours.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 
 /** Up to this many pours every rounding up and down is tried; beyond it the search starts from the nearest. */
@@ -13,30 +13,30 @@ const MOST_MOVES = 200;
 const SLACK = 1e-9;
 
 /**
- * Additions in whole steps of the scale, within stock and room, by the exact model: the best corner of the cell
+ * Additions in whole steps of the scale or drops, within stock and room, by the exact model: the best corner of the cell
  * around the continuous answer, then single steps up or down while √Σw·ΔE00² still falls. A toner may round to
- * nothing, none is added to those poured. With a step of 0 the additions come back as they are.
+ * nothing, none is added to those poured. Where one of them is not rounded all come back as they are.
  */
 export function roundToScale(problem: Problem, additions: Float64Array): Float64Array {
   const { model, goal, bench } = problem;
-  const { pot, stock, room, step } = bench;
-  if (step === 0) return additions;
+  const { pot, stock, room, unit } = bench;
   const used = poured(additions);
-  const most = used.map((j) => Math.floor(Math.min(stock[j], room) / step + SLACK));
-  const roomSteps = room / step + SLACK;
+  if (used.some((j) => unit[j] === 0)) return additions;
+  const most = used.map((j) => Math.floor(Math.min(stock[j], room) / unit[j] + SLACK));
   const at = createEvaluation(model);
   const grams = Float64Array.from(pot);
   const score = (steps: readonly number[]): number => {
     const fits = steps.every((count, i) => count >= 0 && count <= most[i]);
-    if (!fits || steps.reduce((sum, count) => sum + count, 0) > roomSteps) return Number.POSITIVE_INFINITY;
+    const total = steps.reduce((sum, count, i) => sum + count * unit[used[i]], 0);
+    if (!fits || total > room * (1 + SLACK)) return Number.POSITIVE_INFINITY;
     used.forEach((j, i) => {
-      grams[j] = pot[j] + inGrams(steps[i], step);
+      grams[j] = pot[j] + inGrams(steps[i], unit[j]);
     });
     evaluate(model, grams, at);
     return weightedDifference(goal, at.lab);
   };
 
-  const floors = used.map((j) => Math.floor(additions[j] / step + SLACK));
+  const floors = used.map((j) => Math.floor(additions[j] / unit[j] + SLACK));
   let best = floors;
   let least = score(best);
   const tryAt = (steps: readonly number[]): boolean => {
@@ -51,7 +51,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
       tryAt(floors.map((count, i) => count + ((corner >> i) & 1)));
     }
   } else {
-    tryAt(used.map((j) => Math.round(additions[j] / step)));
+    tryAt(used.map((j) => Math.round(additions[j] / unit[j])));
   }
   const moved = () =>
     used.some((_, i) => [1, -1].some((by) => tryAt(best.map((count, n) => (n === i ? count + by : count)))));
@@ -59,7 +59,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
 
   const rounded = new Float64Array(additions.length);
   used.forEach((j, i) => {
-    rounded[j] = inGrams(best[i], step);
+    rounded[j] = inGrams(best[i], unit[j]);
   });
   return rounded;
 }

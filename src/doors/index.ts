@@ -13,18 +13,25 @@ export type {
 export { correct } from "../correction/correct.js";
 export type {
   Addition,
+  Alternative,
+  AlternativeKind,
   Choice,
   Correction,
   CorrectionRecord,
   CorrectionStatus,
+  FinerScale,
   NewPot,
   Obstacle,
   Pour,
   PourOff,
+  SearchReport,
   TargetMetamerism,
   TargetPrediction,
+  Tie,
+  UnusedToner,
   WayOut,
 } from "../correction/correction.js";
+export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../correction/correctionObjective.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
 export { DOUBTS, type DoubtCause, type Doubts } from "../correction/forecast/doubts.js";
 export { firstShare } from "../correction/forecast/firstShare.js";

@@ -38,14 +38,19 @@ function poursTable({ additions, predictions }: Correction, nameOf: (id: string)
   let colour = predictions[0].labBefore;
   return {
     head: ["", "pour", "grams", "scale shows", "which makes it"],
-    rows: additions.map(({ toner, grams, labAfter }, i) => {
+    rows: additions.map(({ toner, grams, drops, labAfter }, i) => {
       onScale += grams;
       const does = colourWords(colour, labAfter);
       colour = labAfter;
-      return [`${i + 1}`, nameOf(toner), gramsText(grams), gramsText(onScale), does];
+      const amount = drops === null ? gramsText(grams) : dropsText(drops, grams);
+      return [`${i + 1}`, nameOf(toner), amount, gramsText(onScale), does];
     }),
     right: [2, 3],
   };
+}
+
+function dropsText(drops: number, grams: number): string {
+  return `${drops} ${drops === 1 ? "drop" : "drops"}, ${gramsText(grams)}`;
 }
 
 function differencesTable({ predictions }: Correction): Table {

@@ -3,6 +3,7 @@ import type { NextStep } from "../planning/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
+import { correctionNotes } from "./correctionNotes.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { forecastText } from "./forecastText.js";
 import { gramsText } from "./gramsText.js";
@@ -30,6 +31,9 @@ export function correctionText(correction: Correction, names: TonerNames = {}, n
     ].filter((text) => text !== ""),
     ...(correction.forecast ? [forecastText(correction.forecast, names)] : []),
     ...(nextStep ? [nextStepText(nextStep, names)] : []),
+    ...correctionNotes(correction, names).map(
+      ({ title, lines }) => `${title}:\n\n${lines.map((line) => `  ${line}`).join("\n")}`,
+    ),
     ...(warnings.length > 0
       ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
       : []),

@@ -58,7 +58,7 @@ describe("any correction", () => {
       }),
       { numRuns: 120, seed: 7 },
     );
-  });
+  }, 300_000);
 
   it("has the same record whatever its status, and its status follows from its predictions", () => {
     const keys = new Set<string>();
@@ -80,7 +80,7 @@ describe("any correction", () => {
     expect(keys.size).toBe(1);
     expect(seen).toContain("corrected");
     expect(seen).toContain("out-of-reach");
-  });
+  }, 300_000);
 
   it("does not depend on the order of the toners", () => {
     fc.assert(
@@ -90,7 +90,7 @@ describe("any correction", () => {
       }),
       { numRuns: 20, seed: 9 },
     );
-  });
+  }, 300_000);
 
   it("grows with the pot: twice the pot takes twice the grams", () => {
     const twice = Object.fromEntries(Object.entries(job.pot).map(([id, grams]) => [id, 2 * grams]));
@@ -99,7 +99,7 @@ describe("any correction", () => {
     const doubled = byToner(correct({ ...free, pot: twice }));
     expect(Object.keys(doubled)).toEqual(Object.keys(once));
     for (const [id, grams] of Object.entries(once)) expect(doubled[id]).toBeCloseTo(2 * grams, 2);
-  });
+  }, 300_000);
 });
 
 function byToner({ additions }: Correction): Record<string, number> {

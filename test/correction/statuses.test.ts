@@ -70,7 +70,7 @@ describe("correct, on the shipped example", () => {
   it("names the number of pours and the scale step when they are what stands in the way", () => {
     const one = correct({ ...job, limits: { maxPours: 1 } });
     expect(one.obstacles).toEqual([{ kind: "pours" }]);
-    const coarse = correct({ ...job, limits: { scaleStepGrams: 50 } });
+    const coarse = correct({ ...job, limits: { scaleStepGrams: 50, potMaxGrams: 400 } });
     expect(coarse.obstacles).toEqual([{ kind: "scale-step" }]);
   });
 

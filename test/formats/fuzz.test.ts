@@ -109,7 +109,7 @@ describe("mutated job files", () => {
     // Both ways must have been gone, or the mutations test nothing.
     expect(count.answers).toBeGreaterThan(50);
     expect(count.refusals).toBeGreaterThan(200);
-  }, 120_000);
+  }, 300_000);
 
   it("that are cut off anywhere are unreadable JSON", () => {
     const text = JSON.stringify(example);

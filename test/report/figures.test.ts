@@ -222,6 +222,7 @@ describe("whatever the numbers are", () => {
             additions: pours.map((labAfter, i) => ({
               toner: `toner ${i}`,
               grams: i,
+              drops: null,
               gramsUnrounded: i,
               labAfter,
             })),

@@ -4,7 +4,7 @@ import { createRandom } from "../../numeric/random.js";
 import { gramsById } from "../../toners/pot.js";
 import { labAt } from "../goal.js";
 import type { CheckedJob } from "../job.js";
-import { poured } from "../keepFewPours.js";
+import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
 import { after } from "../solve.js";
 import { type CardWorlds, cardWorlds, drawCards } from "./cardWorlds.js";

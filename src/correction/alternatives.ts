@@ -1,0 +1,81 @@
+import { choice } from "./choice.js";
+import type { Alternative } from "./correction.js";
+import type { FoundMix } from "./createSearch.js";
+import { PAINT_IS_FREE } from "./objective.js";
+import { matches } from "./pickMix.js";
+import { gramsOf } from "./poured.js";
+import type { Problem } from "./problem.js";
+import { type MixSearch, searchMixes } from "./searchMixes.js";
+
+/** An alternative is worth naming while it scores no more than this above the answer, in ΔE00 (design value). */
+const WORTH_NAMING = 1;
+
+/** A thrifty alternative saves at least this share of the grams. */
+const SAVES = 0.3;
+
+/** Alternatives are to be good, not proved best. */
+const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 6 });
+
+/** What paint counts for in the thrifty alternative, in ΔE00 for as much again as the pot holds. */
+const THRIFT = { deltaE00: 2, of: "sum" } as const;
+
+/**
+ * Other corrections that differ in kind from the answer: nothing at all, where that is within tolerance or would be as a blend; the
+ * best with fewer pours; with less paint; and without each of the toners poured.
+ */
+export function alternatives(
+  problem: Problem,
+  { byPours }: MixSearch,
+  answer: Float64Array,
+  picked: FoundMix | undefined,
+): readonly Alternative[] {
+  const { model } = problem;
+  const nothing = new Float64Array(answer.length);
+  const found: Alternative[] = [];
+  const offer = (additions: Float64Array, more: Pick<Alternative, "kind" | "without">) => {
+    const one = choice(problem, additions);
+    const key = JSON.stringify(one.additions);
+    if (key === JSON.stringify(choice(problem, answer).additions)) return;
+    if (found.some(({ additions: other }) => JSON.stringify(other) === key)) return;
+    found.push({ ...more, ...one });
+  };
+  if (matches(problem, nothing)) offer(nothing, { kind: "nothing" });
+  else if (matches(asBlends(problem), nothing)) offer(nothing, { kind: "blend" });
+  if (!picked) {
+    const best = byPours.at(-1);
+    if (best) offer(best.additions, { kind: "closer" });
+    return found;
+  }
+  const isWorth = ({ score }: FoundMix) => score <= picked.score + WORTH_NAMING;
+  const fewer = byPours.filter((mix) => mix.toners.length < picked.toners.length && isWorth(mix)).at(-1);
+  if (fewer) offer(fewer.additions, { kind: "fewer-pours" });
+  const [closer] = byPours.filter((mix) => mix.toners.length > picked.toners.length).slice(-1);
+  if (closer) offer(closer.additions, { kind: "closer" });
+
+  const most = picked.toners.length;
+  const frugal = best(searchMixes(within(problem, most, []), THRIFT, EFFORT));
+  if (frugal && isWorth(frugal) && gramsOf(frugal.additions) < (1 - SAVES) * gramsOf(answer)) {
+    offer(frugal.additions, { kind: "less-paint" });
+  }
+  for (const toner of picked.toners) {
+    const other = best(searchMixes(within(problem, most, [toner]), PAINT_IS_FREE, EFFORT));
+    if (other && isWorth(other)) {
+      offer(other.additions, { kind: "other-toners", without: model.set.toners[toner].id });
+    }
+  }
+  return found;
+}
+
+const best = ({ byPours }: MixSearch): FoundMix | undefined => byPours.at(-1);
+
+/** The same problem with fewer pours, and without some toners. */
+function within(problem: Problem, maxPours: number, without: readonly number[]): Problem {
+  const stock = problem.bench.stock.map((grams, j) => (without.includes(j) ? 0 : grams));
+  return { ...problem, bench: { ...problem.bench, maxPours, stock } };
+}
+
+/** Every target as if the colour might fade out over it. */
+function asBlends({ goal, ...problem }: Problem): Problem {
+  const aims = goal.aims.map((aim) => ({ ...aim, allowed: aim.allowedAsBlend }));
+  return { ...problem, goal: { ...goal, aims } };
+}

@@ -1,0 +1,69 @@
+import type { GramForm } from "../numeric/createSubsetSearch.js";
+import { factorise } from "../numeric/householder.js";
+import { createObjective, type PaintCost } from "./objective.js";
+import type { Problem } from "./problem.js";
+
+/** ‖Ax − b‖²: the objective near some additions, made linear. */
+export interface LinearObjective {
+  readonly rows: number;
+  readonly columns: number;
+  /** Row-major. */
+  readonly matrix: Float64Array;
+  readonly right: Float64Array;
+}
+
+/** r + J(x − x₀) for additions x of the toners in `free`: A = J, b = J·x₀ − r. */
+export function linearise(
+  problem: Problem,
+  free: readonly number[],
+  amounts: ArrayLike<number>,
+  paint: PaintCost,
+): LinearObjective {
+  const objective = createObjective(problem, free, paint);
+  const rows = objective.residualCount;
+  const columns = free.length;
+  const matrix = new Float64Array(rows * columns);
+  const right = new Float64Array(rows);
+  objective.residuals(amounts, right);
+  objective.jacobian(amounts, matrix);
+  for (let i = 0; i < rows; i++) {
+    let sum = -right[i];
+    for (let c = 0; c < columns; c++) sum += matrix[i * columns + c] * amounts[c];
+    right[i] = sum;
+  }
+  return { rows, columns, matrix, right };
+}
+
+/** The same as a Gram form, for searches over subsets of columns. */
+export function gramForm({ rows, columns, matrix, right }: LinearObjective): GramForm {
+  const gram = new Float64Array(columns * columns);
+  const side = new Float64Array(columns);
+  let constant = 0;
+  for (let i = 0; i < rows; i++) {
+    const row = i * columns;
+    const b = right[i];
+    constant += b * b;
+    for (let c = 0; c < columns; c++) {
+      const value = matrix[row + c];
+      side[c] += value * b;
+      for (let d = c; d < columns; d++) gram[c * columns + d] += value * matrix[row + d];
+    }
+  }
+  for (let c = 0; c < columns; c++) for (let d = 0; d < c; d++) gram[c * columns + d] = gram[d * columns + c];
+  return { order: columns, gram, right: side, constant };
+}
+
+/** The same as ‖Rx − t‖² and a constant, R square and upper triangular with zeros below; overwrites what it is given. */
+export function triangleForm({ rows, columns, matrix, right }: LinearObjective): {
+  readonly triangle: Float64Array;
+  readonly right: Float64Array;
+} {
+  const diagonal = new Float64Array(columns);
+  factorise(matrix, rows, columns, diagonal, right);
+  const triangle = matrix.slice(0, columns * columns);
+  for (let i = 0; i < columns; i++) {
+    triangle.fill(0, i * columns, i * columns + i);
+    triangle[i * columns + i] = diagonal[i];
+  }
+  return { triangle, right: right.slice(0, columns) };
+}

@@ -1,0 +1,58 @@
+import type { FoundMix } from "./createSearch.js";
+import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
+import type { Problem } from "./problem.js";
+import { FINE, refine, type Solution } from "./refine.js";
+import { createScore } from "./score.js";
+import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
+
+/** The additions of the answer, and how the last refinement ended. */
+export interface Polished extends Pick<Solution, "stopReason" | "iterations" | "converged"> {
+  readonly additions: Float64Array;
+  readonly unrounded: Float64Array;
+}
+
+/**
+ * The unrounded grams of a mix by Levenberg–Marquardt, which are the answer itself where nothing is rounded; of a minimax
+ * they stay as found, since least squares would lead away from them.
+ */
+export function polish(
+  problem: Problem,
+  { full }: MixSearch,
+  mix: FoundMix | undefined,
+  paint: PaintCost,
+): Polished {
+  const { bench, goal } = problem;
+  if (!mix) {
+    const nothing = new Float64Array(bench.pot.length);
+    const { stopReason, iterations, converged } = full;
+    return { additions: nothing, unrounded: nothing, stopReason, iterations, converged };
+  }
+  const isRounded = mix.toners.some((j) => bench.unit[j] > 0);
+  const refined = refine(
+    forSquares(problem),
+    mix.toners,
+    mix.toners.map((j) => mix.unrounded[j]),
+    { tolerances: FINE, paint, ...(!isRounded && { least: (j: number) => bench.least[j] }) },
+  );
+  const { stopReason, converged } = refined;
+  const iterations = full.iterations + refined.iterations;
+  const ended = { stopReason, iterations, converged };
+  if (goal.objective === "minimax") return { ...mix, ...ended };
+  const score = createScore(problem, paint);
+  const isFiner = !isRounded && score(refined.additions) <= mix.score;
+  return {
+    additions: isFiner ? refined.additions : mix.additions,
+    unrounded: refined.additions,
+    ...ended,
+  };
+}
+
+/** The best additions of no more toners than may be poured, were nothing rounded: is it the scale that is in the way? */
+export function unroundedBest(problem: Problem, mix: FoundMix | undefined): Pick<Solution, "additions"> {
+  const { bench } = problem;
+  const none = bench.unit.map(() => 0);
+  if (bench.unit.every((unit) => unit === 0)) return { additions: mix?.additions ?? none };
+  const smooth = { ...problem, bench: { ...bench, unit: none, least: none } };
+  const { byPours } = searchMixes(smooth, PAINT_IS_FREE, { rounds: 2, mostSubsets: 40 });
+  return { additions: byPours.at(-1)?.additions ?? none };
+}

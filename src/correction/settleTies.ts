@@ -1,0 +1,86 @@
+import { alikeToners, strengthOf } from "./collinearToners.js";
+import type { Tie } from "./correction.js";
+import { createSearch, type FoundMix } from "./createSearch.js";
+import type { PaintCost } from "./objective.js";
+import { matches } from "./pickMix.js";
+import { gramsOf } from "./poured.js";
+import type { Problem } from "./problem.js";
+
+/** Mixes that score less than this apart, in ΔE00, are a tie: no reading tells them apart (design value). */
+const TIED = 0.01;
+
+/** A stated stock of which more than this share would go is spared for something else; common sense, no source. */
+const SPARED = 0.8;
+
+/** Fewer grams count as fewer from this share on. */
+const FEWER = 0.9;
+
+/**
+ * Where another toner does the same as one that is poured, the one that leaves enough in stock is taken, then the one that needs
+ * fewer grams, then the one that the pot holds already, then the first by id. Says what decided.
+ */
+export function settleTies(
+  problem: Problem,
+  picked: FoundMix,
+  paint: PaintCost,
+): { readonly mix: FoundMix; readonly ties: readonly Tie[] } {
+  const { bench, model } = problem;
+  const ids = model.set.toners.map(({ id }) => id);
+  const search = createSearch(problem, paint);
+  const isMatch = matches(problem, picked.additions);
+  let mix = picked;
+  const ties: Tie[] = [];
+  for (const toner of picked.toners) {
+    const alike = alikeToners(model, bench.pot, toner).filter((j) => !picked.toners.includes(j));
+    let now = toner;
+    let decided: Tie["decidedBy"] | undefined;
+    const others: string[] = [];
+    for (const other of alike) {
+      const toners = mix.toners.map((j) => (j === now ? other : j));
+      const ratio = strengthOf(model, bench.pot, now) / strengthOf(model, bench.pot, other);
+      const start = mix.toners.map((j) => mix.additions[j] * (j === now ? ratio : 1));
+      const swapped = search.within(toners, start, picked.score + TIED);
+      if (!swapped || (isMatch && !matches(problem, swapped.additions))) {
+        if (!isCoarse(problem, now, other)) continue;
+        decided ??= "scale";
+        others.push(ids[other]);
+        continue;
+      }
+      const { isBetter, by } = compare(problem, { mix, toner: now }, { mix: swapped, toner: other });
+      decided = by;
+      others.push(ids[isBetter ? now : other]);
+      if (!isBetter) continue;
+      mix = swapped;
+      now = other;
+    }
+    if (decided) ties.push({ toner: ids[now], insteadOf: others, decidedBy: decided });
+  }
+  return { mix, ties };
+}
+
+/** Whether one step of the other does more than a step of ours and there is enough of it: the scale is what speaks for ours. */
+function isCoarse({ model, bench: { unit, stock, pot } }: Problem, ours: number, theirs: number): boolean {
+  const stepOf = (j: number) => unit[j] * strengthOf(model, pot, j);
+  return stock[theirs] >= unit[theirs] && stepOf(theirs) > 2 * stepOf(ours);
+}
+
+interface Contender {
+  readonly mix: FoundMix;
+  readonly toner: number;
+}
+
+function compare(
+  { bench: { stock, pot } }: Problem,
+  ours: Contender,
+  theirs: Contender,
+): { readonly isBetter: boolean; readonly by: Tie["decidedBy"] } {
+  const isShort = ({ mix, toner }: Contender) => mix.additions[toner] > SPARED * stock[toner];
+  if (isShort(ours) !== isShort(theirs)) return { isBetter: isShort(ours), by: "stock" };
+  const grams = [gramsOf(ours.mix.additions), gramsOf(theirs.mix.additions)];
+  if (Math.min(...grams) < FEWER * Math.max(...grams)) {
+    return { isBetter: grams[1] < grams[0], by: "grams" };
+  }
+  const holds = ({ toner }: Contender) => pot[toner] > 0;
+  if (holds(ours) !== holds(theirs)) return { isBetter: holds(theirs), by: "recipe" };
+  return { isBetter: theirs.toner < ours.toner, by: "order" };
+}
