@@ -84,7 +84,7 @@ export function createWorkshop(random, { strengthSd, trace, surface }) {
     });
   };
   const noisy = (reflectance) => reflectance.map((r) => Math.max(0, r + noiseSd * random.normal()));
-  return { strengths, read, noisy, dirtIsInWhite };
+  return { strengths, crowding, read, noisy, dirtIsInWhite };
 }
 
 /** The kinds of pot. */

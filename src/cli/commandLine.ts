@@ -2,7 +2,8 @@ import { parseArgs } from "node:util";
 import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 import { MASS_UNITS, type MassUnit } from "../report/massText.js";
-import { OUTPUTS, type Output, VERBS, type Verb } from "./verbs.js";
+import { type Asked, DETAILS, OUTPUTS, type Output, type Verb } from "./verb.js";
+import { VERBS } from "./verbs.js";
 
 /** What a command line asks for. */
 export type Command =
@@ -13,7 +14,7 @@ export type Command =
       readonly name: string;
       readonly file: string;
       readonly isJson: boolean;
-      readonly unit: MassUnit;
+      readonly asked: Asked;
       readonly outputs: readonly (readonly [output: Output, path: string])[];
     };
 
@@ -22,7 +23,7 @@ const UNIT = "unit";
 
 /** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
 export function readCommandLine(args: readonly string[]): Command {
-  const { values, positionals } = parse(args);
+  const { values, positionals, details } = parse(args);
   if (values.version === true) return { kind: "version" };
   const isHelp = values.help === true || positionals[0] === "help";
   const [name, ...files] = positionals[0] === "help" ? positionals.slice(1) : positionals;
@@ -39,21 +40,23 @@ export function readCommandLine(args: readonly string[]): Command {
     const path = values[output];
     return typeof path === "string" ? [[output, path] as const] : [];
   });
+  const stray = details.find(([detail]) => verb.details?.[detail] === undefined);
+  if (stray !== undefined) throw usage(`${name} has nothing for --${stray[0]}.`, name);
   checkOutputs(name, verb, { outputs, isJson: values.json === true });
   return {
     kind: "verb",
     name,
-    file: onlyFile(name, verb, files),
+    file: firstFile(name, verb, files),
     isJson: values.json === true,
-    unit: unitOf(name, verb, values[UNIT]),
+    asked: { unit: unitOf(name, verb, values[UNIT]), files, details },
     outputs,
   };
 }
 
-function onlyFile(name: string, { file }: Verb, files: readonly string[]): string {
+function firstFile(name: string, { file, takesMany = false }: Verb, files: readonly string[]): string {
   const wanted = file === undefined ? 0 : 1;
   if (files.length < wanted) throw usage(`${name} needs a FILE: ${file}.`, name);
-  if (files.length > wanted) {
+  if (files.length > wanted && !takesMany) {
     throw usage(`${name} takes ${wanted === 0 ? "no" : "one"} FILE, not ${files.length}.`, name);
   }
   return files[0] ?? "";
@@ -92,24 +95,32 @@ function parse(args: readonly string[]) {
       help: { type: "boolean", short: "h" },
       version: { type: "boolean" },
       [UNIT]: { type: "string" },
+      ...Object.fromEntries(DETAILS.map((detail) => [detail, { type: "string" as const }])),
       ...Object.fromEntries(OUTPUTS.map((output) => [output, { type: "string" as const }])),
     },
   });
+  const details: (readonly [Asked["details"][number][0], string])[] = [];
   for (const token of tokens) {
     if (token.kind !== "option") continue;
     const { name, rawName, value } = token;
     const isFlag = FLAGS.some((flag) => flag === name);
-    const known = [...FLAGS, ...OUTPUTS, UNIT];
+    const known = [...FLAGS, ...OUTPUTS, ...DETAILS, UNIT];
     if (!known.some((one) => one === name)) {
       throw usage(`there is no option ${rawName}.${didYouMean(name, known).replace('"', '"--')}`);
     }
     if (isFlag && value !== undefined) throw usage(`${rawName} takes no value.`);
     if (name === UNIT) continue;
+    const detail = DETAILS.find((one) => one === name);
+    if (detail !== undefined) {
+      if (value === undefined || value === "") throw usage(`${rawName} needs a value.`);
+      details.push([detail, value]);
+      continue;
+    }
     if (!isFlag && (value === undefined || value === "" || (value.startsWith("-") && value !== "-"))) {
       throw usage(`${rawName} needs the name of a file.`);
     }
   }
-  return { values, positionals };
+  return { values, positionals, details };
 }
 
 function usage(reason: string, name?: string): InputError {

@@ -1,6 +1,7 @@
 import { MASS_UNITS } from "../report/massText.js";
 import { EXIT } from "./terminal.js";
-import { OUTPUTS, VERBS, type Verb } from "./verbs.js";
+import { DETAILS, OUTPUTS, type Verb } from "./verb.js";
+import { VERBS } from "./verbs.js";
 
 const EXIT_CODES = `Exit codes:
   ${EXIT.answered}  an answer was given (also "out-of-reach" and "undetermined": read its status)
@@ -29,7 +30,7 @@ ${EXIT_CODES}`;
 
 /** The page that `masstone VERB --help` shows. */
 export function verbHelpText(name: string, verb: Verb): string {
-  const { summary, file, format, outputs = {}, hasUnits = false, example } = verb;
+  const { summary, file, format, outputs = {}, details = {}, hasUnits = false, example } = verb;
   const written = OUTPUTS.flatMap((output) => {
     const what = outputs[output];
     return what === undefined ? [] : [[`  --${output} FILE`, `${what}; "-" for the standard output`]];
@@ -37,7 +38,11 @@ export function verbHelpText(name: string, verb: Verb): string {
   const units = hasUnits
     ? [["  --unit UNIT", `amounts for people in ${MASS_UNITS.join(" or ")}; JSON has grams`]]
     : [];
-  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...units, ...written];
+  const own = DETAILS.flatMap((detail) => {
+    const [value, what] = details[detail]?.split(": ") ?? [];
+    return what === undefined ? [] : [[`  --${detail} ${value}`, what]];
+  });
+  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...own, ...units, ...written];
   const input =
     file === undefined
       ? ""
@@ -52,8 +57,9 @@ Example${example.includes("examples/") ? ", in a clone of the repository" : ""}:
 ${EXIT_CODES}`;
 }
 
-function usageOf(name: string, { file }: Verb): string {
-  return `  masstone ${name}${file === undefined ? "" : " FILE"}`;
+function usageOf(name: string, { file, takesMany = false }: Verb): string {
+  const files = takesMany ? " FILE …" : " FILE";
+  return `  masstone ${name}${file === undefined ? "" : files}`;
 }
 
 function columns(rows: readonly (readonly string[])[]): string {

@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import process from "node:process";
+import { appendToRecord, readRecordTexts } from "./recordTexts.js";
 import { run } from "./run.js";
 
 const { argv, env, stdin, stdout, stderr } = process;
@@ -14,6 +15,9 @@ for (const stream of [stdout, stderr]) {
 process.exitCode = run(argv.slice(2), {
   readFile: (path) => readFileSync(path === "-" ? stdin.fd : path, "utf8"),
   writeFile: (path, text) => writeFileSync(path, text),
+  readRecord: readRecordTexts,
+  appendToRecord,
+  now: () => new Date().toISOString(),
   write: (text) => stdout.write(text),
   writeError: (text) => stderr.write(text),
   isWatched: stderr.isTTY === true,

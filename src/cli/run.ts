@@ -40,10 +40,10 @@ function obey(command: Command, terminal: Terminal): number {
 }
 
 function answer(
-  { name, file, isJson, unit, outputs }: Extract<Command, { kind: "verb" }>,
+  { name, file, isJson, asked, outputs }: Extract<Command, { kind: "verb" }>,
   terminal: Terminal,
 ): number {
-  const { record, text, files = {}, hasFailed = false } = VERBS[name].answer(terminal, file, unit);
+  const { record, text, files = {}, hasFailed = false } = VERBS[name].answer(terminal, file, asked);
   let printed = isJson ? `${JSON.stringify(record, null, 2)}\n` : headlineInBold(text, terminal);
   for (const [output, path] of outputs) {
     const content = files[output]?.() ?? "";

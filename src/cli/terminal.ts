@@ -1,8 +1,15 @@
+import type { RecordAddition, RecordTexts } from "./recordTexts.js";
+
 /** The outside world as the commands see it, so that they can be run without one. */
 export interface Terminal {
   /** Text of a file; "-" is the standard input. */
   readonly readFile: (path: string) => string;
   readonly writeFile: (path: string, text: string) => void;
+  /** Text and end of a record, as `readRecordTexts` and `appendToRecord` do on the disk. */
+  readonly readRecord: (path: string) => RecordTexts;
+  readonly appendToRecord: (path: string, addition: RecordAddition) => void;
+  /** Time of day, as ISO 8601 writes it. */
+  readonly now: () => string;
   readonly write: (text: string) => void;
   readonly writeError: (text: string) => void;
   /** Whether a person watches the standard error: only then is progress shown. */

@@ -15,44 +15,17 @@ import { correctionText } from "../report/correctionText.js";
 import { directionsText } from "../report/directionsText.js";
 import { holdBackHtml } from "../report/holdBackHtml.js";
 import { holdBackText } from "../report/holdBackText.js";
-import type { MassUnit } from "../report/massText.js";
 import { predictionText } from "../report/predictionText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { verificationText } from "../report/verificationText.js";
 import { verify } from "../verification/verify.js";
+import { answerLearn } from "./answerLearn.js";
+import { answerRecord } from "./answerRecord.js";
+import { correctOnRecord } from "./correctOnRecord.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import { showProgress } from "./showProgress.js";
 import type { Terminal } from "./terminal.js";
-
-/** What can be written to a file of its own, by the option that asks for it. */
-export const OUTPUTS = ["out", "report"] as const;
-
-export type Output = (typeof OUTPUTS)[number];
-
-/** An answer as a record for programs, as text for people, and what else may be asked of it. */
-export interface Answer {
-  readonly record: object;
-  readonly text: string;
-  readonly files?: Readonly<Partial<Record<Output, () => string>>>;
-  /** The answer is that a check does not hold. */
-  readonly hasFailed?: boolean;
-}
-
-/** One word of the command line. */
-export interface Verb {
-  readonly summary: string;
-  /** What FILE is; absent for a verb that takes none. */
-  readonly file?: string;
-  /** Name of the record that --json prints. */
-  readonly format: string;
-  /** What is written by the options that it has; `files` of the answer has the same keys. */
-  readonly outputs?: Readonly<Partial<Record<Output, string>>>;
-  /** Arguments that can be tried. */
-  readonly example: string;
-  /** Whether --unit matters to its text. */
-  readonly hasUnits?: boolean;
-  readonly answer: (terminal: Terminal, file: string, unit: MassUnit) => Answer;
-}
+import { type Answer, type Asked, detailOf, type Verb } from "./verb.js";
 
 export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   correct: {
@@ -60,10 +33,15 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     file: "a masstone/job in JSON: toners, pot, the card sprayed from it, targets, viewing, limits",
     format: "masstone/correction",
     outputs: { report: "a sheet for the bench, in one HTML file" },
+    details: {
+      record:
+        "RECORD: pot and card are those of this record (made from FILE where there is none); the answer is added to it",
+    },
     example: "correct examples/horsebox/job.json --report sheet.html",
-    answer(terminal: Terminal, file: string): Answer {
-      const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
-      const correction = correct(job, { forecast: true });
+    answer(terminal: Terminal, file: string, { details }: Asked): Answer {
+      const record = detailOf(details, "record");
+      const { job, correction } =
+        record === undefined ? correctFile(terminal, file) : correctOnRecord(terminal, file, record);
       const nextStep = adviseNextStep(job, correction);
       return {
         record: { ...correction, nextStep },
@@ -71,6 +49,32 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
         files: { report: () => correctionHtml(job, correction, { nextStep }) },
       };
     },
+  },
+  record: {
+    summary: "what was poured and which cards were read, line by line; and what is next",
+    file: "a masstone/record, begun by --job where there is none yet",
+    format: "masstone/job-state",
+    details: {
+      job: "JOB: begin with this masstone/job; its pot and card are noted as the first pours and the first card",
+      can: "TONER=CAN: which can the pours of a toner come from",
+      pour: "TONER=GRAMS: poured, as the scale showed it",
+      "pour-off": "GRAMS: taken out of the pot",
+      card: "READINGS: a card sprayed and read, from a file of readings; FILE#NAME where it has several",
+      withdraw: "ENTRY: a pour or card noted wrongly counts no more",
+      note: "TEXT: anything to remember",
+    },
+    example: "record horsebox.record --job examples/horsebox/job.json --pour white=12.5",
+    answer: answerRecord,
+  },
+  learn: {
+    summary: "the strength of the cans in use, from the cards of records or jobs, oldest first",
+    file: "a masstone/record, or a masstone/job with pot and card",
+    takesMany: true,
+    format: "masstone/learning",
+    outputs: { out: "the toners with what was learnt, as a masstone/toners file" },
+    details: { toners: "TONERS: start from this masstone/toners, not from the toners of the first FILE" },
+    example: "learn examples/horsebox/job.json --out toners.json",
+    answer: answerLearn,
   },
   predict: {
     summary: "the reflectance and colour of the mix in a job's pot",
@@ -101,7 +105,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     outputs: { report: "a sheet for the bench, in one HTML file" },
     hasUnits: true,
     example: "hold-back examples/horsebox/plan.json --report plan.html",
-    answer(terminal: Terminal, file: string, unit: MassUnit): Answer {
+    answer(terminal: Terminal, file: string, { unit }: Asked): Answer {
       const job = fromFile(terminal, file, (text) => readPlan(text, tonersBeside(terminal, file)));
       const plan = planHoldBack(job);
       return {
@@ -153,3 +157,8 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     },
   },
 });
+
+function correctFile(terminal: Terminal, file: string) {
+  const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
+  return { job, correction: correct(job, { forecast: true }) };
+}

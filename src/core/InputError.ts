@@ -25,6 +25,8 @@ export type InputErrorCode =
   | "wrong-version"
   | "unreadable-file"
   | "unwritable-file"
+  | "damaged-record"
+  | "record-in-use"
   | "usage";
 
 /**

@@ -5,6 +5,15 @@
 export type { Declared, Scale } from "../formats/declared.js";
 export { FORMAT_VERSIONS } from "../formats/header.js";
 export { type FindToners, readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
+export {
+  type JobRecord,
+  NO_ENTRIES,
+  type RecordEnd,
+  readRecord,
+  readRecordEnd,
+  recordLine,
+  writeRecordEnd,
+} from "../formats/jobRecord.js";
 export type { NamedReading, ReadingsFile } from "../formats/namedReading.js";
 export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.js";
 export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";

@@ -13,6 +13,10 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/characterisation": 1,
   "masstone/plan": 1,
   "masstone/hold-back": 1,
+  "masstone/learning": 1,
+  "masstone/record": 1,
+  "masstone/job-state": 1,
+  "masstone/record-end": 1,
 } as const);
 
 /** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */

@@ -4,6 +4,7 @@ import { InputError } from "../core/InputError.js";
 import { checkGrid, type Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
 import { checkSurface, type Surface } from "../surface/surface.js";
+import { checkLearntStrengths, type LearntStrengths } from "./learntStrengths.js";
 import { checkToner, type Toner } from "./toner.js";
 import { checkUncertainty, type UncertaintyMode } from "./uncertainty.js";
 
@@ -14,6 +15,8 @@ export interface TonerSet {
   readonly toners: readonly Toner[];
   /** What the characterisation left uncertain of K and S, all toners together. */
   readonly uncertainty?: readonly UncertaintyMode[];
+  /** What cards have taught of the cans in use; `learnStrengths` starts from it. */
+  readonly learnt?: LearntStrengths;
 }
 
 const MOST_TONERS = 500;
@@ -27,14 +30,16 @@ export function checkTonerSet(value: unknown, path: string): TonerSet {
   const toners = uniqueList(record.toners, pathTo(path, "toners"), "id", (toner, place) =>
     checkToner(toner, place, shape),
   );
-  if (record.uncertainty === undefined) return { grid, surfaces, toners };
   const ids = toners.map(({ id }) => id);
-  const place = pathTo(path, "uncertainty");
+  const { uncertainty, learnt } = record;
   return {
     grid,
     surfaces,
     toners,
-    uncertainty: checkUncertainty(record.uncertainty, place, { ...shape, ids }),
+    ...(uncertainty !== undefined && {
+      uncertainty: checkUncertainty(uncertainty, pathTo(path, "uncertainty"), { ...shape, ids }),
+    }),
+    ...(learnt !== undefined && { learnt: checkLearntStrengths(learnt, pathTo(path, "learnt"), ids) }),
   };
 }
 

@@ -93,6 +93,7 @@ export const GATES: Readonly<Record<string, string>> = {
   "ml-matrix": "numeric/denseAlgebra.ts",
   "colorjs.io": "colorimetry/colorjs.ts",
   saxes: "formats/xml.ts",
+  "@noble/hashes": "formats/sha256.ts",
 };
 
 /** Lines of a file; tables in `data` and schemas in `schemas` are apart. */

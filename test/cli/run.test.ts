@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import packageJson from "../../package.json";
+import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
 import { run } from "../../src/cli/run.js";
 import type { Terminal } from "../../src/cli/terminal.js";
 
@@ -29,6 +30,9 @@ function masstone(
     },
     isWatched,
     isStyled,
+    readRecord: readRecordTexts,
+    appendToRecord,
+    now: () => "2026-03-31T14:05:00.000Z",
   };
   return { code: run(args, terminal), out, error, written };
 }
@@ -301,6 +305,9 @@ describe("a defect", () => {
         throw new TypeError("broken pipe of our own");
       },
       writeError: () => {},
+      readRecord: readRecordTexts,
+      appendToRecord,
+      now: () => "",
     };
     expect(run(["--help"], broken)).toBe(1);
   });

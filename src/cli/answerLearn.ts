@@ -1,0 +1,48 @@
+import { basename } from "node:path";
+import { InputError } from "../core/InputError.js";
+import { readMixOnCard } from "../formats/jobFile.js";
+import { isRecord } from "../formats/jobRecord.js";
+import { readToners, writeToners } from "../formats/tonersFile.js";
+import { jobState } from "../planning/jobState.js";
+import type { PotCards } from "../planning/learningJob.js";
+import { learnStrengths } from "../planning/learnStrengths.js";
+import { learningText } from "../report/learningText.js";
+import { tonerNames } from "../report/tonerName.js";
+import type { TonerSet } from "../toners/tonerSet.js";
+import { tonersOfRecord } from "./entriesOfJob.js";
+import { fromFile, tonersBeside } from "./files.js";
+import { openRecord } from "./openRecord.js";
+import type { Terminal } from "./terminal.js";
+import { type Answer, type Asked, detailOf } from "./verb.js";
+
+/** Learns from all files in the order in which they are given. */
+export function answerLearn(terminal: Terminal, _file: string, { files, details }: Asked): Answer {
+  const sources = files.map((file) => sourceOf(terminal, file));
+  const given = detailOf(details, "toners");
+  const toners = given === undefined ? sources[0].toners : fromFile(terminal, given, readToners);
+  const learning = learnStrengths({ toners, pots: sources.map(({ pot }) => pot) });
+  return {
+    record: learning,
+    text: learningText(learning, tonerNames(toners)),
+    files: { out: () => writeToners(learning.toners) },
+  };
+}
+
+function sourceOf(terminal: Terminal, file: string): { readonly toners: TonerSet; readonly pot: PotCards } {
+  const text = fromFile(terminal, file, (content) => content);
+  const name = basename(file);
+  if (isRecord(text)) {
+    const { record, remarks } = openRecord(terminal, file);
+    for (const remark of remarks) terminal.writeError(`masstone: ${file}: ${remark}\n`);
+    const { job = {}, cans, cards } = jobState(record.entries);
+    if (cards.length === 0)
+      throw new InputError("missing", file, "there is no card in this record to learn from");
+    const date = record.entries[0].at.slice(0, 10);
+    return { toners: tonersOfRecord(terminal, file, job), pot: { name, date, cans, cards } };
+  }
+  const { toners, pot, card } = fromFile(terminal, file, (content) =>
+    readMixOnCard(content, tonersBeside(terminal, file)),
+  );
+  if (card === undefined) throw new InputError("missing", file, "there is no card in this job to learn from");
+  return { toners, pot: { name, cards: [{ name: "card", pot, readings: card.readings }] } };
+}

@@ -1,0 +1,112 @@
+import { checkNumber } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import { readReadings } from "../formats/readReadings.js";
+import { checkRecordEntry } from "../planning/checkRecordEntry.js";
+import { jobState } from "../planning/jobState.js";
+import type { RecordEntry } from "../planning/recordEntry.js";
+import { jobStateText } from "../report/jobStateText.js";
+import { tonerNames } from "../report/tonerName.js";
+import { checkGrams } from "../toners/pot.js";
+import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
+import { fromFile } from "./files.js";
+import { appendEntries, openRecord } from "./openRecord.js";
+import type { Terminal } from "./terminal.js";
+import type { Answer, Asked } from "./verb.js";
+
+/** Notes what the command line says in a record, all of it or nothing, and tells how the job stands. */
+export function answerRecord(terminal: Terminal, file: string, { details }: Asked): Answer {
+  const open = openRecord(terminal, file);
+  const cans = Object.fromEntries(
+    details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
+  );
+  const entries = details.flatMap(([detail, value]) => entriesOf(terminal, file, [detail, value], cans));
+  const next = open.record.entries.length;
+  const all = [
+    ...open.record.entries,
+    ...entries.map((entry, i) => ({
+      number: next + i,
+      at: terminal.now(),
+      entry: checkRecordEntry(entry, ""),
+    })),
+  ];
+  const state = jobState(all);
+  if (state.job === undefined && all.length > 0) {
+    throw new InputError("missing", file, "a record begins with its job: add --job JOB");
+  }
+  const toners = state.job && tonersOfRecord(terminal, file, state.job);
+  if (toners) checkGrams(state.pot, "pot", toners.toners);
+  const after = appendEntries(terminal, open, entries);
+  return {
+    record: {
+      format: "masstone/job-state",
+      version: 1,
+      entries: after.record.entries.length,
+      pot: state.pot,
+      cans: state.cans,
+      cards: state.cards.map(({ name, pot }) => ({ name, pot })),
+      next: state.next,
+      remarks: open.remarks,
+    },
+    text: jobStateText(state, {
+      names: toners ? tonerNames(toners) : {},
+      remarks: open.remarks,
+      added: after.record.entries.slice(next),
+    }),
+  };
+}
+
+function entriesOf(
+  terminal: Terminal,
+  file: string,
+  [detail, value]: Asked["details"][number],
+  cans: Readonly<Record<string, string>>,
+): readonly RecordEntry[] {
+  switch (detail) {
+    case "job":
+      return entriesOfJob(terminal, file, value);
+    case "pour": {
+      const [toner, grams] = pair(value, "--pour");
+      const can = Object.hasOwn(cans, toner) ? { can: cans[toner] } : {};
+      return [{ kind: "pour", toner, grams: number(grams, "--pour"), ...can }];
+    }
+    case "pour-off":
+      return [{ kind: "pour-off", grams: number(value, "--pour-off") }];
+    case "card":
+      return [cardFrom(terminal, value)];
+    case "withdraw":
+      return [{ kind: "withdraw", entry: number(value, "--withdraw") }];
+    case "note":
+      return [{ kind: "note", text: value }];
+    default:
+      return [];
+  }
+}
+
+function cardFrom(terminal: Terminal, value: string): RecordEntry {
+  const [file, wanted] = value.split("#");
+  const { readings } = fromFile(terminal, file, (text) =>
+    readReadings(text, { name: file, declared: {} }, "--card"),
+  );
+  const names = [...new Set(readings.map(({ name }) => name))];
+  const name = wanted ?? names[0];
+  if (wanted === undefined && names.length > 1) {
+    throw new InputError(
+      "usage",
+      "--card",
+      `${file} has several readings: say ${file}#NAME, NAME being one of ${names.join(", ")}`,
+    );
+  }
+  const own = readings.filter((one) => one.name === name);
+  if (own.length === 0) throw new InputError("missing", "--card", `${file} has no reading "${name}"`);
+  return { kind: "card", name, readings: own.map(({ reading }) => reading) };
+}
+
+function pair(value: string, option: string): readonly [string, string] {
+  const at = value.lastIndexOf("=");
+  if (at > 0 && at < value.length - 1) return [value.slice(0, at), value.slice(at + 1)];
+  throw new InputError("usage", option, `"${value}" is no pair; write it as white=12.5`);
+}
+
+function number(value: string, option: string): number {
+  return checkNumber(value.trim() === "" ? Number.NaN : Number(value), option);
+}

@@ -1,0 +1,41 @@
+import { version } from "../../package.json";
+import { InputError } from "../core/InputError.js";
+import { correct } from "../correction/correct.js";
+import type { Correction } from "../correction/correction.js";
+import { checkJob, type Job } from "../correction/job.js";
+import { jobState } from "../planning/jobState.js";
+import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
+import { appendEntries, openRecord } from "./openRecord.js";
+import type { Terminal } from "./terminal.js";
+
+/**
+ * Corrects the pot of a record by its last card, towards the targets of a job file, and adds the answer to the record.
+ * A record that is not there yet is begun with the pot and the card of the job file.
+ */
+export function correctOnRecord(
+  terminal: Terminal,
+  jobFile: string,
+  recordFile: string,
+): { readonly job: Job; readonly correction: Correction } {
+  const found = openRecord(terminal, recordFile);
+  for (const remark of found.remarks) terminal.writeError(`masstone: ${recordFile}: ${remark}\n`);
+  const asked = entriesOfJob(terminal, recordFile, jobFile);
+  const isNew = found.record.entries.length === 0;
+  const open = isNew ? appendEntries(terminal, found, asked) : found;
+  const { pot, cards, isStirred } = jobState(open.record.entries);
+  const card = cards.at(-1);
+  if (card === undefined || isStirred) {
+    const reason =
+      card === undefined
+        ? "there is no card in it yet"
+        : "something was poured since the last card: spray and read one";
+    throw new InputError("missing", recordFile, `${reason} (masstone record ${recordFile} --card READINGS)`);
+  }
+  const [first] = asked;
+  const towards = first.kind === "job" ? first.job : {};
+  const toners = tonersOfRecord(terminal, recordFile, towards);
+  const job = checkJob({ ...towards, toners, pot, card: { readings: card.readings } });
+  const correction = correct(job, { forecast: true });
+  appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);
+  return { job, correction };
+}

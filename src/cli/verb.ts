@@ -1,0 +1,65 @@
+import type { MassUnit } from "../report/massText.js";
+import type { Terminal } from "./terminal.js";
+
+/** What can be written to a file of its own, by the option that asks for it. */
+export const OUTPUTS = ["out", "report"] as const;
+
+export type Output = (typeof OUTPUTS)[number];
+
+/** Options with a value that single verbs have; each may be given again. */
+export const DETAILS = [
+  "record",
+  "toners",
+  "job",
+  "can",
+  "pour",
+  "pour-off",
+  "card",
+  "withdraw",
+  "note",
+] as const;
+
+export type Detail = (typeof DETAILS)[number];
+
+/** What a command line says besides FILE. */
+export interface Asked {
+  readonly unit: MassUnit;
+  /** All files; the first is FILE. */
+  readonly files: readonly string[];
+  /** Details with their values, in the order of the command line. */
+  readonly details: readonly (readonly [detail: Detail, value: string])[];
+}
+
+/** An answer as a record for programs, as text for people, and what else may be asked of it. */
+export interface Answer {
+  readonly record: object;
+  readonly text: string;
+  readonly files?: Readonly<Partial<Record<Output, () => string>>>;
+  /** The answer is that a check does not hold. */
+  readonly hasFailed?: boolean;
+}
+
+/** One word of the command line. */
+export interface Verb {
+  readonly summary: string;
+  /** What FILE is; absent for a verb that takes none. */
+  readonly file?: string;
+  /** Name of the record that --json prints. */
+  readonly format: string;
+  /** What is written by the options that it has; `files` of the answer has the same keys. */
+  readonly outputs?: Readonly<Partial<Record<Output, string>>>;
+  /** Arguments that can be tried. */
+  readonly example: string;
+  /** Whether --unit matters to its text. */
+  readonly hasUnits?: boolean;
+  /** Whether it takes more than one FILE. */
+  readonly takesMany?: boolean;
+  /** The details that it has, each as "VALUE: what it says". */
+  readonly details?: Readonly<Partial<Record<Detail, string>>>;
+  readonly answer: (terminal: Terminal, file: string, asked: Asked) => Answer;
+}
+
+/** The value of a detail that is meant once; the last one counts. */
+export function detailOf(details: Asked["details"], detail: Detail): string | undefined {
+  return details.filter(([one]) => one === detail).at(-1)?.[1];
+}

@@ -1,0 +1,96 @@
+import type { Fault } from "../planning/fault.js";
+import type { CardVerdict, Learning } from "../planning/learning.js";
+import { decimals } from "./decimals.js";
+import { gramsText } from "./gramsText.js";
+import { textTable } from "./textTable.js";
+import { type TonerNames, tonerName } from "./tonerName.js";
+
+const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
+/** ± of a strength from the sd of its logarithm. */
+const spread = (sd: number): string => `±${decimals(100 * sd, 0)} %`;
+
+/** What was learnt for the person at the scale: the cans first, then card by card, doubts with what to do. */
+export function learningText(learning: Learning, names: TonerNames = {}): string {
+  const { cards, strengths, warnings } = learning;
+  const doubted = cards.filter(({ verdict }) => verdict === "doubted");
+  const blocks = [
+    headline(cards.length, doubted.length),
+    ...doubted.map((card) => doubtText(card, names)),
+    cardsText(cards, names),
+    ...(doubted.length < cards.length ? [strengthsText(strengths, names)] : []),
+    ...(warnings.length > 0 ? [warnings.map(({ message, path }) => `! ${path}: ${message}`).join("\n")] : []),
+  ];
+  return `${blocks.join("\n\n")}\n`;
+}
+
+function headline(cards: number, doubted: number): string {
+  const all = cards === 1 ? "one card" : `${cards} cards`;
+  if (doubted === 0) return `Learnt from ${all}.`;
+  if (doubted === cards)
+    return cards === 1 ? "Nothing learnt: the card is not believed." : "Nothing learnt: no card is believed.";
+  return `Learnt from ${cards - doubted} of ${cards} cards; ${doubted} not believed.`;
+}
+
+function doubtText(
+  { pot, card, explanations, chiSquare, degreesOfFreedom }: CardVerdict,
+  names: TonerNames,
+): string {
+  const far = `${decimals(chiSquare, 0)} where about ${degreesOfFreedom} is usual`;
+  const reasons = explanations
+    .slice(0, 3)
+    .map(({ fault, probability }) => `  - ${faultText(fault, names)} (${percent(probability)})`);
+  return [
+    `${pot}, ${card} is not believed (χ² ${far}): re-measure it, stir, or check the last pour.`,
+    ...(reasons.length > 0 ? ["  What would explain it, likeliest first:", ...reasons] : []),
+  ].join("\n");
+}
+
+/** A fault in words. */
+export function faultText(fault: Fault, names: TonerNames = {}): string {
+  switch (fault.kind) {
+    case "mis-pour": {
+      const amount = gramsText(Number(Math.abs(fault.grams).toPrecision(2)));
+      return `about ${amount} g too ${fault.grams > 0 ? "much" : "little"} ${tonerName(names, fault.toner)} was poured`;
+    }
+    case "not-poured":
+      return `the ${gramsText(-fault.grams)} g of ${tonerName(names, fault.toner)} were not poured`;
+    case "wrong-toner":
+      return `${tonerName(names, fault.poured)} was poured instead of ${tonerName(names, fault.toner)} (${gramsText(fault.grams)} g)`;
+    case "swapped-card":
+      return `this is the card of another pot: ${fault.card}`;
+    case "spike":
+      return `a bad reading: one band, ${fault.wavelength} nm at ${fault.geometry}`;
+    case "offset":
+      return `a bad reading: too high or too low at all wavelengths (${fault.geometry}); calibrate the instrument`;
+    case "other":
+      return "something else: no single slip explains it";
+  }
+}
+
+function cardsText(cards: readonly CardVerdict[], names: TonerNames): string {
+  const rows = cards.map(({ pot, card, verdict, taught }) => [
+    pot,
+    card,
+    verdict,
+    taught.length === 0
+      ? verdict === "believed"
+        ? "nothing new"
+        : ""
+      : taught
+          .map(({ toner, sdBefore, sd }) => `${tonerName(names, toner)} ${spread(sdBefore)} → ${spread(sd)}`)
+          .join(", "),
+  ]);
+  return `Cards:\n\n${textTable([["pot", "card", "", "taught (strength against the pot)"], ...rows])}`;
+}
+
+function strengthsText(strengths: Learning["strengths"], names: TonerNames): string {
+  const rows = strengths.map(({ toner, can = "", strengthBefore, strength, sdInPot = 0 }) => [
+    tonerName(names, toner),
+    can,
+    decimals(strengthBefore, 3),
+    decimals(strength, 3),
+    spread(sdInPot),
+  ]);
+  const head = ["toner", "can", "before", "strength", "known to"];
+  return `Strength of the cans (only what one is worth against another shows on a card):\n\n${textTable([head, ...rows], { right: [2, 3, 4] })}`;
+}
