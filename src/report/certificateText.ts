@@ -35,7 +35,7 @@ function bindingText(
   const names = toners.map(nameOf).join(", ");
   const help =
     toners.length === 0
-      ? `nothing in stock would ${does} it there`
+      ? `nothing that stock and cup allow would ${does} it there`
       : `${names} would ${does} it there, but do more harm elsewhere or find no room in the cup`;
   return `- ${where} the best mix stays ${mixIs} for ${target} (${geometry}); ${help}`;
 }
