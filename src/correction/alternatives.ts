@@ -20,7 +20,7 @@ const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 6 });
 const THRIFT = { deltaE00: 2, of: "sum" } as const;
 
 /**
- * Other corrections that differ in kind from the answer: nothing at all, where that is within tolerance or would be as a blend; the
+ * Other corrections that differ in kind from the answer: nothing at all, where that would be within tolerance as a blend; the
  * best with fewer pours; with less paint; and without each of the toners poured.
  */
 export function alternatives(
@@ -39,8 +39,7 @@ export function alternatives(
     if (found.some(({ additions: other }) => JSON.stringify(other) === key)) return;
     found.push({ ...more, ...one });
   };
-  if (matches(problem, nothing)) offer(nothing, { kind: "nothing" });
-  else if (matches(asBlends(problem), nothing)) offer(nothing, { kind: "blend" });
+  if (matches(asBlends(problem), nothing)) offer(nothing, { kind: "blend" });
   if (!picked) {
     const best = byPours.at(-1);
     if (best) offer(best.additions, { kind: "closer" });

@@ -66,11 +66,11 @@ export interface Choice {
 }
 
 /** How an alternative differs from the answer. */
-export type AlternativeKind = "nothing" | "blend" | "fewer-pours" | "closer" | "less-paint" | "other-toners";
+export type AlternativeKind = "blend" | "fewer-pours" | "closer" | "less-paint" | "other-toners";
 
 /**
- * Another correction. `nothing`: pour nothing, every target is within tolerance as it is. `blend`: pour nothing and blend, every target is
- * within what a blend is allowed. `closer`: less left, for more pours.
+ * Another correction. `blend`: pour nothing and blend, every target is within what a blend is allowed. `closer`: less left, for
+ * more pours.
  */
 export interface Alternative extends Choice {
   readonly kind: AlternativeKind;

@@ -31,29 +31,40 @@ export function settleTies(
   let mix = picked;
   const ties: Tie[] = [];
   for (const toner of picked.toners) {
-    const alike = alikeToners(model, bench.pot, toner).filter((j) => !picked.toners.includes(j));
+    const alike = alikeToners(model, bench.pot, toner).filter(
+      (j) => !picked.toners.includes(j) && !mix.toners.includes(j),
+    );
     let now = toner;
-    let decided: Tie["decidedBy"] | undefined;
-    const others: string[] = [];
+    const coarse: number[] = [];
+    const left: Contender[] = [];
     for (const other of alike) {
       const toners = mix.toners.map((j) => (j === now ? other : j));
       const ratio = strengthOf(model, bench.pot, now) / strengthOf(model, bench.pot, other);
       const start = mix.toners.map((j) => mix.additions[j] * (j === now ? ratio : 1));
       const swapped = search.within(toners, start, picked.score + TIED);
       if (!swapped || (isMatch && !matches(problem, swapped.additions))) {
-        if (!isCoarse(problem, now, other)) continue;
-        decided ??= "scale";
-        others.push(ids[other]);
+        if (isCoarse(problem, now, other)) coarse.push(other);
         continue;
       }
-      const { isBetter, by } = compare(problem, { mix, toner: now }, { mix: swapped, toner: other });
-      decided = by;
-      others.push(ids[isBetter ? now : other]);
+      const [ours, theirs] = [
+        { mix, toner: now },
+        { mix: swapped, toner: other },
+      ];
+      const { isBetter } = compare(problem, ours, theirs);
+      left.push(isBetter ? ours : theirs);
       if (!isBetter) continue;
       mix = swapped;
       now = other;
     }
-    if (decided) ties.push({ toner: ids[now], insteadOf: others, decidedBy: decided });
+    const taken = { mix, toner: now };
+    const decisions = [
+      ...left.map((one) => ({ other: one.toner, by: compare(problem, taken, one).by })),
+      ...coarse.map((other) => ({ other, by: "scale" as const })),
+    ];
+    for (const decidedBy of new Set(decisions.map(({ by }) => by))) {
+      const insteadOf = decisions.filter(({ by }) => by === decidedBy).map(({ other }) => ids[other]);
+      ties.push({ toner: ids[now], insteadOf, decidedBy });
+    }
   }
   return { mix, ties };
 }

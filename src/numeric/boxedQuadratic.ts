@@ -94,11 +94,13 @@ function freeStep(
   const n = free.length;
   if (n === 0) return { step: new Float64Array(0), price: isFull ? Math.max(...downhill) : 0 };
   const g = new Float64Array(n * n);
+  // What has no effect of its own can still make way for what has.
+  const floor = RIDGE * Math.max(...free.map((i) => gram[i * order + i])) || 1;
   free.forEach((i, a) => {
     free.forEach((j, c) => {
       g[a * n + c] = gram[i * order + j];
     });
-    g[a * n + a] *= 1 + RIDGE;
+    g[a * n + a] = g[a * n + a] > 0 ? g[a * n + a] * (1 + RIDGE) : floor;
   });
   const r = upperFactor(g, n);
   const solve = (b: Float64Array) => solveUpper(r, n, solveTransposed(r, n, b));

@@ -32,7 +32,6 @@ export function correctionNotes(correction: Correction, names: TonerNames): read
 }
 
 const KINDS: Record<Alternative["kind"], string> = {
-  nothing: "pour nothing",
   blend: "pour nothing and blend every panel out",
   "fewer-pours": "with fewer pours",
   closer: "closer",
