@@ -51,7 +51,8 @@ export function polish(
 export function unroundedBest(problem: Problem, mix: FoundMix | undefined): Pick<Solution, "additions"> {
   const { bench } = problem;
   const none = bench.unit.map(() => 0);
-  if (bench.unit.every((unit) => unit === 0)) return { additions: mix?.additions ?? none };
+  const isSmooth = [...bench.unit, ...bench.least].every((grams) => grams === 0);
+  if (isSmooth) return { additions: mix?.additions ?? none };
   const smooth = { ...problem, bench: { ...bench, unit: none, least: none } };
   const { byPours } = searchMixes(smooth, PAINT_IS_FREE, { rounds: 2, mostSubsets: 40 });
   return { additions: byPours.at(-1)?.additions ?? none };

@@ -74,7 +74,7 @@ const REASONS: Record<UnusedToner["reason"], string> = {
   "wrong-way": "goes the wrong way",
   "little-gain": "gains less than a pour is worth",
   pours: "would help, but for the number of pours",
-  "scale-step": "would help, were it not for whole steps",
+  "scale-step": "would help, were it not for whole steps and the least pour",
 };
 
 /** One line a reason. */

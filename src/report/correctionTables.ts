@@ -80,7 +80,7 @@ function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string): strin
     case "pours":
       return "it would take more pours than are allowed";
     case "scale-step":
-      return "the scale's step is too coarse: without rounding it would match";
+      return "the scale's step or the least pour is too coarse: in finer amounts it would match";
     case "toners":
       return "no mix of these toners makes that colour";
   }

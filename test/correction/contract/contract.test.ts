@@ -2,7 +2,7 @@ import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { correct } from "../../../src/correction/correct.js";
-import type { Correction } from "../../../src/correction/correction.js";
+import type { Correction, Pour } from "../../../src/correction/correction.js";
 import type { Job } from "../../../src/correction/job.js";
 import correctionSchema from "../../../src/formats/schemas/correction.json";
 import { anchorToCard } from "../../../src/prediction/anchor.js";
@@ -134,6 +134,79 @@ const PROMISES: Readonly<Record<string, Promised>> = {
     if (status === "good-enough" || status === "undetermined") return;
     const said = [...additions, ...unused].map(({ toner }) => toner).sort();
     expect(said).toEqual(job.toners.toners.map(({ id }) => id).sort());
+  },
+
+  "names, of each number of pours, one correction that the limits allow"(job, { byPours }) {
+    const { maxPours = 4, stockGrams = {}, potMaxGrams = 10 * potGrams(job) } = job.limits ?? {};
+    const pours = byPours.map((one) => one.pours);
+    expect(pours).toEqual([...new Set(pours)].sort((a, b) => a - b));
+    for (const one of byPours) {
+      expect(one.additions.length).toBe(one.pours);
+      expect(one.pours).toBeLessThanOrEqual(maxPours);
+      expect(one.grams).toBeCloseTo(sum(one.additions.map(({ grams }) => grams)), 9);
+      expect(potGrams(job) + one.grams).toBeLessThanOrEqual(potMaxGrams + 1e-9);
+      for (const { toner, grams } of one.additions) {
+        expect(grams).toBeLessThanOrEqual((stockGrams[toner] ?? Number.POSITIVE_INFINITY) + 1e-9);
+      }
+    }
+  },
+
+  "offers alternatives that differ from the answer, each in its way"(
+    _,
+    { additions, alternatives, ...rest },
+  ) {
+    const key = (list: readonly Pour[]) =>
+      list
+        .map(({ toner, grams }) => `${toner} ${grams}`)
+        .sort()
+        .join();
+    const all = [additions, ...alternatives.map((one) => one.additions)].map(key);
+    expect(new Set(all).size).toBe(all.length);
+    const grams = sum(additions.map((one) => one.grams));
+    for (const { kind, without, ...one } of alternatives) {
+      if (kind === "blend") expect(one.additions).toEqual([]);
+      if (kind === "fewer-pours") expect(one.pours).toBeLessThan(additions.length);
+      if (kind === "closer") {
+        expect(one.pours).toBeGreaterThan(additions.length);
+        expect(one.weightedDeltaE00).toBeLessThanOrEqual(rest.weightedDeltaE00.after + 1e-3);
+      }
+      if (kind === "less-paint") expect(one.grams).toBeLessThan(0.7 * grams);
+      if (kind === "other-toners") {
+        expect(additions.map(({ toner }) => toner)).toContain(without);
+        expect(one.additions.map(({ toner }) => toner)).not.toContain(without);
+      } else expect(without).toBeUndefined();
+    }
+  },
+
+  "gives reasons that the limits bear out"(job, { additions, unused, ties }) {
+    const { limits = {} } = job;
+    const {
+      maxPours = 4,
+      stockGrams = {},
+      minPourGrams = 0,
+      scaleStepGrams = 0.1,
+      gramsPerDrop = {},
+    } = limits;
+    const room = (limits.potMaxGrams ?? 10 * potGrams(job)) - potGrams(job);
+    const isPoured = (id: string | undefined) => additions.some(({ toner }) => toner === id);
+    for (const { toner, reason, alike, gainDeltaE00 } of unused) {
+      const least = gramsPerDrop[toner] ?? Math.max(scaleStepGrams, minPourGrams);
+      const stock = stockGrams[toner] ?? Number.POSITIVE_INFINITY;
+      const isOut = stock === 0 || stock < least - 1e-9;
+      expect(reason === "stock", toner).toBe(isOut);
+      if (!isOut) expect(reason === "room", toner).toBe(room <= 0 || room < least - 1e-9);
+      expect(alike !== undefined).toBe(reason === "alike");
+      if (reason === "alike") expect(isPoured(alike)).toBe(true);
+      if (reason === "pours") expect(additions.length).toBe(maxPours);
+      if (reason === "scale-step") expect(additions.length).toBeLessThan(maxPours);
+      const gains = ["little-gain", "pours", "scale-step"].includes(reason);
+      expect(gainDeltaE00 !== undefined).toBe(gains);
+      if (reason === "little-gain") expect(gainDeltaE00).toBeLessThan(limits.pourWorthDeltaE00 ?? 0.05);
+    }
+    for (const { toner, insteadOf } of ties) {
+      expect(isPoured(toner)).toBe(true);
+      expect(insteadOf.some(isPoured)).toBe(false);
+    }
   },
 
   "depends neither on the order of the toners nor on what else was asked for"(job, correction) {

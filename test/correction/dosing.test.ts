@@ -1,0 +1,60 @@
+import { describe, expect, it } from "vitest";
+import { correct } from "../../src/correction/correct.js";
+import type { Limits } from "../../src/correction/limits.js";
+import { horseboxToners } from "../fixtures/horsebox.js";
+import { between } from "./contract/jobs.js";
+
+const all = horseboxToners();
+const toners = { ...all, toners: all.toners.filter(({ id }) => ["white", "black", "yellow"].includes(id)) };
+const pot = { white: 100 };
+const pours = (panel: Readonly<Record<string, number>>, limits: Limits) =>
+  correct(between(toners, pot, { ...pot, ...panel }, { limits }), { certificate: false, wayOut: false });
+
+describe("drops", () => {
+  it("gives back the drops that a panel was made with, beside grams on the scale", () => {
+    const { additions, status } = pours(
+      { black: 37 * 0.021, yellow: 2.3 },
+      { gramsPerDrop: { black: 0.021 } },
+    );
+    expect(status).toBe("corrected");
+    expect(additions.map(({ toner, grams, drops }) => [toner, grams, drops])).toEqual([
+      ["yellow", 2.3, null],
+      ["black", 0.777, 37],
+    ]);
+  });
+
+  it("are finer than the scale's step, and so come nearer", () => {
+    const panel = { black: 0.13 };
+    const dropped = pours(panel, { scaleStepGrams: 0.1, gramsPerDrop: { black: 0.01 } });
+    expect(dropped.additions[0]).toMatchObject({ toner: "black", grams: 0.13, drops: 13 });
+    const weighed = pours(panel, { scaleStepGrams: 0.1 });
+    expect(weighed.weightedDeltaE00.after).toBeGreaterThan(dropped.weightedDeltaE00.after + 0.1);
+  });
+});
+
+describe("the least pour", () => {
+  const onlyBlack = { stockGrams: { white: 0, yellow: 0 } };
+
+  it.each([0, 0.1])("is poured where a little less would be best, scale step %d", (scaleStepGrams) => {
+    const { additions } = pours({ black: 1.9 }, { ...onlyBlack, scaleStepGrams, minPourGrams: 2 });
+    expect(additions.map(({ grams }) => grams)).toEqual([2]);
+  });
+
+  it.each([0, 0.1])("is not poured where nothing at all is nearer, scale step %d", (scaleStepGrams) => {
+    const { additions, status, obstacles } = pours(
+      { black: 0.2 },
+      { ...onlyBlack, scaleStepGrams, minPourGrams: 2 },
+    );
+    expect(additions).toEqual([]);
+    expect(status).toBe("out-of-reach");
+    expect(obstacles).toEqual([{ kind: "scale-step" }]);
+  });
+
+  it("does not bind a toner that is dosed in drops", () => {
+    const { additions } = pours(
+      { black: 0.2 },
+      { ...onlyBlack, minPourGrams: 2, gramsPerDrop: { black: 0.02 } },
+    );
+    expect(additions).toMatchObject([{ toner: "black", grams: 0.2, drops: 10 }]);
+  });
+});
