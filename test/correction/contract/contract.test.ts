@@ -232,11 +232,14 @@ describe.each(Object.entries(JOBS))("%s", (name, job) => {
     keeps(job, answerTo(name));
   });
 
-  it("leaves the job as it was, and answers it the same again", () => {
-    const first = answerTo(name);
+  it("leaves the job as it was", () => {
+    answerTo(name);
     expect(job).toEqual(before);
-    expect(correct(structuredClone(job), LEAN).additions).toEqual(first.additions);
   });
+});
+
+it.each(["the shipped example", "a panel far lighter"])("gives the same record again: %s", (name) => {
+  expect(correct(structuredClone(JOBS[name]))).toEqual(answerTo(name));
 });
 
 it("has a job for every status", () => {
