@@ -4,8 +4,8 @@ import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
 import { matches, pickMix } from "./pickMix.js";
 import { gramsOf } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { type MixSearch, searchMixes } from "./searchMixes.js";
-import { after } from "./solve.js";
+import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
+import { after, solve } from "./solve.js";
 
 /** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
 export interface PickedMix {
@@ -23,10 +23,12 @@ const EXTRAVAGANT = 0.5;
 const THRIFT = [0.5, 0.15, 0.05];
 
 /** A thrifty mix is to be good, not proved best. */
-const EFFORT = Object.freeze({ rounds: 2, mostSubsets: 60 });
+const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 20 });
 
 /** What a thrifty mix must save, and what it may cost in ΔE00. */
 const WORTH_SAVING = 0.5;
+/** Few pours may take less paint than many: the mix of any number is asked for less. */
+const LIKELY_SAVING = 0.75;
 const WORTH_MISSING = 0.3;
 
 /**
@@ -58,6 +60,7 @@ function thriftily(problem: Problem): PickedMix {
   }
   for (const deltaE00 of THRIFT) {
     const paint = { deltaE00, of: "sum" } as const;
+    if (!saves(problem, solve(forSquares(problem), paint), closest, LIKELY_SAVING)) continue;
     const thrifty = pickMix(problem, searchMixes(problem, paint, EFFORT).byPours);
     if (thrifty && isWorthIt(problem, thrifty, closest)) return { problem, paint, search, picked: thrifty };
   }
@@ -65,10 +68,25 @@ function thriftily(problem: Problem): PickedMix {
 }
 
 function isWorthIt(problem: Problem, thrifty: FoundMix, closest: FoundMix): boolean {
+  const matchesAsWell = matches(problem, thrifty.additions) || !matches(problem, closest.additions);
+  return matchesAsWell && saves(problem, thrifty, closest);
+}
+
+/**
+ * Whether additions take much less paint than the closest mix and come nearly as near. Asked first of a mix of any
+ * number of toners, not rounded: where that does not save, no few pours are searched for.
+ */
+function saves(
+  problem: Problem,
+  thrifty: Pick<FoundMix, "additions">,
+  closest: FoundMix,
+  share = WORTH_SAVING,
+): boolean {
   const { goal } = problem;
   const ours = after(problem, thrifty.additions).lab;
   const theirs = after(problem, closest.additions).lab;
-  const matchesAsWell = matches(problem, thrifty.additions) || !matches(problem, closest.additions);
-  const saves = gramsOf(thrifty.additions) < WORTH_SAVING * gramsOf(closest.additions);
-  return saves && matchesAsWell && colourScore(goal, ours) - colourScore(goal, theirs) <= WORTH_MISSING;
+  return (
+    gramsOf(thrifty.additions) < share * gramsOf(closest.additions) &&
+    colourScore(goal, ours) - colourScore(goal, theirs) <= WORTH_MISSING
+  );
 }
