@@ -1,11 +1,14 @@
 import { createSubsetSearch, LARGEST_SUBSET, type SubsetFit } from "../numeric/createSubsetSearch.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights } from "./evenWeights.js";
+import { keepFewPours } from "./keepFewPours.js";
 import { fitOf, linearAt, startOf } from "./linearAt.js";
 import { gramForm, type LinearObjective } from "./linearise.js";
 import type { PaintCost } from "./objective.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 import type { Solution } from "./refine.js";
+import { roundToScale } from "./roundToScale.js";
 import { solve } from "./solve.js";
 
 /** What a search found, and how far it went. */
@@ -68,7 +71,7 @@ export function searchMixes(
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     const budget = search.open(MOST_NODES);
     let open = Number.POSITIVE_INFINITY;
-    let best: FoundMix | undefined;
+    let best = atOnce(solved, full, { pours, paint, score: search.score, bar: least });
     const bar = () => best?.score ?? least;
     const seen = new Set<string>();
     let linear = start;
@@ -92,7 +95,7 @@ export function searchMixes(
           ) ?? best;
       }
       if (!wasLast && isWithinReach) open = Math.min(open, Math.sqrt(subsets[mostSubsets - 1].squares));
-      if (best === before || !best) break;
+      if (!best || (best === before && round > 0)) break;
       linear = at(best.additions);
       const again = createSubsetSearch(gramForm(linear));
       for (let size = 1; size < pours; size++) again.next(1);
@@ -111,6 +114,27 @@ export function searchMixes(
     byPours.push(grown);
   }
   return { full, byPours, ...search.counted(), gap };
+}
+
+/**
+ * A good mix of that many pours without any search, so that there is a bar to beat, and an answer where the work allowed
+ * does not go far enough: pours dropped one by one from the full solution, then the best corner of the scale's cell.
+ */
+function atOnce(
+  problem: Problem,
+  full: Solution,
+  { pours, paint, score, bar }: { pours: number; paint: PaintCost; score: Search["score"]; bar: number },
+): FoundMix | undefined {
+  const { bench } = problem;
+  const fewer = { ...problem, bench: { ...bench, maxPours: pours } };
+  const unrounded = keepFewPours(fewer, full, paint).additions;
+  const additions = roundToScale(fewer, unrounded);
+  const toners = poured(additions);
+  const isAllowed =
+    toners.length === pours && toners.every((j) => additions[j] >= bench.least[j] - LEAST_GRAMS);
+  if (!isAllowed) return undefined;
+  const found = { toners, additions, score: score(additions), unrounded };
+  return found.score < bar ? found : undefined;
 }
 
 function isWithin(bound: number, bar: number): boolean {
