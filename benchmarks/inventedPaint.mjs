@@ -90,16 +90,49 @@ function read(recipe, noise) {
   return { geometry: ONE_ANGLE[0], grid: GRID, reflectance };
 }
 
-/** Gaussian noise, the same at every run (mulberry32 and Box–Muller). */
+/** Gaussian noise, the same at every run (Box–Muller). */
 function createNoise(seed) {
+  const uniform = createUniform(seed);
+  return () => NOISE_SD * Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
+/** Numbers from 0 to 1, the same at every run (mulberry32). */
+function createUniform(seed) {
   let state = seed;
-  const uniform = () => {
+  return () => {
     state = (state + 0x6d2b79f5) | 0;
     let t = Math.imul(state ^ (state >>> 15), 1 | state);
     t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   };
-  return () => NOISE_SD * Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
+/**
+ * Another job of the same size: a pot of four toners and a panel with up to four more or more of them, to which
+ * something that cannot be taken out of the pot is missing now and then. The cup takes half as much again as the pot.
+ */
+export function seededJob(seed) {
+  const uniform = createUniform(seed);
+  const noise = createNoise(seed + 1e6);
+  const colours = Object.keys(SPECTRA).filter((id) => id !== "clear");
+  const draw = () => colours[Math.floor(colours.length * uniform())];
+  const pot = { white: 60 + 120 * uniform() };
+  while (Object.keys(pot).length < 4) pot[draw()] ??= 1 + 15 * uniform();
+  const panel = { ...pot };
+  for (let more = 1 + Math.floor(4 * uniform()); more > 0; more--) {
+    const id = draw();
+    panel[id] = (panel[id] ?? 0) + 0.5 + 10 * uniform();
+  }
+  if (uniform() < 0.2) panel.white *= 0.9 + 0.1 * uniform();
+  const grams = Object.values(pot).reduce((total, amount) => total + amount, 0);
+  return {
+    toners: tonerSet(ONE_ANGLE),
+    viewing: TWO_LIGHTS,
+    pot,
+    card: { readings: [read(pot, noise)] },
+    targets: [{ name: "panel", role: "edge", readings: [read(panel, noise)] }],
+    limits: { potMaxGrams: 1.5 * grams, scaleStepGrams: 0.1, maxPours: 4 },
+  };
 }
 
 /** The same job grown: more toners (mixed out of the fifteen), finer grid, more geometries, more panels. */

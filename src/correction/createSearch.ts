@@ -14,8 +14,8 @@ export interface FoundMix {
 }
 
 /** Lattice points and branches that are gone through for a number of pours, and for one subset. */
-export const MOST_NODES = 2000;
-const MOST_NODES_OF_SUBSET = 500;
+export const MOST_NODES = 10_000;
+const MOST_NODES_OF_SUBSET = 3000;
 
 /** Looks into subsets one by one and keeps count. */
 export interface Search {

@@ -14,9 +14,6 @@ const MOST_HALVINGS = 4;
 const LEAST_GAIN = 1e-3;
 const LEAST_SQUARES = 1e-12;
 
-/** A step that keeps its promise, and this much more, is allowed for before a subset is given up. */
-const HOPELESS = 0.7;
-
 /**
  * Gauss–Newton over the additions of a few toners within stock and cup, with steps cut at the walls and halved where the
  * squares do not fall: enough to compare subsets by thousands; what is chosen is refined by Levenberg–Marquardt. Ends at a
@@ -28,7 +25,6 @@ export function refineSubset(
   { low, high, room }: SubsetBox,
   start: ArrayLike<number>,
   weights: ArrayLike<number>,
-  bar: number = Number.POSITIVE_INFINITY,
 ): SubsetModel {
   const begin = Float64Array.from(low, (least, i) => Math.max(least, Math.min(high[i], start[i])));
   let now = models.at(toners, intoCup(begin, low, room), weights);
@@ -40,8 +36,6 @@ export function refineSubset(
       sumAtMost: Math.max(0, room - amounts.reduce((sum, amount) => sum + amount, 0)),
     });
     const gain = promised(p, gram, side);
-    // Hopeless: with all that the step promises it would stay far above the bar.
-    if (HOPELESS * Math.sqrt(Math.max(0, squares - gain)) > bar) return now;
     if (!(gain > Math.max(LEAST_GAIN * squares, LEAST_SQUARES))) return now;
     let next = models.at(toners, moved(amounts, p, 1, low), weights);
     for (let halvings = 0, share = 0.5; !(next.squares < squares); halvings++, share /= 2) {

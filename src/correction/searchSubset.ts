@@ -28,8 +28,8 @@ export interface SubsetResult {
  * How far the linear model may be off, where the squares at its best point are s₀² and a point lies d further:
  * √(s₀² + d²) is trusted down to the less of BEND·d and BOW·d². Held by the comparison with exhaustive search.
  */
-const BEND = 0.4;
-const BOW = 0.1;
+const BEND = 0.5;
+const BOW = 0.3;
 
 /** A part is searched with one model as long as no toner in it changes the mix's scattering by more than this share. */
 const TRUST = 0.2;
@@ -52,15 +52,7 @@ export function searchSubset(
   const { bench } = problem;
   const low = toners.map((j) => bench.least[j]);
   const high = toners.map((j) => Math.min(bench.stock[j], bench.room));
-  const whole = optimum(
-    problem.goal,
-    models,
-    toners,
-    { low, high, room: bench.room },
-    start,
-    quest,
-    quest.best(),
-  );
+  const whole = optimum(problem.goal, models, toners, { low, high, room: bench.room }, start, quest);
   let nodes = 0;
   let open = Number.POSITIVE_INFINITY;
   let parts = 0;
@@ -111,11 +103,10 @@ function optimum(
   box: SubsetBox,
   start: ArrayLike<number>,
   { best }: SubsetQuest,
-  bar = Number.POSITIVE_INFINITY,
 ): LocalOptimum {
   if (goal.objective === "least-squares") {
     const weights = goal.aims.map(({ weight }) => weight);
-    const model = refineSubset(models, toners, box, start, weights, bar);
+    const model = refineSubset(models, toners, box, start, weights);
     return { model, nearest: model, bound: Math.sqrt(model.squares) * CONVERGED };
   }
   let weights = evenWeights(goal, best());

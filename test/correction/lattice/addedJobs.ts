@@ -46,7 +46,7 @@ export function isAnswered(toners: TonerSet, seed: number, scaleStepGrams: numbe
       targets: [{ name: "panel", readings: readings(panel) }],
       limits: { scaleStepGrams, stockGrams: added, potMaxGrams: potGrams * 1.5 },
     },
-    { alternatives: false },
+    { alternatives: false, certificate: false, wayOut: false },
   );
   return status === "corrected" || status === "good-enough";
 }

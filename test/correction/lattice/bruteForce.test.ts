@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { correct } from "../../../src/correction/correct.js";
 import { horseboxToners } from "../../fixtures/horsebox.js";
 import { FOLDER_VARIABLE, readOpenData, whatIsMissing } from "../../real-paint/openData.js";
 import { compare, EQUAL } from "./bruteForce.js";
@@ -27,13 +26,12 @@ describe("the best of each number of pours", () => {
       let compared = 0;
       for (let seed = 1; compared < JOBS; seed++) {
         const job = randomJob(toners, seed);
-        // A card within tolerance already is answered with nothing to pour.
-        if (correct(job, { alternatives: false }).status === "good-enough") continue;
-        for (const { pours, ours, best, additions, bestAdditions } of compare(job)) {
+        const comparisons = compare(job);
+        for (const { pours, ours, best, additions, bestAdditions } of comparisons) {
           const where = { seed, pours, ours, best, additions, bestAdditions };
           expect(Math.abs(ours - best), JSON.stringify(where)).toBeLessThanOrEqual(EQUAL);
         }
-        compared++;
+        compared += Number(comparisons.length > 0);
       }
     },
     300_000,

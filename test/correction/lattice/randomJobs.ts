@@ -15,6 +15,9 @@ const LIGHTS = [
 /** More than this is not tried one by one. */
 const MOST_MIXES = 60_000;
 
+/** Where more than half the pot again would be poured, paint counts in the answer too; here closeness alone is asked for. */
+const MOST_ROOM = 0.49;
+
 /**
  * A seeded job whose mixes can all be tried: toners drawn from a set, a pot of up to four of them, a card of cans that
  * are not as strong as said, and panels that adding reaches, nearly reaches or does not. The reflectances are the
@@ -46,7 +49,7 @@ export function randomJob(all: TonerSet, seed: number): Job {
     const noisy = Array.from(reflectance, (r) => Math.max(0.001, r + 0.0005 * random.normal()));
     return { geometry, grid, reflectance: noisy };
   };
-  const room = round(potGrams * between(0.05, 0.6));
+  const room = round(potGrams * between(0.05, MOST_ROOM));
   const panel = (): Grams => {
     const kind = random.uniform();
     const grams: Record<string, number> = { ...pot };
