@@ -14,28 +14,35 @@ import { fadedJob, ONE_ANGLE } from "../inventedPaint.mjs";
 /** How far from the target either mix may be, under each light: half of what counts as a match at an edge. */
 const MATCH = TOLERANCE_DEFAULTS.edgeDeltaE00 / 2;
 
-/** One whole correction, checks of the job included: 15 toners, 1 target, 2 illuminants. */
+const BARE = { alternatives: false, certificate: false, wayOut: false };
+
+/** One whole correction, checks of the job included: 15 toners, 1 target, 2 illuminants; bare, and with its certificate. */
 export function correctionCases() {
   const job = fadedJob();
-  return [
+  const unrounded = { ...job, limits: { ...job.limits, scaleStepGrams: 0 } };
+  const runs = [
+    { name: "correct, nothing rounded", aimMicroseconds: 3000, run: () => correct(unrounded, BARE) },
     {
-      name: "correct",
-      aimMicroseconds: 2000,
-      run: () => correct(job),
-      baseline: { name: "greedy single steps of the textbook formulas", run: () => greedyCorrection(job) },
-      // Colour alone does not fix the grams: the two mixes differ, the colours must not.
-      check() {
-        const { additions } = correct(job);
-        const grams = Object.fromEntries(additions.map((addition) => [addition.toner, addition.grams]));
-        expectMatch(
-          job,
-          "correct",
-          job.toners.toners.map(({ id }) => grams[id] ?? 0),
-        );
-        expectMatch(job, "greedy correction", greedyCorrection(job));
-      },
+      name: "correct, whole steps, certificate",
+      aimMicroseconds: 20_000,
+      run: () => correct(job, { ...BARE, certificate: true }),
     },
   ];
+  return runs.map((one) => ({
+    ...one,
+    baseline: { name: "greedy single steps of the textbook formulas", run: () => greedyCorrection(job) },
+    // Colour alone does not fix the grams: the two mixes differ, the colours must not.
+    check() {
+      const { additions } = one.run();
+      const grams = Object.fromEntries(additions.map((addition) => [addition.toner, addition.grams]));
+      expectMatch(
+        job,
+        one.name,
+        job.toners.toners.map(({ id }) => grams[id] ?? 0),
+      );
+      expectMatch(job, "greedy correction", greedyCorrection(job));
+    },
+  }));
 }
 
 function expectMatch({ toners, viewing, pot, card, targets }, who, added) {

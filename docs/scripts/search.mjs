@@ -14,7 +14,7 @@ const [openData, bruteForce, randomJobs, addedJobs] = await importSources(
   "test/correction/lattice/randomJobs.ts",
   "test/correction/lattice/addedJobs.ts",
 );
-const jobs = Number(process.argv[2] ?? 2000);
+const jobs = Number(process.argv[2] ?? 1000);
 const folder = process.env[openData.FOLDER_VARIABLE];
 const missing = openData.whatIsMissing(folder);
 if (missing) console.warn(`without measured paints: ${missing}`);
@@ -41,7 +41,7 @@ const compared = sets.map(({ name, toners }) => {
   return { name, answered: all.length, unequal };
 });
 
-const SMALL_SHARE = Math.ceil(share / 4);
+const SMALL_SHARE = Math.ceil(share / 8);
 const added = sets.flatMap(({ name, toners }) =>
   [0, 0.1].map((step) => {
     const wrong = Array.from({ length: SMALL_SHARE }, (_, i) => i + 1).filter(

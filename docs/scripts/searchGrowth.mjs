@@ -21,11 +21,11 @@ const GROWN = {
 };
 
 const BARE = { alternatives: false, certificate: false, wayOut: false };
-export const ROUNDS = 5;
+export const ROUNDS = 3;
 /** Before the first round, in milliseconds a function. */
 const WARM_UP = 1000;
 
-export const SEEDED_JOBS = 150;
+export const SEEDED_JOBS = 60;
 const TRIES = 3;
 
 /**
