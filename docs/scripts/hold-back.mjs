@@ -5,7 +5,10 @@ import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
 
-const [trials, defaults] = await importSources("test/simulator/planTrials.ts", "src/planning/planOptions.ts");
+const [trials, defaults] = await importSources(
+  "test/simulator/planTrials.ts",
+  "src/planning/holdBack/planOptions.ts",
+);
 
 const POTS = 4_000;
 const FADES = 400;

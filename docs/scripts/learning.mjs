@@ -6,8 +6,8 @@ import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
 
 const [learning, options, worlds, weighing, sums, colour, difference] = await importSources(
-  "src/planning/learnStrengths.ts",
-  "src/planning/learningOptions.ts",
+  "src/planning/learning/learnStrengths.ts",
+  "src/planning/learning/learningOptions.ts",
   "test/simulator/world.ts",
   "src/colorimetry/weights.ts",
   "src/colorimetry/xyz.ts",

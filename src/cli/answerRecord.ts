@@ -1,9 +1,9 @@
 import { checkNumber } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { readReadings } from "../formats/readReadings.js";
-import { checkRecordEntry } from "../planning/checkRecordEntry.js";
-import { jobState } from "../planning/jobState.js";
-import type { RecordEntry } from "../planning/recordEntry.js";
+import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
+import { jobState } from "../planning/record/jobState.js";
+import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { checkGrams } from "../toners/pot.js";

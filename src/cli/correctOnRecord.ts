@@ -3,7 +3,7 @@ import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
 import { checkJob, type Job } from "../correction/job.js";
-import { jobState } from "../planning/jobState.js";
+import { jobState } from "../planning/record/jobState.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";

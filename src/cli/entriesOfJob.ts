@@ -2,7 +2,7 @@ import { dirname, relative, resolve, sep } from "node:path";
 import { checkRecord, checkText } from "../core/check.js";
 import { checkHeader } from "../formats/header.js";
 import { parseJson } from "../formats/json.js";
-import type { RecordEntry } from "../planning/recordEntry.js";
+import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { checkReadings } from "../surface/reading.js";
 import { checkGrams } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";

@@ -3,10 +3,11 @@
  * says of the cans in use, and whether to pour, blend, read again, begin anew or stop; where a recorded job stands.
  * @module planning
  */
-export { adviseNextStep, type NextStepOptions } from "../planning/adviseNextStep.js";
-export type { ExpectedCost } from "../planning/expectedCost.js";
-export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fadePrior.js";
-export type { Fault } from "../planning/fault.js";
+
+export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fade/fadePrior.js";
+export type { PanelFade, Remaining } from "../planning/fade/panelFade.js";
+export type { RankedFormula } from "../planning/fade/rankFormulas.js";
+export type { ExpectedCost } from "../planning/holdBack/expectedCost.js";
 export type {
   CompromisePrice,
   ExpectedPour,
@@ -16,19 +17,19 @@ export type {
   PlannedStage,
   PouredNow,
   StartOfPot,
-} from "../planning/holdBackPlan.js";
-export { type BenchStep, type JobState, jobState } from "../planning/jobState.js";
-export type { Explanation } from "../planning/judgeCard.js";
-export type { CardVerdict, Learning, StrengthLearnt } from "../planning/learning.js";
-export type { LearningJob, PotCard, PotCards } from "../planning/learningJob.js";
-export { LEARNING_DEFAULTS, type LearningOptions } from "../planning/learningOptions.js";
-export { learnStrengths } from "../planning/learnStrengths.js";
-export type { ExpectedCard, NextStep, Step, StepChoice } from "../planning/nextStep.js";
-export type { PanelFade, Remaining } from "../planning/panelFade.js";
-export { planHoldBack } from "../planning/planHoldBack.js";
-export type { Formula, Panel, PlanJob } from "../planning/planJob.js";
-export { PLAN_DEFAULTS, type PlanOptions } from "../planning/planOptions.js";
-export type { RankedFormula } from "../planning/rankFormulas.js";
-export type { DatedEntry, RecordEntry } from "../planning/recordEntry.js";
-export { STEP_PRICES, type StepPrices } from "../planning/stepPrices.js";
+} from "../planning/holdBack/holdBackPlan.js";
+export { planHoldBack } from "../planning/holdBack/planHoldBack.js";
+export type { Formula, Panel, PlanJob } from "../planning/holdBack/planJob.js";
+export { PLAN_DEFAULTS, type PlanOptions } from "../planning/holdBack/planOptions.js";
+export type { Fault } from "../planning/learning/fault.js";
+export type { Explanation } from "../planning/learning/judgeCard.js";
+export type { CardVerdict, Learning, StrengthLearnt } from "../planning/learning/learning.js";
+export type { LearningJob, PotCard, PotCards } from "../planning/learning/learningJob.js";
+export { LEARNING_DEFAULTS, type LearningOptions } from "../planning/learning/learningOptions.js";
+export { learnStrengths } from "../planning/learning/learnStrengths.js";
+export { adviseNextStep, type NextStepOptions } from "../planning/nextStep/adviseNextStep.js";
+export type { ExpectedCard, NextStep, Step, StepChoice } from "../planning/nextStep/nextStep.js";
+export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js";
+export { type BenchStep, type JobState, jobState } from "../planning/record/jobState.js";
+export type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
 export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";

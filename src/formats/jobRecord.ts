@@ -1,7 +1,7 @@
 import { checkInteger, checkRecord, checkText } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkRecordEntry } from "../planning/checkRecordEntry.js";
-import type { DatedEntry, RecordEntry } from "../planning/recordEntry.js";
+import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
+import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
 import { checkHeader, FORMAT_VERSIONS } from "./header.js";
 import { parseJson } from "./json.js";
 import { sha256 } from "./sha256.js";

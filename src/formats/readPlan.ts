@@ -1,5 +1,5 @@
 import { checkText } from "../core/check.js";
-import { checkPlanJob, type PlanJob } from "../planning/planJob.js";
+import { checkPlanJob, type PlanJob } from "../planning/holdBack/planJob.js";
 import { checkHeader } from "./header.js";
 import type { FindToners } from "./jobFile.js";
 import { parseJson } from "./json.js";

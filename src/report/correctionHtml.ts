@@ -2,7 +2,7 @@ import { srgbHex } from "../colorimetry/colorjs.js";
 import type { Correction, TargetPrediction, WayOut } from "../correction/correction.js";
 import { correctionSpectra } from "../correction/correctionSpectra.js";
 import type { Job } from "../correction/job.js";
-import type { NextStep } from "../planning/nextStep.js";
+import type { NextStep } from "../planning/nextStep/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";

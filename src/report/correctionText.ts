@@ -1,5 +1,5 @@
 import type { Correction } from "../correction/correction.js";
-import type { NextStep } from "../planning/nextStep.js";
+import type { NextStep } from "../planning/nextStep/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";

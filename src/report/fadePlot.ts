@@ -1,4 +1,4 @@
-import type { HoldBackPlan } from "../planning/holdBackPlan.js";
+import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import { type Area, across } from "./chart/area.js";
 import { AXIS_ROOM, axes } from "./chart/axes.js";
 import { dots } from "./chart/dots.js";

@@ -1,8 +1,8 @@
 import { labFromXyz } from "../colorimetry/lab.js";
 import { tristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
-import type { HoldBackPlan } from "../planning/holdBackPlan.js";
-import type { PlanJob } from "../planning/planJob.js";
+import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
+import type { PlanJob } from "../planning/holdBack/planJob.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";

@@ -1,4 +1,4 @@
-import type { HoldBackPlan, PlannedPanel, PlannedPot } from "../planning/holdBackPlan.js";
+import type { HoldBackPlan, PlannedPanel, PlannedPot } from "../planning/holdBack/holdBackPlan.js";
 import type { Table } from "./characterisationTables.js";
 import { decimals } from "./decimals.js";
 import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";

@@ -1,4 +1,4 @@
-import type { HoldBackPlan } from "../planning/holdBackPlan.js";
+import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import type { Table } from "./characterisationTables.js";
 import { holdBackTables } from "./holdBackTables.js";

@@ -1,5 +1,5 @@
-import type { BenchStep, JobState } from "../planning/jobState.js";
-import type { DatedEntry, RecordEntry } from "../planning/recordEntry.js";
+import type { BenchStep, JobState } from "../planning/record/jobState.js";
+import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
 import { gramsText } from "./gramsText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";

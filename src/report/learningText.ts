@@ -1,5 +1,5 @@
-import type { Fault } from "../planning/fault.js";
-import type { CardVerdict, Learning } from "../planning/learning.js";
+import type { Fault } from "../planning/learning/fault.js";
+import type { CardVerdict, Learning } from "../planning/learning/learning.js";
 import { decimals } from "./decimals.js";
 import { gramsText } from "./gramsText.js";
 import { textTable } from "./textTable.js";

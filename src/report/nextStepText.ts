@@ -1,4 +1,4 @@
-import type { NextStep, StepChoice } from "../planning/nextStep.js";
+import type { NextStep, StepChoice } from "../planning/nextStep/nextStep.js";
 import { gramsText } from "./gramsText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";

@@ -5,7 +5,7 @@ import learningSchema from "../../src/formats/schemas/learning.json";
 import recordSchema from "../../src/formats/schemas/record.json";
 import tonersSchema from "../../src/formats/schemas/toners.json";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
-import { learnStrengths } from "../../src/planning/learnStrengths.js";
+import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { learningText } from "../../src/report/learningText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 

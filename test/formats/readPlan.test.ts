@@ -6,7 +6,7 @@ import { InputError } from "../../src/core/InputError.js";
 import { readPlan } from "../../src/formats/readPlan.js";
 import holdBackSchema from "../../src/formats/schemas/hold-back.json";
 import planSchema from "../../src/formats/schemas/plan.json";
-import { planHoldBack } from "../../src/planning/planHoldBack.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 
 const text = readFileSync(new URL("../../examples/horsebox/plan.json", import.meta.url), "utf8");

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { createRandom } from "../../src/numeric/random.js";
-import { fadedGrams } from "../../src/planning/fadeModel.js";
-import { fadeResiduals } from "../../src/planning/fadeResiduals.js";
-import { fitFade } from "../../src/planning/fitFade.js";
-import { paintReflectance } from "../../src/planning/paintColours.js";
-import { panelFade } from "../../src/planning/panelFade.js";
-import type { PlanJob } from "../../src/planning/planJob.js";
+import { fadedGrams } from "../../src/planning/fade/fadeModel.js";
+import { fadeResiduals } from "../../src/planning/fade/fadeResiduals.js";
+import { fitFade } from "../../src/planning/fade/fitFade.js";
+import { panelFade } from "../../src/planning/fade/panelFade.js";
+import { paintReflectance } from "../../src/planning/holdBack/paintColours.js";
+import type { PlanJob } from "../../src/planning/holdBack/planJob.js";
 import { fadeModelOf, horseboxPlan } from "./horseboxPlan.js";
 
 const job = horseboxPlan();

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fewestPots } from "../../src/planning/fewestPots.js";
+import { fewestPots } from "../../src/planning/holdBack/fewestPots.js";
 
 /** Every order of the panels cut at every set of places: plain, exhaustive, shares nothing with the code tested. */
 function bruteForce(costs: readonly (readonly number[])[]): { readonly pots: number; readonly cost: number } {

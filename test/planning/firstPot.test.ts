@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { firstPot, reachProbability } from "../../src/planning/firstPot.js";
-import { massToReach } from "../../src/planning/massToReach.js";
+import { firstPot, reachProbability } from "../../src/planning/holdBack/firstPot.js";
+import { massToReach } from "../../src/planning/holdBack/massToReach.js";
 
 const grams = (size: number) =>
   fc

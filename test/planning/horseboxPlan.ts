@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { readPlan } from "../../src/formats/readPlan.js";
-import { createFadeModel, type FadeModel } from "../../src/planning/fadeModel.js";
-import type { PlanJob } from "../../src/planning/planJob.js";
-import { checkPlanJob } from "../../src/planning/planJob.js";
-import { preparePlan } from "../../src/planning/planProblem.js";
+import { createFadeModel, type FadeModel } from "../../src/planning/fade/fadeModel.js";
+import type { PlanJob } from "../../src/planning/holdBack/planJob.js";
+import { checkPlanJob } from "../../src/planning/holdBack/planJob.js";
+import { preparePlan } from "../../src/planning/holdBack/planProblem.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 
 /** The shipped example: two formulas, three faded panels. */

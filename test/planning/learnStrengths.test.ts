@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { createRandom } from "../../src/numeric/random.js";
-import type { PotCard } from "../../src/planning/learningJob.js";
-import { LEARNING_DEFAULTS } from "../../src/planning/learningOptions.js";
-import { learnStrengths } from "../../src/planning/learnStrengths.js";
+import type { PotCard } from "../../src/planning/learning/learningJob.js";
+import { LEARNING_DEFAULTS } from "../../src/planning/learning/learningOptions.js";
+import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { horseboxToners } from "../fixtures/horsebox.js";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { planHoldBack } from "../../src/planning/planHoldBack.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { SPRAYING_CAUTION } from "../../src/report/caution.js";
 import { fadePlot } from "../../src/report/fadePlot.js";
 import { holdBackHtml } from "../../src/report/holdBackHtml.js";

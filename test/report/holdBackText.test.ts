@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { planHoldBack } from "../../src/planning/planHoldBack.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { holdBackText } from "../../src/report/holdBackText.js";
 import { massText } from "../../src/report/massText.js";
 import { tonerNames } from "../../src/report/tonerName.js";

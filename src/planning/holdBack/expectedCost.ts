@@ -1,0 +1,120 @@
+import type { Lab } from "../../colorimetry/lab.js";
+import { createRandom, type Random } from "../../numeric/random.js";
+import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { CardInformation } from "./cardInformation.js";
+import type { RecipeDraw } from "./drawRecipes.js";
+import { massToReach } from "./massToReach.js";
+import { paintColours } from "./paintColours.js";
+
+/** One colour to reach with a pot, and how much of it is wanted. */
+export interface Stage {
+  readonly grams: number;
+  /** What is to be in the pot for it and for what comes after. */
+  readonly potGrams: number;
+  /** The recipe that has the colour in a drawn world; only shares matter. */
+  recipe(draw: RecipeDraw): Float64Array;
+  /** How much of what is allowed there paint uses up that should have the wanted colours; it passes up to 1. */
+  allowanceUsed(wanted: readonly Lab[], paint: readonly Lab[]): number;
+}
+
+/** What it takes to serve all stages, on average over the drawn worlds. */
+export interface ExpectedCost {
+  readonly cards: number;
+  /** Paint mixed beyond what is wanted. */
+  readonly wasteGrams: number;
+}
+
+/** A painter who has sprayed so many cards for one colour starts anew. */
+const MOST_CARDS = 8;
+
+/**
+ * Plays the job through in every world drawn: a card; if its colour passes, done; else the pours that would be right
+ * were the cans as strong as estimated, the estimate being off by what the cards so far leave uncertain; a card again.
+ * What is in excess is put right by adding everything else, where the cup is too small for that after pouring off as
+ * much as must be. Paint is mixed by the exact model; readings of colour are
+ * taken as free of error, and every pour as exact.
+ */
+export function expectedCost(
+  model: ForwardModel,
+  pot: Float64Array,
+  stages: readonly Stage[],
+  {
+    draws,
+    seed,
+    information,
+    mostGrams,
+  }: {
+    readonly draws: readonly RecipeDraw[];
+    readonly seed: number;
+    /** After the first card, and after later ones. */
+    readonly information: readonly [CardInformation, CardInformation];
+    readonly mostGrams: number;
+  },
+): ExpectedCost {
+  const random = createRandom(seed);
+  let cards = 0;
+  let waste = 0;
+  for (const draw of draws) {
+    let grams: Float64Array = Float64Array.from(pot);
+    stages.forEach((stage, i) => {
+      const reached = reach(model, grams, stage, {
+        draw,
+        random,
+        information,
+        mostGrams,
+        first: i === 0,
+      });
+      cards += reached.cards;
+      waste += reached.pouredOff;
+      const mass = sum(reached.grams);
+      const left = Math.max(0, mass - stage.grams) / mass;
+      grams = reached.grams.map((amount) => amount * left);
+    });
+    waste += sum(grams);
+  }
+  return { cards: cards / draws.length, wasteGrams: waste / draws.length };
+}
+
+function reach(
+  model: ForwardModel,
+  pot: Float64Array,
+  stage: Stage,
+  world: {
+    readonly draw: RecipeDraw;
+    readonly random: Random;
+    readonly information: readonly [CardInformation, CardInformation];
+    readonly mostGrams: number;
+    readonly first: boolean;
+  },
+): { readonly grams: Float64Array; readonly cards: number; readonly pouredOff: number } {
+  const { draw, random, information, mostGrams, first } = world;
+  const recipe = stage.recipe(draw);
+  const wanted = coloursOf(model, recipe, draw);
+  let grams = pot;
+  let pouredOff = 0;
+  for (let cards = 1; ; cards++) {
+    const passes = stage.allowanceUsed(wanted, coloursOf(model, grams, draw)) <= 1;
+    if (passes || cards === MOST_CARDS) return { grams, cards, pouredOff };
+    const kept = Math.min(1, mostGrams / massToReach(grams, recipe));
+    pouredOff += (1 - kept) * sum(grams);
+    grams = grams.map((amount) => kept * amount);
+    const mass = Math.max(stage.potGrams, massToReach(grams, recipe));
+    const error = information[first && cards === 1 ? 0 : 1].error(random);
+    const scale = mass / sum(recipe);
+    grams = grams.map((amount, j) => amount + Math.max(0, recipe[j] * scale - amount) * Math.exp(error[j]));
+  }
+}
+
+/** The colours of grams in a world, the cans being as strong as they are there. */
+function coloursOf(model: ForwardModel, grams: Float64Array, { strengths }: RecipeDraw): readonly Lab[] {
+  const at = createEvaluation(model);
+  evaluate(
+    model,
+    grams.map((amount, j) => amount * strengths[j]),
+    at,
+  );
+  return paintColours(model, at.reflectance);
+}
+
+const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

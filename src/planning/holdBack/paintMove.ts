@@ -1,0 +1,114 @@
+import { ciede2000 } from "../../colorimetry/ciede2000.js";
+import type { Lab } from "../../colorimetry/lab.js";
+import { correct } from "../../correction/correct.js";
+import type { Job } from "../../correction/job.js";
+import type { Limits } from "../../correction/limits.js";
+import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { Reading } from "../../surface/reading.js";
+import { allowanceUsed } from "../../tolerance/blendAllowance.js";
+import type { TargetRole, Tolerance } from "../../tolerance/tolerance.js";
+import { gramsById, gramsInOrder } from "../../toners/pot.js";
+import { paintColours, paintReflectance } from "./paintColours.js";
+import type { CheckedPlanJob } from "./planJob.js";
+
+/** A colour to bring paint to, and what may be off. */
+export interface WantedColour {
+  readonly name: string;
+  readonly role: TargetRole;
+  readonly share: number;
+  readonly reflectance: Float64Array;
+}
+
+/** Additions that bring one paint to other colours, and how near it then is to each: the worst light and geometry. */
+export interface PaintMove {
+  readonly additions: Float64Array;
+  readonly misses: readonly Miss[];
+}
+
+/** How far paint is off a colour, in ΔE00 and as a share of what is allowed. */
+export interface Miss {
+  readonly deltaE00: number;
+  readonly allowanceUsed: number;
+}
+
+const ADDITIONS_ALONE = Object.freeze({ alternatives: false, certificate: false, wayOut: false });
+
+type Bench = Pick<CheckedPlanJob, "toners" | "viewing" | "tolerance" | "blendAllowance">;
+
+/**
+ * What `correct` would pour into `pot` to bring it to the colours, both as the model has them, so that what it misses
+ * of paint drops out. Blends are tried with the widest part of their allowance and, where they then fail for another,
+ * once more with the strictest.
+ */
+export function paintMove(
+  model: ForwardModel,
+  pot: Float64Array,
+  wanted: readonly WantedColour[],
+  { job, limits }: { readonly job: Bench; readonly limits: Limits },
+): PaintMove {
+  const { lightness, chroma, hue } = job.blendAllowance;
+  const within = (blendDeltaE00: number) =>
+    moveWithin(model, pot, wanted, { job, limits, tolerance: { ...job.tolerance, blendDeltaE00 } });
+  const widely = within(Math.max(lightness, chroma, hue));
+  if (widely.misses.every(({ allowanceUsed: used }) => used <= 1)) return widely;
+  return within(Math.min(lightness, chroma, hue));
+}
+
+function moveWithin(
+  model: ForwardModel,
+  pot: Float64Array,
+  wanted: readonly WantedColour[],
+  { job, limits, tolerance }: { readonly job: Bench; readonly limits: Limits; readonly tolerance: Tolerance },
+): PaintMove {
+  const { toners } = model.set;
+  const step: Job = {
+    toners: model.set,
+    viewing: job.viewing,
+    pot: gramsById(pot, toners),
+    card: { readings: readingsOf(model, paintReflectance(model, pot)) },
+    targets: wanted.map(({ name, role, share, reflectance }) => ({
+      name,
+      role,
+      weight: share,
+      readings: readingsOf(model, reflectance),
+    })),
+    limits,
+    tolerance,
+  };
+  const { potAfter } = correct(step, ADDITIONS_ALONE);
+  const after = gramsInOrder(potAfter, toners);
+  const paint = paintColours(model, paintReflectance(model, after));
+  return {
+    additions: after.map((grams, j) => Math.max(0, grams - pot[j])),
+    misses: wanted.map(({ role, reflectance }) =>
+      missOf(model, { role, panel: paintColours(model, reflectance) }, paint, job),
+    ),
+  };
+}
+
+/** How far paint is off a panel, both as colours of the model, under the lights that count. */
+export function missOf(
+  model: ForwardModel,
+  { role, panel }: { readonly role: TargetRole; readonly panel: readonly Lab[] },
+  paint: readonly Lab[],
+  { tolerance, blendAllowance: blend }: Pick<Bench, "tolerance" | "blendAllowance">,
+): Miss {
+  const heaviest = Math.max(...model.lights.map(({ weight }) => weight));
+  const shares = panel.map((_, c) => Math.sqrt(model.lights[c % model.lights.length].weight / heaviest));
+  const worst = (of: (c: number) => number) => Math.max(...panel.map((_, c) => (shares[c] > 0 ? of(c) : 0)));
+  return {
+    deltaE00: worst((c) => ciede2000(panel[c], paint[c])),
+    allowanceUsed: worst(
+      (c) => shares[c] * allowanceUsed({ role, panel: panel[c] }, paint[c], { tolerance, blend }),
+    ),
+  };
+}
+
+function readingsOf(model: ForwardModel, reflectance: Float64Array): readonly Reading[] {
+  const { grid } = model.set;
+  return model.geometries.map((geometry, g) => ({
+    geometry,
+    grid,
+    reflectance: reflectance.slice(g * grid.count, (g + 1) * grid.count),
+  }));
+}

@@ -1,0 +1,143 @@
+import type { Warning } from "../../prediction/warning.js";
+import { gramsById } from "../../toners/pot.js";
+import { createFadeModel } from "../fade/fadeModel.js";
+import { fitFade } from "../fade/fitFade.js";
+import { panelFade } from "../fade/panelFade.js";
+import { isExplained, rankFormulas } from "../fade/rankFormulas.js";
+import { drawRecipes, type RecipeDraw } from "./drawRecipes.js";
+import type { HoldBackPlan, PlannedPanel } from "./holdBackPlan.js";
+import { ofMass } from "./massToReach.js";
+import { missOf, paintMove } from "./paintMove.js";
+import { type PanelRecipe, panelRecipes } from "./panelRecipes.js";
+import { type CheckedPlanJob, checkPlanJob, type PlanJob } from "./planJob.js";
+import { holdBack, type PotStage, type PotTask, planPot } from "./planPot.js";
+import { preparePlan } from "./planProblem.js";
+import { planWarnings } from "./planWarnings.js";
+import { type PotOfPanels, sharePots } from "./sharePots.js";
+
+const METHOD =
+  "Fade fitted in ln(K/S) with priors (Laplace); reach judged in worlds drawn from its posterior and from the strengths of the cans; cards and waste from the first 300 of them, played through with the exact model, pours being off by what the cards leave uncertain of the cans.";
+
+/**
+ * The first pot for panels that have faded: what to pour now and what to keep back of a formula, so that every panel
+ * stays within reach by adding alone with the wanted probability; which formula the panels were painted with; and
+ * whether one colour, one pot in turn or several pots serve them. Throws InputError with code and place; that no
+ * formula explains the panels is an answer. Sources: Johnston-Feller et al. 1984; theory.md, Fade and after.
+ */
+export function planHoldBack(job: PlanJob): HoldBackPlan {
+  const checked = checkPlanJob(job);
+  const { options, panels } = checked;
+  const { model, panels: data, formulas, warnings } = preparePlan(checked);
+  const fits = formulas.map((formula) => fitFade(createFadeModel(formula, data, checked)));
+  const ranked = rankFormulas(checked, fits);
+  const formula = checked.formula ?? ranked[0].formula;
+  const fit = fits[checked.formulas.findIndex(({ name }) => name === formula)];
+
+  const recipes = panelRecipes(model, fit, checked);
+  const draws = drawRecipes(
+    fit,
+    recipes.map(({ imitation }) => imitation),
+    options,
+  );
+  const task = { model, job: checked, formula: fit.model.formula.grams, draws };
+  const { compromise, isEnough, colour } = compromiseOf(task, recipes);
+  const shared = isEnough ? [] : sharePots(model, recipes, checked);
+  const stages = isEnough ? [[colour]] : shared.map((pot) => stagesOf(task, recipes, pot));
+  const pots = stages.map((colours) => planPot(task, colours));
+  const planned = panels.map(({ name, role }, p): PlannedPanel => {
+    const fade = panelFade(fit, p);
+    const recipe = gramsById(ofMass(recipes[p].recipe, shareOf(checked, [p])), model.set.toners);
+    return { panel: name, role, explained: isExplained(fade), recipe, ...fade };
+  });
+  return {
+    format: "masstone/hold-back",
+    version: 1,
+    status: planned.every(({ explained }) => explained) ? "planned" : "unexplained",
+    formula,
+    formulas: ranked,
+    panels: planned,
+    strategy: isEnough ? "one-colour" : pots.length === 1 ? "chain" : "fork",
+    compromise,
+    pots,
+    reachProbability: options.reachProbability,
+    draws: options.draws,
+    seed: options.seed,
+    method: METHOD,
+    warnings: [...warnings, ...planWarnings(checked, planned, pots)] satisfies readonly Warning[],
+  };
+}
+
+/** Grams of paint for some panels, by their shares. */
+function shareOf({ panels, wantedGrams }: CheckedPlanJob, some: readonly number[]): number {
+  const total = (of: readonly number[]) => of.reduce((sum, p) => sum + panels[p].share, 0);
+  return (wantedGrams * total(some)) / total([...panels.keys()]);
+}
+
+/** One colour for all panels, from the first pot that keeps them all within reach; its price, and whether it passes. */
+function compromiseOf(task: PotTask, recipes: readonly PanelRecipe[]) {
+  const { model, job } = task;
+  const all = [...job.panels.keys()];
+  const { pot: first, task: reach } = holdBack(task, all, job.wantedGrams);
+  // Less paint than the scale can weigh leaves the first pot empty; the colours are the same.
+  const pot = first.some((grams) => grams > 0) ? first : reach.full;
+  const wanted = recipes.map((recipe) => recipe.wanted);
+  const maxPours = model.set.toners.length;
+  const limits = { ...job.limits, potMaxGrams: reach.mostGrams, scaleStepGrams: 0, maxPours };
+  const { additions, misses } = paintMove(model, pot, wanted, { job, limits });
+  const today = pot.map((grams, j) => grams + additions[j]);
+  const hasEdge = job.panels.some(({ role }) => role === "edge");
+  const colour: PotStage = {
+    panels: all,
+    grams: job.wantedGrams,
+    potGrams: job.wantedGrams,
+    today,
+    recipe: (draw) => movedWith(draw, recipes, today),
+    allowanceUsed: (panel, paint) =>
+      missOf(model, { role: hasEdge ? "edge" : "blend", panel }, paint, job).allowanceUsed,
+  };
+  return {
+    colour,
+    isEnough: misses.every(({ allowanceUsed }) => allowanceUsed <= 1),
+    compromise: {
+      recipe: gramsById(ofMass(today, job.wantedGrams), model.set.toners),
+      prices: misses.map((miss, p) => ({ panel: job.panels[p].name, ...miss })),
+    },
+  };
+}
+
+/** A compromise in a drawn world: each toner moved by the mean factor by which the panels' recipes are. */
+function movedWith(draw: RecipeDraw, recipes: readonly PanelRecipe[], today: Float64Array): Float64Array {
+  return today.map((grams, j) => {
+    const factors = recipes.flatMap(({ recipe }, p) =>
+      recipe[j] > 0 ? [draw.recipes[p][j] / recipe[j]] : [],
+    );
+    if (factors.length === 0) return grams / draw.strengths[j];
+    return (grams * factors.reduce((sum, factor) => sum + factor, 0)) / factors.length;
+  });
+}
+
+/** The colours of a chain: of each panel's paint so much is kept as the next panels need once the pot has grown. */
+function stagesOf(
+  { model, job }: PotTask,
+  recipes: readonly PanelRecipe[],
+  { panels, growth }: PotOfPanels,
+): readonly PotStage[] {
+  const stages: PotStage[] = [];
+  let after = 0;
+  for (let i = panels.length - 1; i >= 0; i--) {
+    const p = panels[i];
+    const grams = shareOf(job, [p]);
+    const potGrams = grams + after / (growth[i] ?? 1);
+    after = potGrams;
+    stages.unshift({
+      panels: [p],
+      grams,
+      potGrams,
+      today: recipes[p].recipe,
+      recipe: (draw) => draw.recipes[p],
+      allowanceUsed: (panel, paint) =>
+        missOf(model, { role: job.panels[p].role, panel }, paint, job).allowanceUsed,
+    });
+  }
+  return stages;
+}

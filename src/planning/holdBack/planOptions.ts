@@ -1,0 +1,82 @@
+import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo, type Range } from "../../core/check.js";
+
+/** What a plan takes for granted; every standard deviation is of a natural logarithm unless it says otherwise. */
+export interface PlanOptions {
+  /** Probability with which every panel must stay within reach of the first pot. */
+  readonly reachProbability: number;
+  /** A toner counts as identified when the first card leaves its ln strength no less certain than this. */
+  readonly identifiedSd: number;
+  /** Most that a pot may grow from one panel to the next by what is poured in, as a factor. */
+  readonly mostGrowth: number;
+  /** Most that the paint of a pot may exceed what is wanted of it, as a factor, where no cup is given. */
+  readonly mostSurplus: number;
+  /** How panels differ in exposure. */
+  readonly doseSd: number;
+  /** How unevenly one toner fades from panel to panel, beyond dose and lightfastness. */
+  readonly unevenSd: number;
+  /** How far the paint of the panels was off its formula when it was new, and the toners off their model. */
+  readonly batchSd: number;
+  /** Typical yellowing, as K/S added at 400 nm. */
+  readonly yellowingSd: number;
+  /** Wavelength over which yellowing falls by e, nm. */
+  readonly yellowingWidth: number;
+  /** Noise of a reading, as reflectance. */
+  readonly reflectanceSd: number;
+  /** What the model misses of K/S: band by band, and as a smooth curve over the whole spectrum. */
+  readonly bandSd: number;
+  readonly smoothSd: number;
+  /** Worlds drawn, and the seed of the drawing. */
+  readonly draws: number;
+  readonly seed: number;
+}
+
+/** Common practice or our choice, no source; docs/hold-back.md shows what they give in a world of other physics. */
+export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
+  reachProbability: 0.95,
+  identifiedSd: 0.1,
+  mostGrowth: 1.5,
+  mostSurplus: 1.1,
+  doseSd: 0.5,
+  unevenSd: 0.3,
+  batchSd: 0.12,
+  yellowingSd: 0.03,
+  yellowingWidth: 40,
+  reflectanceSd: 0.002,
+  bandSd: 0.02,
+  smoothSd: 0.1,
+  draws: 1000,
+  seed: 1,
+});
+
+const share: Range = { min: 1e-3, max: 10 };
+const RANGES = Object.freeze({
+  reachProbability: { min: 0.5, max: 0.995 },
+  identifiedSd: share,
+  mostGrowth: { min: 1, max: 100 },
+  mostSurplus: { min: 1, max: 100 },
+  doseSd: share,
+  unevenSd: share,
+  batchSd: share,
+  yellowingSd: share,
+  yellowingWidth: { min: 5, max: 200 },
+  reflectanceSd: { min: 1e-5, max: 0.1 },
+  bandSd: share,
+  smoothSd: share,
+  draws: { min: 200, max: 100_000 },
+  seed: { min: 0, max: Number.MAX_SAFE_INTEGER },
+} as const satisfies Record<keyof PlanOptions, Range>);
+
+/** A closed record; what is left out keeps its default. */
+export function checkPlanOptions(value: unknown, path: string): PlanOptions {
+  const record = checkRecord(value, path);
+  const keys = Object.keys(RANGES) as readonly (keyof PlanOptions)[];
+  checkKeys(record, path, keys);
+  const given = keys.filter((key) => record[key] !== undefined);
+  const check = (key: keyof PlanOptions) =>
+    (key === "draws" || key === "seed" ? checkInteger : checkNumber)(
+      record[key],
+      pathTo(path, key),
+      RANGES[key],
+    );
+  return { ...PLAN_DEFAULTS, ...Object.fromEntries(given.map((key) => [key, check(key)])) };
+}

@@ -1,0 +1,196 @@
+import { LIMITS_DEFAULTS } from "../../correction/limits.js";
+import type { ForwardModel } from "../../prediction/forwardModel.js";
+import { type CardInformation, cardInformation } from "./cardInformation.js";
+import type { RecipeDraw } from "./drawRecipes.js";
+import { expectedCost, type Stage } from "./expectedCost.js";
+import { type FirstPotTask, firstPot, nearestStep, reachProbability } from "./firstPot.js";
+import type { ExpectedPour, PlannedPot, PlannedStage, StartOfPot } from "./holdBackPlan.js";
+import { massToReach, ofMass } from "./massToReach.js";
+import { paintColours, paintReflectance } from "./paintColours.js";
+import type { CheckedPlanJob } from "./planJob.js";
+import { strengthSds } from "./strengthSds.js";
+
+/** One colour to spray from a pot: the panels that get it, by index, how much of it, and its recipe today. */
+export interface PotStage extends Stage {
+  readonly panels: readonly number[];
+  readonly today: Float64Array;
+}
+
+/** What a pot is planned from. */
+export interface PotTask {
+  readonly model: ForwardModel;
+  readonly job: CheckedPlanJob;
+  readonly formula: Float64Array;
+  readonly draws: readonly RecipeDraw[];
+}
+
+/** Worlds in which the job is played through; reach is judged in all that were drawn. */
+const PLAYED = 300;
+
+/** Steps in which the grams that make a toner identified are narrowed down. */
+const HALVINGS = 6;
+
+/** The first pot for some panels at a size, and the most it may come to hold. */
+export function holdBack({ model, job, formula, draws }: PotTask, panels: readonly number[], grams: number) {
+  const { options, limits } = job;
+  const task: FirstPotTask = {
+    draws,
+    panels,
+    full: ofMass(formula, grams),
+    mostGrams: Math.min(limits.potMaxGrams ?? Number.POSITIVE_INFINITY, options.mostSurplus * grams),
+    probability: options.reachProbability,
+    atLeast: new Float64Array(formula.length),
+    step: limits.scaleStepGrams ?? LIMITS_DEFAULTS.scaleStepGrams,
+  };
+  const plain = firstPot(task);
+  const atLeast = identifyingGrams(model, plain, task.full, options.identifiedSd, (pot) =>
+    cardInformation(model, pot, options),
+  );
+  if (atLeast.every((amount) => amount === 0)) return { task, pot: plain };
+  const telling = firstPot({ ...task, atLeast });
+  return { task, pot: reachProbability(telling, task) >= options.reachProbability ? telling : plain };
+}
+
+/**
+ * The least grams, by toner, with which the card leaves ln strength within `identifiedSd`, where the pot has too
+ * little for that and the full formula has enough; 0 elsewhere.
+ */
+function identifyingGrams(
+  model: ForwardModel,
+  pot: Float64Array,
+  full: Float64Array,
+  identifiedSd: number,
+  inform: (pot: Float64Array) => CardInformation,
+): Float64Array {
+  const known = strengthSds(model);
+  const { sd } = inform(pot);
+  return pot.map((grams, j) => {
+    if (known[j] <= identifiedSd || sd[j] <= identifiedSd || grams >= full[j]) return 0;
+    const tells = (amount: number) =>
+      inform(pot.map((own, i) => (i === j ? amount : own))).sd[j] <= identifiedSd;
+    if (!tells(full[j])) return 0;
+    let [low, high] = [grams, full[j]];
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (low + high) / 2;
+      if (tells(middle)) high = middle;
+      else low = middle;
+    }
+    return high;
+  });
+}
+
+/** The whole plan of one pot that goes through `stages`. */
+export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot {
+  const { model, job, draws } = task;
+  const { options, panels: named } = job;
+  const panels = stages.flatMap((stage) => stage.panels);
+  const wantedGrams = stages[0].potGrams;
+  const { task: reach, pot } = holdBack(task, panels, wantedGrams);
+  const played = draws.slice(0, PLAYED);
+  const atGoal = cardInformation(model, ofMass(stages[0].today, wantedGrams), options);
+  const startFrom = (start: Float64Array): StartOfPot => {
+    const information = [cardInformation(model, start, options), atGoal] as const;
+    return {
+      reachProbability: reachProbability(start, reach),
+      ...expectedCost(model, start, stages, {
+        draws: played,
+        seed: options.seed,
+        information,
+        mostGrams: reach.mostGrams,
+      }),
+    };
+  };
+  const before = strengthSds(model);
+  const after = cardInformation(model, pot, options).sd;
+  return {
+    panels: panels.map((p) => named[p].name),
+    wantedGrams,
+    mostGrams: reach.mostGrams,
+    pourNow: model.set.toners.flatMap(({ id }, j) =>
+      reach.full[j] === 0
+        ? []
+        : [
+            {
+              toner: id,
+              grams: pot[j],
+              formulaGrams: tidy(reach.full[j]),
+              keptBackGrams: nearestStep(
+                Math.max(0, nearestStep(reach.full[j], reach.step) - pot[j]),
+                reach.step,
+              ),
+              strengthSd: before[j],
+              strengthSdAfterCard: after[j],
+              identified: after[j] <= options.identifiedSd,
+            },
+          ],
+    ),
+    stages: plannedStages(task, pot, stages, reach.step),
+    held: startFrom(pot),
+    full: startFrom(reach.full),
+  };
+}
+
+/** The pours from the first pot to each colour in turn, at today's recipes and in scale steps. */
+function plannedStages(
+  { model, job }: PotTask,
+  pot: Float64Array,
+  stages: readonly PotStage[],
+  step: number,
+): readonly PlannedStage[] {
+  let inPot: Float64Array = pot;
+  return stages.map((stage) => {
+    const pours = poursTowards(model, inPot, stage, step);
+    const full = inPot.map((amount, j) => amount + pours[j]);
+    const total = sum(full);
+    const left = total > 0 ? Math.max(0, total - stage.grams) / total : 0;
+    inPot = full.map((amount) => amount * left);
+    return {
+      panels: stage.panels.map((p) => job.panels[p].name),
+      pours: poursOf(model, pours),
+      potGrams: tidy(total),
+      sprayGrams: stage.grams,
+    };
+  });
+}
+
+/** A pour is left out where the colour still passes with so much of its allowance to spare. */
+const SPARE = 0.5;
+
+/** What is poured to turn the pot into a stage's recipe; nothing where it passes already, and no pour that can be spared. */
+function poursTowards(model: ForwardModel, inPot: Float64Array, stage: PotStage, step: number): Float64Array {
+  const mass = Math.max(stage.potGrams, massToReach(inPot, stage.today));
+  const poursFor = (grams: number) =>
+    ofMass(stage.today, grams).map((amount, j) => nearestStep(Math.max(0, amount - inPot[j]), step));
+  const wanted = paintColours(model, paintReflectance(model, stage.today));
+  const used = (pours: Float64Array) => {
+    const mixed = inPot.map((amount, j) => amount + pours[j]);
+    return stage.allowanceUsed(wanted, paintColours(model, paintReflectance(model, mixed)));
+  };
+  const nothing = new Float64Array(inPot.length);
+  if (sum(inPot) >= stage.potGrams * MASS_ENOUGH && used(nothing) <= 1) return nothing;
+  const pours = poursFor(mass);
+  const spared = new Set<number>();
+  for (const j of [...pours.keys()].sort((a, b) => pours[a] - pours[b])) {
+    if (used(without(pours, [...spared, j])) <= 1 - SPARE) spared.add(j);
+  }
+  const missing = [...spared].reduce((grams, j) => grams + pours[j], 0);
+  return without(poursFor(mass + missing), [...spared]);
+}
+
+/** So much of the paint wanted counts as all of it. */
+const MASS_ENOUGH = 0.98;
+
+function without(pours: Float64Array, spared: readonly number[]): Float64Array {
+  return pours.map((grams, j) => (spared.includes(j) ? 0 : grams));
+}
+
+function poursOf(model: ForwardModel, amounts: Float64Array): readonly ExpectedPour[] {
+  return model.set.toners
+    .map(({ id }, j) => ({ toner: id, grams: amounts[j] }))
+    .filter(({ grams }) => grams > 0)
+    .sort((a, b) => b.grams - a.grams);
+}
+
+const tidy = (grams: number): number => Number(grams.toPrecision(12));
+
+const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

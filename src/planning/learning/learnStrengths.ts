@@ -1,0 +1,59 @@
+import type { Warning } from "../../prediction/warning.js";
+import { beliefForPot, beliefOf, type CanBelief, learntFrom } from "./canBelief.js";
+import type { Belief } from "./fitPot.js";
+import { learnFromPot } from "./learnFromPot.js";
+import type { CardVerdict, Learning } from "./learning.js";
+import { checkLearningJob, type LearningJob } from "./learningJob.js";
+import { sdsInPot } from "./sdsInPot.js";
+
+/**
+ * How strong the cans in use are, from cards of pots as weighed. Each card is first judged against what the cards
+ * before it lead to expect; one outside the χ² gate, or that a single fault explains better, teaches nothing and comes
+ * with the likeliest explanations. The others of a pot are fitted together, so that what the model misses of the pot
+ * drops out of the differences between them. Between pots strengths age, and a new can starts anew.
+ * Throws InputError with code and place. Sources: Kalman 1960; Kass & Raftery 1995.
+ */
+export function learnStrengths(job: LearningJob): Learning {
+  const { toners, pots, options } = checkLearningJob(job);
+  const start = beliefOf(toners, options);
+  let belief: CanBelief = start;
+  let shares: Float64Array | undefined;
+  const cards: CardVerdict[] = [];
+  const warnings: Warning[] = [];
+  pots.forEach((pot, p) => {
+    const before = beliefForPot(belief, toners, pot, options);
+    const found = learnFromPot(pot, `pots[${p}]`, toners, before, options);
+    belief = { ...before, mean: found.belief.mean, covariance: found.belief.covariance };
+    shares = found.shares ?? shares;
+    cards.push(...found.verdicts);
+    warnings.push(...found.warnings);
+  });
+  const sd = (of: Belief, j: number) => Math.sqrt(of.covariance[j * toners.toners.length + j]);
+  const inPot = shares && sdsInPot(belief, shares);
+  return {
+    format: "masstone/learning",
+    version: 1,
+    strengths: toners.toners.map(({ id }, j) => ({
+      toner: id,
+      ...(Object.hasOwn(belief.cans, id) && { can: belief.cans[id] }),
+      strengthBefore: Math.exp(start.mean[j]),
+      sdBefore: sd(start, j),
+      strength: Math.exp(belief.mean[j]),
+      sd: sd(belief, j),
+      ...(inPot && { sdInPot: inPot[j] }),
+    })),
+    cards,
+    toners: inPot
+      ? {
+          ...toners,
+          toners: toners.toners.map((toner, j) => ({
+            ...toner,
+            strength: Math.exp(belief.mean[j]),
+            strengthSd: inPot[j],
+          })),
+          learnt: learntFrom(belief, toners),
+        }
+      : toners,
+    warnings,
+  };
+}

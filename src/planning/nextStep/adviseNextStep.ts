@@ -1,0 +1,129 @@
+import { checkKeys, checkRecord } from "../../core/check.js";
+import type { Correction } from "../../correction/correction.js";
+import { cardWorlds, drawCards } from "../../correction/forecast/cardWorlds.js";
+import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
+import { type Goal, isWithin } from "../../correction/goal.js";
+import { checkJob, type Job } from "../../correction/job.js";
+import { prepareProblem } from "../../correction/problem.js";
+import { after } from "../../correction/solve.js";
+import { createRandom } from "../../numeric/random.js";
+import { type Grams, gramsInOrder } from "../../toners/pot.js";
+import { secondReading } from "../learning/secondReading.js";
+import { surprises } from "../learning/surprises.js";
+import { pourToWeigh } from "../record/pourToWeigh.js";
+import { lossOf, mean } from "./lossOf.js";
+import type { ExpectedCard, NextStep, StepChoice } from "./nextStep.js";
+import { checkStepPrices, type StepPrices } from "./stepPrices.js";
+import { stepReasons } from "./stepReasons.js";
+
+/** Prices, doubts, and what was expected of the card. */
+export interface NextStepOptions {
+  readonly prices?: Partial<StepPrices>;
+  /** For a correction without a forecast; the doubts and the seed count for every step. */
+  readonly forecast?: ForecastOptions;
+  /** The forecast of the card that was read now; without it the card is believed. */
+  readonly expected?: ExpectedCard;
+}
+
+/** Worlds drawn for each step. */
+const DRAWS = 300;
+
+/**
+ * The stop rule: of good enough, blend, one more pour, re-measure and new pot the one of least expected loss, over
+ * worlds that agree with the card, looking one card ahead (theory.md, When to stop). `correction` is the answer for
+ * `job`. A card outside what was expected of it, or readings that carry no answer, are re-measured before anything else.
+ */
+export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
+  checkKeys(checkRecord(options, "options"), "options", ["prices", "forecast", "expected"]);
+  const prices = checkStepPrices(options.prices ?? {}, "options.prices");
+  const asked = checkForecastOptions(options.forecast ?? {}, "options.forecast");
+  const checked = checkJob(job);
+  if (correction.status === "undetermined") {
+    const reasons = ["The readings cannot tell what to add: read card and targets again."];
+    return { step: "re-measure", reasons, choices: [], withinNow: null, prices };
+  }
+
+  const { problem } = prepareProblem(checked);
+  const { goal, bench, model } = problem;
+  const inOrder = (grams: Grams) => gramsInOrder(grams, model.set.toners);
+  const { additions, forecast } = pourToWeigh(checked, problem, correction, asked);
+  const { targetReading, reading } = asked.doubts;
+  const worlds = cardWorlds(problem, additions, {
+    ...asked.doubts,
+    targetReading: Math.max(targetReading, reading),
+  });
+  const loss = lossOf(goal, checked, prices);
+  const cost = (grams: Float64Array) => prices.gram * grams.reduce((sum, amount) => sum + amount, 0);
+
+  const now = worlds.after(new Float64Array(additions.length));
+  const asItIs = drawCards(now, DRAWS, createRandom(asked.seed));
+  // A card sprayed on target, when the cans are known: what is left then is spraying and reading.
+  const cardAt = (colour: Float64Array) =>
+    prices.card + mean(drawCards({ ...now, mean: colour }, DRAWS, createRandom(asked.seed)).map(loss.least));
+  const byAdding = after(problem, additions).lab;
+  const again = cardAt(byAdding);
+  const isMatchable = !correction.obstacles.some(({ kind }) => kind === "toners");
+  const anew = cardAt(isMatchable ? betweenTargets(goal, byAdding) : byAdding);
+  const thrown = prices.newPot + cost(bench.pot);
+  const hasEdge = checked.targets.some(({ role }) => role === "edge");
+
+  const isWhole = forecast.pours.every(({ grams, firstGrams }) => grams === firstGrams);
+  const pours =
+    forecast.pours.length === 0 ? [] : isWhole ? (["full"] as const) : (["full", "first"] as const);
+  const going: readonly StepChoice[] = [
+    ...pours.map((pour): StepChoice => {
+      const grams = inOrder(forecast[pour].grams);
+      const price = prices.card + cost(grams);
+      const leaving = drawCards(worlds.after(grams), DRAWS, createRandom(asked.seed)).map(loss.least);
+      const goingOn = (other: number) => mean(leaving.map((stopping) => Math.min(stopping, other)));
+      const lost = forecast[pour].noReturnProbability;
+      const expected = (1 - lost) * goingOn(again) + lost * goingOn(thrown + prices.card + anew);
+      return { step: "pour", pour, grams: forecast[pour].grams, price, expectedLoss: price + expected };
+    }),
+    // A new pot is off by its cans, as the first was: its first card, and then a correction.
+    { step: "new-pot", price: thrown + prices.card, expectedLoss: thrown + prices.card + anew },
+  ];
+  const staying: readonly StepChoice[] = [
+    ...(isWithin(goal, now.mean)
+      ? [{ step: "good-enough" as const, price: 0, expectedLoss: mean(asItIs.map(loss.left)) }]
+      : []),
+    ...(hasEdge
+      ? [{ step: "blend" as const, price: prices.blend, expectedLoss: mean(asItIs.map(loss.blended)) }]
+      : []),
+  ];
+  const otherwise = Math.min(...going.map(({ expectedLoss }) => expectedLoss));
+  const readAgain = secondReading(now, goal, loss, {
+    otherwise,
+    hasEdge,
+    random: createRandom(asked.seed),
+  });
+  const twice: StepChoice = {
+    step: "re-measure",
+    price: prices.reading,
+    expectedLoss: prices.reading + readAgain,
+  };
+  const choices = [...staying, ...going, twice].sort((a, b) => a.expectedLoss - b.expectedLoss);
+  const withinNow = asItIs.filter((lab) => isWithin(goal, lab)).length / asItIs.length;
+  const unbelieved = options.expected ? surprises(options.expected, correction.predictions) : [];
+  if (unbelieved.length > 0) {
+    const reasons = [
+      ...unbelieved.map((what) => `The card is not to be believed: ${what}.`),
+      "Read it again, stir the pot, and check what was poured last.",
+    ];
+    return { step: "re-measure", reasons, choices, withinNow, prices };
+  }
+  const [{ step, pour, grams }] = choices;
+  const what = { step, ...(pour && { pour }), ...(grams && { grams }) };
+  const reasons = stepReasons(what, { correction, forecast, withinNow });
+  return { ...what, reasons, choices, withinNow, prices };
+}
+
+/** Colours (laid out like `lab`) in the middle of all targets; where no target was read, those of `lab`. */
+function betweenTargets({ aims }: Goal, lab: Float64Array): Float64Array {
+  return lab.map((value, i) => {
+    const here = aims.filter(({ place }) => i >= place && i < place + 3);
+    const weight = here.reduce((sum, aim) => sum + aim.weight, 0);
+    if (!(weight > 0)) return here.length > 0 ? here[0].lab[i - here[0].place] : value;
+    return here.reduce((sum, aim) => sum + aim.weight * aim.lab[i - aim.place], 0) / weight;
+  });
+}

@@ -1,0 +1,39 @@
+import type { CardForecast } from "../../correction/forecast/forecast.js";
+import type { Grams } from "../../toners/pot.js";
+import type { StepPrices } from "./stepPrices.js";
+
+/** What to do now that the card is read. */
+export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "new-pot";
+
+/** A step that could be taken, in the unit of the prices. */
+export interface StepChoice {
+  readonly step: Step;
+  /** Which pour: all that the correction asks for, or the first pours. */
+  readonly pour?: "full" | "first";
+  /** Of a pour: what to pour. */
+  readonly grams?: Grams;
+  /** What it costs for certain. */
+  readonly price: number;
+  /** All together: the price, and what is to be expected after it. */
+  readonly expectedLoss: number;
+}
+
+/** The step of least expected loss, why, and all that it was weighed against. */
+export interface NextStep {
+  readonly step: Step;
+  readonly pour?: "full" | "first";
+  readonly grams?: Grams;
+  /** In words, with the numbers behind them. */
+  readonly reasons: readonly string[];
+  /** Least expected loss first; empty where the readings cannot carry an answer. */
+  readonly choices: readonly StepChoice[];
+  /** Probability that the paint as it is now is within tolerance of every target; null where nothing can be told. */
+  readonly withinNow: number | null;
+  readonly prices: StepPrices;
+}
+
+/** A forecast against which the card that was read is held: of the pour that was made for it. */
+export interface ExpectedCard {
+  readonly level: number;
+  readonly cards: readonly CardForecast[];
+}

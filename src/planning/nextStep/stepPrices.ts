@@ -1,0 +1,38 @@
+import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+
+/** What each step costs, all in one unit: minutes of work unless a shop puts its money here. */
+export interface StepPrices {
+  /** A card: pouring, stirring, spraying, drying, reading. */
+  readonly card: number;
+  /** Reading card and panels once more. */
+  readonly reading: number;
+  /** Running the colour out into the neighbours, beyond painting up to the edge. */
+  readonly blend: number;
+  /** Weighing and stirring a new pot. */
+  readonly newPot: number;
+  /** A gram of paint poured or thrown away. */
+  readonly gram: number;
+  /** Doing the panels again because the colour is seen. */
+  readonly redo: number;
+}
+
+/** Half an hour a card is common practice; the others are our guess of the same kind. No source: put your own. */
+export const STEP_PRICES: StepPrices = Object.freeze({
+  card: 30,
+  reading: 3,
+  blend: 45,
+  newPot: 30,
+  gram: 0.1,
+  redo: 300,
+});
+
+/** A closed record of prices ≥ 0; what is left out keeps its default. */
+export function checkStepPrices(value: unknown, path: string): StepPrices {
+  const record = checkRecord(value, path);
+  const keys = Object.keys(STEP_PRICES) as (keyof StepPrices)[];
+  checkKeys(record, path, keys);
+  const given = keys
+    .filter((key) => record[key] !== undefined)
+    .map((key) => [key, checkNumber(record[key], pathTo(path, key), { min: 0, max: 1e6 })]);
+  return { ...STEP_PRICES, ...Object.fromEntries(given) };
+}

@@ -1,0 +1,137 @@
+import { InputError } from "../../core/InputError.js";
+import type { Correction } from "../../correction/correction.js";
+import type { Grams } from "../../toners/pot.js";
+import type { PotCard } from "../learning/learningJob.js";
+import type { DatedEntry, RecordEntry } from "./recordEntry.js";
+
+/** What there is to do next. */
+export type BenchStep =
+  | { readonly kind: "start" }
+  | { readonly kind: "pour"; readonly pours: readonly { readonly toner: string; readonly grams: number }[] }
+  | { readonly kind: "read-card" }
+  | { readonly kind: "correct" }
+  | { readonly kind: "done"; readonly status: Correction["status"] };
+
+/** Where a job stands: all of it follows from the entries of its record. */
+export interface JobState {
+  readonly job?: Readonly<Record<string, unknown>>;
+  readonly pot: Grams;
+  /** The can that a toner was last poured from, where it was said. */
+  readonly cans: Readonly<Record<string, string>>;
+  /** Every card with the pot that it was sprayed from. */
+  readonly cards: readonly PotCard[];
+  /** Whether something was poured, or poured off, since the last card. */
+  readonly isStirred: boolean;
+  readonly next: BenchStep;
+}
+
+/** Sums of grams without the tail that binary fractions leave. */
+const tidy = (grams: number): number => Number(grams.toPrecision(12));
+
+/** A pour this near to what was asked is that pour: common practice, no source. */
+const POURED_SHARE = 0.5;
+
+/** Folds the entries of a record, in order. Throws where an entry does not fit those before it. */
+export function jobState(entries: readonly DatedEntry[]): JobState {
+  const withdrawn = withdrawnEntries(entries);
+  let job: JobState["job"];
+  let pot: Record<string, number> = {};
+  let cans: Record<string, string> = {};
+  let answer: Correction | undefined;
+  let asked: Record<string, number> = {};
+  let isStirred = false;
+  const cards: PotCard[] = [];
+  for (const { number, entry } of entries) {
+    if (withdrawn.has(number)) continue;
+    switch (entry.kind) {
+      case "job":
+        if (job !== undefined) throw refuse(number, "a record is of one job; there is one already");
+        job = entry.job;
+        break;
+      case "pour":
+        pot = { ...pot, [entry.toner]: tidy((pot[entry.toner] ?? 0) + entry.grams) };
+        if (entry.can !== undefined) cans = { ...cans, [entry.toner]: entry.can };
+        asked = afterPour(asked, entry);
+        isStirred = true;
+        break;
+      case "pour-off":
+        pot = afterPourOff(pot, entry.grams, number);
+        asked = {};
+        isStirred = true;
+        break;
+      case "card":
+        if (Object.keys(pot).length === 0) throw refuse(number, "a card of an empty pot");
+        cards.push({ name: entry.name, pot, readings: entry.readings });
+        answer = undefined;
+        asked = {};
+        isStirred = false;
+        break;
+      case "answer":
+        answer = entry.answer;
+        asked = Object.fromEntries(entry.answer.additions.map(({ toner, grams }) => [toner, grams]));
+        break;
+      case "withdraw":
+      case "note":
+        break;
+    }
+  }
+  const pours = Object.entries(asked).map(([toner, grams]) => ({ toner, grams }));
+  const next = nextStep({
+    hasJob: job !== undefined,
+    pot,
+    pours,
+    isStirred,
+    hasCard: cards.length > 0,
+    answer,
+  });
+  return { ...(job && { job }), pot, cans, cards, isStirred, next };
+}
+
+function nextStep(at: {
+  readonly hasJob: boolean;
+  readonly pot: Grams;
+  readonly pours: readonly { readonly toner: string; readonly grams: number }[];
+  readonly isStirred: boolean;
+  readonly hasCard: boolean;
+  readonly answer: Correction | undefined;
+}): BenchStep {
+  if (!at.hasJob) return { kind: "start" };
+  if (Object.keys(at.pot).length === 0 || at.pours.length > 0) return { kind: "pour", pours: at.pours };
+  if (at.isStirred || !at.hasCard) return { kind: "read-card" };
+  return at.answer === undefined ? { kind: "correct" } : { kind: "done", status: at.answer.status };
+}
+
+/** What is still to be poured of what was asked: a toner counts as poured from half of it on. */
+function afterPour(
+  asked: Readonly<Record<string, number>>,
+  { toner, grams }: Extract<RecordEntry, { kind: "pour" }>,
+): Record<string, number> {
+  if (!Object.hasOwn(asked, toner)) return { ...asked };
+  const { [toner]: wanted, ...others } = asked;
+  return grams >= POURED_SHARE * wanted ? others : { ...others, [toner]: tidy(wanted - grams) };
+}
+
+function afterPourOff(pot: Grams, grams: number, number: number): Record<string, number> {
+  const total = Object.values(pot).reduce((sum, amount) => sum + amount, 0);
+  if (grams >= total) throw refuse(number, `${grams} g cannot be poured off from ${tidy(total)} g`);
+  return Object.fromEntries(
+    Object.entries(pot).map(([toner, amount]) => [toner, tidy(amount * (1 - grams / total))]),
+  );
+}
+
+function withdrawnEntries(entries: readonly DatedEntry[]): ReadonlySet<number> {
+  const withdrawn = new Set<number>();
+  for (const { number, entry } of entries) {
+    if (entry.kind !== "withdraw") continue;
+    const kind = entries[entry.entry]?.entry.kind;
+    if (entry.entry >= number || (kind !== "pour" && kind !== "pour-off" && kind !== "card")) {
+      throw refuse(number, `entry ${entry.entry} is no earlier pour, pour-off or card`);
+    }
+    withdrawn.add(entry.entry);
+  }
+  return withdrawn;
+}
+
+function refuse(number: number, reason: string): InputError {
+  return new InputError("out-of-range", `entry ${number}`, reason);
+}
