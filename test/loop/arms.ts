@@ -1,6 +1,8 @@
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import type { Limits } from "../../src/correction/limits.js";
+import { learnStrengths } from "../../src/planning/learnStrengths.js";
+import { planHoldBack } from "../../src/planning/planHoldBack.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
@@ -10,6 +12,9 @@ import { VIEWING } from "./trueColour.js";
 
 /** A card is good enough when it reads this near the panel: what is left to the judged 0.5 is for noise. */
 export const GOOD_ENOUGH = 0.3;
+
+/** Only the additions are needed here; what is proved of them and what else could be done takes time. */
+const GRAMS_ALONE = { alternatives: false, certificate: false, wayOut: false } as const;
 
 /** A cup takes twice the paint that is wanted. */
 const CUP = 2;
@@ -31,7 +36,7 @@ function correctionOf(
   { pot, card }: Pick<SprayedCard, "pot" | "card">,
   limits: Limits = {},
 ): Correction {
-  return correct({
+  const job = {
     toners,
     viewing: VIEWING,
     pot,
@@ -39,7 +44,8 @@ function correctionOf(
     targets: [{ name: "panel", readings: [panel] }],
     limits: { potMaxGrams: CUP * wantedGrams, ...limits },
     tolerance: { edgeDeltaE00: GOOD_ENOUGH },
-  });
+  };
+  return correct(job, GRAMS_ALONE);
 }
 
 const gramsOf = ({ additions }: Correction): Grams =>
@@ -92,12 +98,56 @@ const threeQuarters: Arm = {
   },
 };
 
-const full: Arm = {
-  name: "full loop",
+const staying: Arm = {
+  name: "anchored, toners of the pot first",
   about:
-    "`correct` from the last card with the toners that are in the pot, others only where those do not come near enough; nothing is learnt of the cans yet",
+    "`correct` from the last card with the toners that are in the pot, others only where those do not come near enough",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => stayingWithThePot(assignment, assignment.toners, last(cards)),
 };
 
-export const ARMS = { unanchored, anchored, threeQuarters, full } as const;
+/** The toners with what all cards of this pot have taught; a card that is not believed teaches nothing. */
+function learnt({ toners }: Assignment, cards: readonly SprayedCard[]): TonerSet {
+  const pot = {
+    name: "pot",
+    cards: cards.map(({ pot, card }, i) => ({ name: `card ${i + 1}`, pot, readings: [card] })),
+  };
+  return learnStrengths({ toners, pots: [pot] }).toners;
+}
+
+const learning: Arm = {
+  name: "learning, every toner free",
+  about: "`learnStrengths` from all cards so far, then `correct` with every toner as free as any other",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => gramsOf(correctionOf(assignment, learnt(assignment, cards), last(cards))),
+};
+
+const ruled: Arm = {
+  name: "full loop, first pot by rule of thumb",
+  about: "the same with the toners of the pot first",
+  firstPot: ruleOfThumbPot,
+  next: (assignment, cards) => stayingWithThePot(assignment, learnt(assignment, cards), last(cards)),
+};
+
+function plannedPot({ toners, formula, panel, wantedGrams }: Assignment): Grams {
+  const plan = planHoldBack({
+    toners,
+    viewing: VIEWING,
+    formulas: [{ name: "formula", grams: formula }],
+    panels: [{ name: "panel", readings: [panel] }],
+    wantedGrams,
+    limits: { potMaxGrams: CUP * wantedGrams },
+    options: { draws: 200 },
+  });
+  return Object.fromEntries(plan.pots[0].pourNow.map(({ toner, grams }) => [toner, grams]));
+}
+
+const full: Arm = {
+  ...ruled,
+  name: "full loop",
+  about:
+    "the first pot by `planHoldBack`; then `learnStrengths` from all cards so far and `correct` with the toners that are in the pot, others only where those do not come near enough",
+  firstPot: plannedPot,
+};
+
+export const ARMS = { unanchored, anchored, threeQuarters, staying, learning, ruled, full } as const;

@@ -9,7 +9,7 @@ import { type Arm, afterCorrections, type Outcome, runJob } from "./runJob.js";
  * much, not against one that is a little worse.
  */
 
-const JOBS = 24;
+const JOBS = 18;
 const toners = knownToners();
 const run = (arm: Arm, jobs = JOBS): readonly Outcome[] =>
   Array.from({ length: jobs }, (_, i) => runJob(1000 + i, toners, arm));
@@ -24,6 +24,13 @@ describe("whole jobs in a world of other physics", () => {
     expect(within(tied, 1)).toBeGreaterThan(within(bare, 1) + 0.3);
     expect(within(tied, 2)).toBeGreaterThan(0.85);
     for (const outcome of tied) expect(outcome.deltaE00.at(-1)).toBeLessThan(1.5);
+  }, 60_000);
+
+  it("learning and staying with the pot come near at the first correction, and lose no pot", () => {
+    const outcomes = run(ARMS.full, 12);
+    expect(within(outcomes, 1)).toBeGreaterThan(0.7);
+    expect(within(outcomes, 2)).toBeGreaterThan(0.8);
+    for (const { deltaE00 } of outcomes) expect(deltaE00.at(-1)).toBeLessThan(1);
   }, 60_000);
 
   it("an oracle meets the tolerance at once: the world's noise alone does not forbid it", () => {
