@@ -1,8 +1,8 @@
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import type { Limits } from "../../src/correction/limits.js";
-import { learnStrengths } from "../../src/planning/learnStrengths.js";
-import { planHoldBack } from "../../src/planning/planHoldBack.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
+import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
