@@ -4,6 +4,6 @@ export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
   test: {
     include: ["test/**/*.test.{ts,mjs}"],
-    testTimeout: 30_000,
+    testTimeout: 120_000,
   },
 });
