@@ -16,20 +16,18 @@ import {
   WORLDS,
 } from "./otherPaint.mjs";
 
-const [anchor, forward, job, problem, mixes, scale, weighing, sums, lab, difference, chance] =
-  await importSources(
-    "src/prediction/anchor.ts",
-    "src/prediction/forwardModel.ts",
-    "src/correction/job.ts",
-    "src/correction/problem.ts",
-    "src/correction/findMix.ts",
-    "src/correction/roundToScale.ts",
-    "src/colorimetry/weights.ts",
-    "src/colorimetry/xyz.ts",
-    "src/colorimetry/lab.ts",
-    "src/colorimetry/ciede2000.ts",
-    "src/numeric/random.ts",
-  );
+const [anchor, forward, job, problem, mixes, weighing, sums, lab, difference, chance] = await importSources(
+  "src/prediction/anchor.ts",
+  "src/prediction/forwardModel.ts",
+  "src/correction/job.ts",
+  "src/correction/problem.ts",
+  "src/correction/findMix.ts",
+  "src/colorimetry/weights.ts",
+  "src/colorimetry/xyz.ts",
+  "src/colorimetry/lab.ts",
+  "src/colorimetry/ciede2000.ts",
+  "src/numeric/random.ts",
+);
 const { ANCHOR_DEFAULTS } = anchor;
 
 const JOBS = 800;
@@ -73,7 +71,7 @@ function drawJob(kind, random, world) {
 /** What `correct` would pour if its model were this one. */
 function additionsWith(model, prepared) {
   const tied = { ...prepared, model };
-  return scale.roundToScale(tied, mixes.findMix(tied).few.additions);
+  return mixes.findMix(tied).picked?.additions ?? new Float64Array(tied.bench.pot.length);
 }
 
 const model = (toners, { geometries }) => forward.createForwardModel(toners, VIEWING, geometries);

@@ -1,4 +1,5 @@
 import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
 
 /** What is taken to be true of cans, cards and instruments when strengths are learnt. All sd are of normal laws. */
 export interface LearningOptions {
@@ -29,11 +30,11 @@ export interface LearningOptions {
 }
 
 /**
- * Defaults of `learnStrengths`. Strength and gate as in design of the tie to the card; ageing, noise and beliefs have
+ * Defaults of `learnStrengths`. Strength as in the tie to the card; ageing, noise and beliefs have
  * no source: they were set by the simulated cards of docs/learning.md.
  */
 export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
-  strengthSd: 0.2,
+  strengthSd: ANCHOR_DEFAULTS.strengthSd,
   ageingSdPerRootDay: 0.005,
   readingSd: 0.001,
   potRatioSd: 0.08,
