@@ -5,6 +5,7 @@ import { horseboxToners } from "../fixtures/horsebox.js";
 import { between } from "./contract/jobs.js";
 
 const all = horseboxToners();
+const onlyBlack = { stockGrams: { white: 0, yellow: 0 } };
 const toners = { ...all, toners: all.toners.filter(({ id }) => ["white", "black", "yellow"].includes(id)) };
 const pot = { white: 100 };
 const pours = (panel: Readonly<Record<string, number>>, limits: Limits) =>
@@ -24,17 +25,17 @@ describe("drops", () => {
   });
 
   it("are finer than the scale's step, and so come nearer", () => {
-    const panel = { black: 0.13 };
-    const dropped = pours(panel, { scaleStepGrams: 0.1, gramsPerDrop: { black: 0.01 } });
-    expect(dropped.additions[0]).toMatchObject({ toner: "black", grams: 0.13, drops: 13 });
-    const weighed = pours(panel, { scaleStepGrams: 0.1 });
-    expect(weighed.weightedDeltaE00.after).toBeGreaterThan(dropped.weightedDeltaE00.after + 0.1);
+    const limits = { ...onlyBlack, scaleStepGrams: 0.1 };
+    const dropped = pours({ black: 0.13 }, { ...limits, gramsPerDrop: { black: 0.01 } });
+    expect(dropped.additions).toMatchObject([{ toner: "black", grams: 0.13, drops: 13 }]);
+    expect(dropped.weightedDeltaE00.after).toBeLessThan(1e-6);
+    const weighed = pours({ black: 0.13 }, limits);
+    expect(weighed.additions).toMatchObject([{ toner: "black", grams: 0.1, drops: null }]);
+    expect(weighed.weightedDeltaE00.after).toBeGreaterThan(0.1);
   });
 });
 
 describe("the least pour", () => {
-  const onlyBlack = { stockGrams: { white: 0, yellow: 0 } };
-
   it.each([0, 0.1])("is poured where a little less would be best, scale step %d", (scaleStepGrams) => {
     const { additions } = pours({ black: 1.9 }, { ...onlyBlack, scaleStepGrams, minPourGrams: 2 });
     expect(additions.map(({ grams }) => grams)).toEqual([2]);
