@@ -1,63 +1,49 @@
 // Writes docs/mutation.md from the results of `npm run mutation`. Run: node docs/scripts/mutation.mjs
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import { SHARES } from "../../test/mutation/shares.mjs";
+import { writeFileSync } from "node:fs";
+import { PARTS } from "../../test/mutation/parts.mjs";
+import { readSummaries } from "../../test/mutation/results.mjs";
 import { table } from "./figures.mjs";
 import { EXPLAINED } from "./mutantsExplained.mjs";
 
-const result = (layer) => new URL(`../../coverage/mutation/${layer}.json`, import.meta.url);
-const measured = Object.keys(SHARES).filter((layer) => existsSync(result(layer)));
-if (measured.length === 0) throw new Error("no results yet: npm run mutation");
-
-const layers = measured.map((layer) => {
-  const share = SHARES[layer];
-  const { files } = JSON.parse(readFileSync(result(layer), "utf8"));
-  const mutants = Object.entries(files).flatMap(([file, { source, mutants }]) =>
-    mutants.map((mutant) => ({
-      ...mutant,
-      file,
-      line: source.split("\n")[mutant.location.start.line - 1].trim(),
-    })),
-  );
-  const count = (...statuses) => mutants.filter(({ status }) => statuses.includes(status)).length;
-  const [killed, timeout, survived, uncovered] = ["Killed", "Timeout", "Survived", "NoCoverage"].map((s) =>
-    count(s),
-  );
-  const score = (killed + timeout) / (killed + timeout + survived + uncovered);
-  const living = mutants.filter(({ status }) => status === "Survived" || status === "NoCoverage");
-  return { layer, share, killed, timeout, survived, uncovered, score, living };
-});
+const summaries = readSummaries();
+const ofPart = (part) => summaries.find((summary) => summary.part === part);
+const measured = Object.keys(PARTS).filter(ofPart).map(ofPart);
 
 const percent = (value) => `${(100 * value).toFixed(1)} %`;
-const scores = layers.map(({ layer, share, killed, timeout, survived, uncovered, score }) => [
-  layer,
-  share === 1 ? "all" : `a sample of ${percent(share)} of the statements`,
-  killed + timeout + survived + uncovered,
-  killed,
-  timeout,
-  survived,
-  uncovered,
-  `**${percent(score)}**`,
-]);
-const unmeasured = Object.keys(SHARES)
-  .filter((layer) => !measured.includes(layer))
-  .map((layer) => [layer, "not yet", ...Array(6).fill("–")]);
-const head = ["layer", "mutated", "mutants", "killed", "endless", "lived", "not run by a test", "score"];
+const scores = measured.map(({ part, share, killed, endless, lived }) => {
+  const noticed = killed + endless;
+  const uncovered = lived.filter(({ isRun }) => !isRun).length;
+  return [
+    part,
+    share === 1 ? "all" : `a sample of ${percent(share)} of the statements`,
+    noticed + lived.length,
+    killed,
+    endless,
+    lived.length - uncovered,
+    uncovered,
+    `**${percent(noticed / (noticed + lived.length))}**`,
+  ];
+});
+const unmeasured = Object.keys(PARTS)
+  .filter((part) => !ofPart(part))
+  .map((part) => [part, "not yet", ...Array(6).fill("–")]);
+const head = ["part", "mutated", "mutants", "killed", "endless", "lived", "not run by a test", "score"];
 
 const code = (text) => `\`${text.replaceAll("|", "\\|").replaceAll("`", "'")}\``;
 const shorten = (text) => (text.length > 90 ? `${text.slice(0, 87)}…` : text);
 const oneLine = (text) => shorten(text.replaceAll(/\s+/g, " "));
-const survivors = layers.flatMap(({ living }) =>
-  living.map(({ file, line, replacement, status, location }) => [
-    `${file.replace("src/", "")}:${location.start.line}`,
-    code(oneLine(line)),
-    code(oneLine(replacement ?? "")),
-    reasonOf(file, line) ?? (status === "NoCoverage" ? "no test of the layer runs it" : ""),
+const survivors = measured.flatMap(({ lived }) =>
+  lived.map(({ file, line, text, became, isRun }) => [
+    `${file}:${line}`,
+    code(oneLine(text)),
+    code(oneLine(became)),
+    reasonOf(file, text) ?? (isRun ? "" : "no test of the part runs it"),
   ]),
 );
 
 /** Why a mutant of this line may live. */
-function reasonOf(file, line) {
-  return EXPLAINED.find((one) => file.endsWith(one.file) && line.includes(one.line))?.why;
+function reasonOf(file, text) {
+  return EXPLAINED.find((one) => file === one.file && text.includes(one.line))?.why;
 }
 
 const unexplained = survivors.filter(([, , , why]) => why === "").length;

@@ -1,23 +1,27 @@
 // Breaks the code of the layers that compute, one small change at a time, and looks whether a test of the layer
-// notices. Takes hours, so it is no part of `npm test`. Results go to coverage/mutation/LAYER.json;
-// docs/scripts/mutation.mjs makes the page of them. Run: npm run mutation [-- LAYER…]
+// notices. Takes hours, so it is no part of `npm test`. What lived goes to test/mutation/results, of which
+// docs/scripts/mutation.mjs makes the page; everything else to coverage/mutation. Run: npm run mutation [-- PART…]
+import { readFileSync } from "node:fs";
 import { env } from "node:process";
 import { Stryker } from "@stryker-mutator/core";
-import { SHARES } from "./shares.mjs";
+import { PARTS } from "./parts.mjs";
+import { summarise, writeSummary } from "./results.mjs";
 import options from "./stryker.config.mjs";
 
-const layers = process.argv.length > 2 ? process.argv.slice(2) : Object.keys(SHARES);
-const unknown = layers.find((layer) => !Object.hasOwn(SHARES, layer));
-if (unknown) throw new Error(`no layer to mutate: ${unknown}; there are ${Object.keys(SHARES).join(", ")}`);
+const parts = process.argv.length > 2 ? process.argv.slice(2) : Object.keys(PARTS);
+const unknown = parts.find((part) => !Object.hasOwn(PARTS, part));
+if (unknown) throw new Error(`no part to mutate: ${unknown}; there are ${Object.keys(PARTS).join(", ")}`);
 
-for (const layer of layers) {
-  console.log(`\n== ${layer}`);
-  env.MUTATED_LAYER = layer;
-  env.MUTATED_SHARE = String(SHARES[layer]);
+for (const part of parts) {
+  console.log(`\n== ${part}`);
+  const { share, tests = [`test/${part}`] } = PARTS[part];
+  env.MUTATED_SHARE = String(share);
+  env.MUTATED_TESTS = JSON.stringify(tests);
+  const fileName = `coverage/mutation/${part.replace("/", "-")}.json`;
   await new Stryker({
     ...options,
-    // Tables are held by the identities they must satisfy, and Stryker does not change numbers anyway.
-    mutate: [`src/${layer}/**/*.ts`, "!src/*/data/**"],
-    jsonReporter: { fileName: `coverage/mutation/${layer}.json` },
+    mutate: [`src/${part}/*.ts`],
+    jsonReporter: { fileName },
   }).runMutationTest();
+  writeSummary(summarise(part, share, JSON.parse(readFileSync(fileName, "utf8"))));
 }

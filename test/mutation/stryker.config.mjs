@@ -11,7 +11,7 @@ export default {
   coverageAnalysis: "perTest",
   concurrency: 1,
   // Long, so that a machine that is busy with something else does not count as an endless loop; better run it alone.
-  timeoutMS: 10_000,
+  timeoutMS: 30_000,
   reporters: ["json", "progress-append-only"],
   tempDirName: "coverage/mutation/sandbox",
   ignorePatterns: ["dist", "docs", "coverage", "benchmarks"],

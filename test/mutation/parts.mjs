@@ -1,0 +1,15 @@
+/**
+ * What is mutated by itself: a folder of src without the folders below it. `share`: of its statements, all where that
+ * takes minutes, a sample where it would take a day. `tests`: those that must notice, if not just the files and
+ * folders of the same name; where whole corrections take seconds, those that look at one piece at a time.
+ */
+export const PARTS = {
+  optics: { share: 1 },
+  surface: { share: 1 },
+  colorimetry: { share: 1 },
+  numeric: { share: 0.2 },
+  "correction/certificate": { share: 0.1 },
+  "correction/checker": { share: 0.1 },
+  "correction/forecast": { share: 0.1 },
+  correction: { share: 0.1 },
+};
