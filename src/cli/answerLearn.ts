@@ -1,7 +1,10 @@
 import { basename } from "node:path";
 import { InputError } from "../core/InputError.js";
+import { checkLimits, type Limits } from "../correction/limits.js";
+import { checkHeader } from "../formats/header.js";
 import { readMixOnCard } from "../formats/jobFile.js";
 import { isRecord } from "../formats/jobRecord.js";
+import { parseJson } from "../formats/json.js";
 import { readToners, writeToners } from "../formats/tonersFile.js";
 import type { PotCards } from "../planning/learning/learningJob.js";
 import { learnStrengths } from "../planning/learning/learnStrengths.js";
@@ -9,6 +12,7 @@ import { jobState } from "../planning/record/jobState.js";
 import { learningText } from "../report/learningText.js";
 import { tonerNames } from "../report/tonerName.js";
 import type { TonerSet } from "../toners/tonerSet.js";
+import { displayOf } from "./displayOf.js";
 import { tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile, tonersBeside } from "./files.js";
 import { openRecord } from "./openRecord.js";
@@ -16,19 +20,34 @@ import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf } from "./verb.js";
 
 /** Learns from all files in the order in which they are given. */
-export function answerLearn(terminal: Terminal, _file: string, { files, details }: Asked): Answer {
+export function answerLearn(terminal: Terminal, _file: string, { files, unit, details }: Asked): Answer {
   const sources = files.map((file) => sourceOf(terminal, file));
   const given = detailOf(details, "toners");
   const toners = given === undefined ? sources[0].toners : fromFile(terminal, given, readToners);
   const learning = learnStrengths({ toners, pots: sources.map(({ pot }) => pot) });
+  // Learning needs no limits: they are looked at for the drops alone.
+  const display = displayOf(unit, ...(unit === "drops" ? sources.map(limitsOf) : []));
   return {
     record: learning,
-    text: learningText(learning, tonerNames(toners)),
+    text: learningText(learning, tonerNames(toners), display),
     files: { out: () => writeToners(learning.toners) },
   };
 }
 
-function sourceOf(terminal: Terminal, file: string): { readonly toners: TonerSet; readonly pot: PotCards } {
+/** What one FILE says. */
+interface Source {
+  readonly file: string;
+  readonly toners: TonerSet;
+  readonly pot: PotCards;
+  /** Not checked. */
+  readonly limits?: unknown;
+}
+
+function limitsOf({ file, toners, limits = {} }: Source): Limits {
+  return checkLimits(limits, `${file}: limits`, toners.toners);
+}
+
+function sourceOf(terminal: Terminal, file: string): Source {
   const text = fromFile(terminal, file, (content) => content);
   const name = basename(file);
   if (isRecord(text)) {
@@ -38,11 +57,13 @@ function sourceOf(terminal: Terminal, file: string): { readonly toners: TonerSet
     if (cards.length === 0)
       throw new InputError("missing", file, "there is no card in this record to learn from");
     const date = record.entries[0].at.slice(0, 10);
-    return { toners: tonersOfRecord(terminal, file, job), pot: { name, date, cans, cards } };
+    const { limits } = job;
+    return { file, toners: tonersOfRecord(terminal, file, job), pot: { name, date, cans, cards }, limits };
   }
   const { toners, pot, card } = fromFile(terminal, file, (content) =>
     readMixOnCard(content, tonersBeside(terminal, file)),
   );
   if (card === undefined) throw new InputError("missing", file, "there is no card in this job to learn from");
-  return { toners, pot: { name, cards: [{ name: "card", pot, readings: card.readings }] } };
+  const { limits } = fromFile(terminal, file, (content) => checkHeader(parseJson(content), "masstone/job"));
+  return { file, toners, limits, pot: { name, cards: [{ name: "card", pot, readings: card.readings }] } };
 }

@@ -1,5 +1,6 @@
 import { checkNumber } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { checkLimits } from "../correction/limits.js";
 import { readReadings } from "../formats/readReadings.js";
 import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
 import { jobState } from "../planning/record/jobState.js";
@@ -7,6 +8,7 @@ import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { checkGrams } from "../toners/pot.js";
+import { displayOf } from "./displayOf.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile } from "./files.js";
 import { appendEntries, openRecord } from "./openRecord.js";
@@ -14,7 +16,7 @@ import type { Terminal } from "./terminal.js";
 import type { Answer, Asked } from "./verb.js";
 
 /** Notes what the command line says in a record, all of it or nothing, and tells how the job stands. */
-export function answerRecord(terminal: Terminal, file: string, { details }: Asked): Answer {
+export function answerRecord(terminal: Terminal, file: string, { unit, details }: Asked): Answer {
   const open = openRecord(terminal, file);
   const cans = Object.fromEntries(
     details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
@@ -51,6 +53,7 @@ export function answerRecord(terminal: Terminal, file: string, { details }: Aske
       names: toners ? tonerNames(toners) : {},
       remarks: open.remarks,
       added: after.record.entries.slice(next),
+      display: displayOf(unit, toners && checkLimits(state.job?.limits ?? {}, "limits", toners.toners)),
     }),
   };
 }

@@ -36,7 +36,12 @@ export function verbHelpText(name: string, verb: Verb): string {
     return what === undefined ? [] : [[`  --${output} FILE`, `${what}; "-" for the standard output`]];
   });
   const units = hasUnits
-    ? [["  --unit UNIT", `amounts for people in ${MASS_UNITS.join(" or ")}; JSON has grams`]]
+    ? [
+        [
+          "  --unit UNIT",
+          `amounts for people in ${MASS_UNITS.join(", ")}; drops as the limits say what one weighs; JSON has grams`,
+        ],
+      ]
     : [];
   const own = DETAILS.flatMap((detail) => {
     const [value, what] = details[detail]?.split(": ") ?? [];

@@ -22,6 +22,7 @@ import { verify } from "../verification/verify.js";
 import { answerLearn } from "./answerLearn.js";
 import { answerRecord } from "./answerRecord.js";
 import { correctOnRecord } from "./correctOnRecord.js";
+import { displayOf } from "./displayOf.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import { showProgress } from "./showProgress.js";
 import type { Terminal } from "./terminal.js";
@@ -37,16 +38,18 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       record:
         "RECORD: pot and card are those of this record (made from FILE where there is none); the answer is added to it",
     },
+    hasUnits: true,
     example: "correct examples/horsebox/job.json --report sheet.html",
-    answer(terminal: Terminal, file: string, { details }: Asked): Answer {
+    answer(terminal: Terminal, file: string, { unit, details }: Asked): Answer {
       const record = detailOf(details, "record");
       const { job, correction } =
         record === undefined ? correctFile(terminal, file) : correctOnRecord(terminal, file, record);
       const nextStep = adviseNextStep(job, correction);
+      const display = displayOf(unit, job.limits);
       return {
         record: { ...correction, nextStep },
-        text: correctionText(correction, tonerNames(job.toners), nextStep),
-        files: { report: () => correctionHtml(job, correction, { nextStep }) },
+        text: correctionText(correction, tonerNames(job.toners), { nextStep, display }),
+        files: { report: () => correctionHtml(job, correction, { nextStep, display }) },
       };
     },
   },
@@ -63,6 +66,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       withdraw: "ENTRY: a pour or card noted wrongly counts no more",
       note: "TEXT: anything to remember",
     },
+    hasUnits: true,
     example: "record horsebox.record --job examples/horsebox/job.json --pour white=12.5",
     answer: answerRecord,
   },
@@ -73,6 +77,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     format: "masstone/learning",
     outputs: { out: "the toners with what was learnt, as a masstone/toners file" },
     details: { toners: "TONERS: start from this masstone/toners, not from the toners of the first FILE" },
+    hasUnits: true,
     example: "learn examples/horsebox/job.json --out toners.json",
     answer: answerLearn,
   },
@@ -108,10 +113,11 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     answer(terminal: Terminal, file: string, { unit }: Asked): Answer {
       const job = fromFile(terminal, file, (text) => readPlan(text, tonersBeside(terminal, file)));
       const plan = planHoldBack(job);
+      const display = displayOf(unit, job.limits);
       return {
         record: plan,
-        text: holdBackText(plan, tonerNames(job.toners), { unit }),
-        files: { report: () => holdBackHtml(job, plan, { display: { unit } }) },
+        text: holdBackText(plan, tonerNames(job.toners), display),
+        files: { report: () => holdBackHtml(job, plan, { display }) },
       };
     },
   },

@@ -1,6 +1,6 @@
 import type { BindingBands, Certificate } from "../correction/certificate/certificate.js";
 import type { WayOut } from "../correction/correction.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "./massText.js";
 import { textTable } from "./textTable.js";
 
 /** What is proved of an answer, in a sentence or two, and what stands in the way; empty where nothing was to prove. */
@@ -41,24 +41,30 @@ function bindingText(
 }
 
 /** What else can be done: pour off and add, or start a new pot. */
-export function wayOutText({ pourOff, newPot }: WayOut, nameOf: (id: string) => string): string {
+export function wayOutText(
+  { pourOff, newPot }: WayOut,
+  nameOf: (id: string) => string,
+  display: MassDisplay = IN_GRAMS,
+): string {
   const blocks: string[] = [];
   if (pourOff) {
     const { share, grams, then } = pourOff;
-    const pours = then.additions.map((pour) => `${gramsText(pour.grams)} g ${nameOf(pour.toner)}`).join(", ");
+    const pours = then.additions
+      .map((pour) => `${massText(pour.grams, display, pour.toner)} ${nameOf(pour.toner)}`)
+      .join(", ");
     blocks.push(
-      `Pour off ${gramsText(grams)} g first (${(100 * share).toFixed(0)} % of the pot, stirred), then add ${pours || "nothing"}: every target within its tolerance, weighted ΔE00 ${then.weightedDeltaE00.toFixed(2)}.`,
+      `Pour off ${massText(grams, display)} first (${(100 * share).toFixed(0)} % of the pot, stirred), then add ${pours || "nothing"}: every target within its tolerance, weighted ΔE00 ${then.weightedDeltaE00.toFixed(2)}.`,
     );
   }
   if (newPot) {
     const rows = Object.entries(newPot.recipe)
       .sort(([, a], [, b]) => b - a)
-      .map(([id, grams]) => [nameOf(id), gramsText(grams)]);
+      .map(([id, grams]) => [nameOf(id), massCell(grams, display, id)]);
     const verdict = newPot.isWithinTolerance
       ? "every target within its tolerance"
       : "the nearest these toners come, out of tolerance still";
     blocks.push(
-      `${pourOff ? "Or start" : "Start"} a new pot (${verdict}, weighted ΔE00 ${newPot.weightedDeltaE00.toFixed(2)}):\n\n${textTable([["toner", "grams"], ...rows], { right: [1] })}`,
+      `${pourOff ? "Or start" : "Start"} a new pot (${verdict}, weighted ΔE00 ${newPot.weightedDeltaE00.toFixed(2)}):\n\n${textTable([["toner", massHead(display)], ...rows], { right: [1] })}`,
     );
   }
   return blocks.join("\n\n");

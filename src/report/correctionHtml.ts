@@ -8,13 +8,14 @@ import { certificateText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
+import { type CorrectionNotes, correctionNotes } from "./correctionNotes.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { decimals } from "./decimals.js";
 import { forecastSentence, withFirstPours, withNextCard } from "./forecastSentence.js";
-import { gramsText } from "./gramsText.js";
 import { htmlPage } from "./htmlPage.js";
 import { htmlTable } from "./htmlTable.js";
 import { labPlot } from "./labPlot.js";
+import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { matchPlot } from "./matchPlot.js";
 import { nextStepText } from "./nextStepText.js";
 import { listed, section } from "./sections.js";
@@ -27,10 +28,12 @@ export interface CorrectionHtmlOptions {
   readonly names?: TonerNames;
   /** What `adviseNextStep` says of the correction. */
   readonly nextStep?: NextStep;
+  /** The unit of the amounts. */
+  readonly display?: MassDisplay;
 }
 
 /** So that a usual job keeps to one sheet. */
-const LAB_HEIGHT = 170;
+const LAB_HEIGHT = 124;
 
 /** More swatches than this hide one another's differences; the table has them all. */
 const MOST_SWATCHES = 6;
@@ -43,16 +46,17 @@ const MOST_SWATCHES = 6;
 export function correctionHtml(
   job: Job,
   correction: Correction,
-  { names = {}, nextStep }: CorrectionHtmlOptions = {},
+  { names = {}, nextStep, display = IN_GRAMS }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, certificate, forecast, predictions, warnings, wayOut } = correction;
+  const { additions, certificate, predictions, warnings, wayOut } = correction;
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
-  const { pours, differences, obstacles } = correctionTables(correction, named);
+  const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
+  const inOrder = withFirstPours(pours, correction, display);
   return htmlPage("Correction of a pot", [
     element("p", { class: "headline" }, CORRECTION_HEADLINES[correction.status]),
-    ...(nextStep ? [element("p", {}, nextStepText(nextStep, named).split("\n")[0])] : []),
+    ...(nextStep ? [element("p", {}, nextStepText(nextStep, named, display).split("\n")[0])] : []),
     ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(
       "Warnings",
@@ -62,38 +66,45 @@ export function correctionHtml(
       "div",
       { class: "columns" },
       ...(additions.length > 0
-        ? [poursSection(correction, withFirstPours(pours, correction, forecast))]
+        ? [
+            section(
+              "Pour",
+              table("Zero the scale with the cup on it, then pour in this order", {
+                ...inOrder,
+                head: ["no.", ...inOrder.head.slice(1)],
+              }),
+              ...afterPours(correction, display).map((line) => element("p", {}, line)),
+              ...(uncalibrated === "" ? [] : [element("p", { class: "note" }, uncalibrated)]),
+            ),
+          ]
         : []),
       section("How it looks", ...lookOf(predictions)),
     ),
     section(
       "How far from the targets",
-      differencesOf(correction, withNextCard(differences, correction, forecast)),
+      differencesOf(correction, withNextCard(differences, correction)),
       ...proof.slice(0, 1).map((line) => element("p", {}, line)),
-      drawn(labPlot(correction, named, { height: LAB_HEIGHT })),
+      drawn(labPlot(correction, named, { height: LAB_HEIGHT, display })),
       ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
     ),
-    ...(wayOut ? waysOut(wayOut, nameOf) : []),
+    ...(wayOut ? waysOut(wayOut, nameOf, display) : []),
+    notesOf(correctionNotes(correction, named, display)),
     ...(additions.length > 0
       ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))]
       : []),
   ]);
 }
 
-function poursSection({ potGramsAfter, hidingThicknessRatio, forecast }: Correction, pours: Table): Markup {
-  const expected = forecastSentence(forecast);
+/** What is in the cup after the pours, what it hides, and what the next card may be, a line each. */
+function afterPours(
+  { potGramsAfter, hidingThicknessRatio, forecast }: Correction,
+  display: MassDisplay,
+): readonly string[] {
   const hiding = Number.isFinite(hidingThicknessRatio)
     ? ` To hide it needs ${decimals(hidingThicknessRatio, 2)} times the film of the card.`
     : "";
-  return section(
-    "Pour",
-    table("Zero the scale with the cup on it, then pour in this order", {
-      ...pours,
-      head: ["no.", ...pours.head.slice(1)],
-    }),
-    element("p", {}, `In the cup afterwards: ${gramsText(potGramsAfter)} g.${hiding}`),
-    ...(expected === "" ? [] : [element("p", {}, expected)]),
-  );
+  const cup = `In the cup afterwards: ${massText(potGramsAfter, display)}.${hiding}`;
+  return [cup, forecastSentence(forecast)].filter((line) => line !== "");
 }
 
 /** Where there is one geometry, its column is said in the caption. */
@@ -142,14 +153,32 @@ function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
   ];
 }
 
+/** Other ways beside the reasons: smaller, since the pours above are what is to be done. */
+function notesOf({ otherWays, why }: CorrectionNotes): Markup {
+  const noted = (title: string, lines: readonly string[]) =>
+    lines.length === 0
+      ? []
+      : [section(title, element("ul", {}, ...lines.map((line) => element("li", {}, line))))];
+  return element(
+    "div",
+    { class: "halves" },
+    ...noted("Other ways", otherWays),
+    ...noted("Why these toners", why),
+  );
+}
+
 /** What helps where adding does not: pour some off first, or start anew. */
-function waysOut({ pourOff, newPot }: WayOut, nameOf: (id: string) => string): readonly Markup[] {
+function waysOut(
+  { pourOff, newPot }: WayOut,
+  nameOf: (id: string) => string,
+  display: MassDisplay,
+): readonly Markup[] {
   const list = (grams: readonly (readonly [id: string, grams: number])[]) =>
-    grams.map(([id, amount]) => `${gramsText(amount)} g ${nameOf(id)}`).join(", ");
+    grams.map(([id, amount]) => `${massText(amount, display, id)} ${nameOf(id)}`).join(", ");
   const lines = [
     ...(pourOff
       ? [
-          `Pour off ${gramsText(pourOff.grams)} g of the stirred pot (${decimals(100 * pourOff.share, 0)} %), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
+          `Pour off ${massText(pourOff.grams, display)} of the stirred pot (${decimals(100 * pourOff.share, 0)} %), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
         ]
       : []),
     ...(newPot

@@ -1,34 +1,40 @@
 import type { Alternative, Choice, Correction, Tie, UnusedToner } from "../correction/correction.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-/** Lines that belong together. */
-export interface Notes {
-  readonly title: string;
-  readonly lines: readonly string[];
+/** What stands beside the pours of a correction. */
+export interface CorrectionNotes {
+  /** Other corrections and how they differ in kind, a line each. */
+  readonly otherWays: readonly string[];
+  /** Why these toners and not others, what a finer scale would bring, how far the search went. */
+  readonly why: readonly string[];
 }
 
 type NameOf = (id: string) => string;
 
-/** What stands beside the pours of a correction: other ways, why these toners and not others, what a finer scale would bring. */
-export function correctionNotes(correction: Correction, names: TonerNames): readonly Notes[] {
+/** The notes of a correction in words. */
+export function correctionNotes(
+  correction: Correction,
+  names: TonerNames,
+  display: MassDisplay = IN_GRAMS,
+): CorrectionNotes {
   const nameOf = (id: string) => tonerName(names, id);
   const { alternatives, ties, unused, objective, search } = correction;
-  return [
-    { title: "Other ways", lines: alternatives.map((one) => alternativeText(one, nameOf)) },
-    {
-      title: "Why these toners",
-      lines: [
-        ...(objective === "minimax"
-          ? ["what is made small is the worst difference, each against its allowance"]
-          : []),
-        ...ties.map((tie) => tieText(tie, nameOf)),
-        ...unusedTexts(unused, nameOf),
-        ...finerText(correction),
-        ...gapText(search.gapDeltaE00, search.method),
-      ],
-    },
-  ].filter(({ lines }) => lines.length > 0);
+  return {
+    otherWays: alternatives.map((one) => alternativeText(one, nameOf, display)),
+    why: [
+      ...(objective === "minimax"
+        ? ["what is made small is the worst difference, each against its allowance"]
+        : []),
+      ...ties.map((tie) => tieText(tie, nameOf)),
+      ...unusedTexts(
+        unused.filter(({ toner }) => !ties.some(({ insteadOf }) => insteadOf.includes(toner))),
+        nameOf,
+      ),
+      ...finerText(correction, display),
+      ...gapText(search.gapDeltaE00, search.method),
+    ],
+  };
 }
 
 const KINDS: Record<Alternative["kind"], string> = {
@@ -39,15 +45,17 @@ const KINDS: Record<Alternative["kind"], string> = {
   "other-toners": "without",
 };
 
-function alternativeText(one: Alternative, nameOf: NameOf): string {
+function alternativeText(one: Alternative, nameOf: NameOf, display: MassDisplay): string {
   const kind = one.without === undefined ? KINDS[one.kind] : `${KINDS[one.kind]} ${nameOf(one.without)}`;
   return one.pours === 0
     ? `${kind}: ${leftText(one)}`
-    : `${kind}: ${poursText(one, nameOf)}; ${leftText(one)}`;
+    : `${kind}: ${poursText(one, nameOf, display)}; ${leftText(one)}`;
 }
 
-function poursText({ additions }: Choice, nameOf: NameOf): string {
-  return additions.map(({ toner, grams }) => `${nameOf(toner)} ${gramsText(grams)} g`).join(", ");
+function poursText({ additions }: Choice, nameOf: NameOf, display: MassDisplay): string {
+  return additions
+    .map(({ toner, grams }) => `${nameOf(toner)} ${massText(grams, display, toner)}`)
+    .join(", ");
 }
 
 function leftText({ weightedDeltaE00, isWithinTolerance }: Choice): string {
@@ -90,11 +98,11 @@ function unusedTexts(unused: readonly UnusedToner[], nameOf: NameOf): readonly s
 /** Less than this is not worth a line. */
 const WORTH_SAYING = 0.01;
 
-function finerText({ finerScale, weightedDeltaE00 }: Correction): readonly string[] {
+function finerText({ finerScale, weightedDeltaE00 }: Correction, display: MassDisplay): readonly string[] {
   if (!finerScale || weightedDeltaE00.after - finerScale.weightedDeltaE00 < WORTH_SAYING) return [];
   const { stepGrams, weightedDeltaE00: finer } = finerScale;
   return [
-    `a scale that shows ${gramsText(stepGrams)} g would bring ΔE00 ${finer.toFixed(2)} instead of ${weightedDeltaE00.after.toFixed(2)}`,
+    `a scale that shows ${massText(stepGrams, display)} would bring ΔE00 ${finer.toFixed(2)} instead of ${weightedDeltaE00.after.toFixed(2)}`,
   ];
 }
 

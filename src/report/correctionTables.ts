@@ -2,7 +2,15 @@ import type { Correction, Obstacle } from "../correction/correction.js";
 import { allowedText } from "./allowedText.js";
 import type { Table } from "./characterisationTables.js";
 import { colourWords } from "./colourWords.js";
-import { gramsText } from "./gramsText.js";
+import {
+  dropsText,
+  IN_GRAMS,
+  type MassDisplay,
+  massCell,
+  massHead,
+  massText,
+  uncalibratedText,
+} from "./massText.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
 /** What the status means, in a sentence. */
@@ -21,36 +29,55 @@ export interface CorrectionTables {
   readonly differences: Table;
   /** What is in the way, a line each. */
   readonly obstacles: readonly string[];
+  /** Which toners are not in the unit that was asked for; empty where there are none. */
+  readonly uncalibrated: string;
 }
 
 /** The tables of a correction; an id stands for itself where there is no name. */
-export function correctionTables(correction: Correction, names: TonerNames): CorrectionTables {
+export function correctionTables(
+  correction: Correction,
+  names: TonerNames,
+  display: MassDisplay = IN_GRAMS,
+): CorrectionTables {
   const nameOf = (id: string) => tonerName(names, id);
   return {
-    pours: poursTable(correction, nameOf),
+    pours: poursTable(correction, nameOf, display),
     differences: differencesTable(correction),
-    obstacles: correction.obstacles.map((obstacle) => obstacleText(obstacle, nameOf)),
+    obstacles: correction.obstacles.map((obstacle) => obstacleText(obstacle, nameOf, display)),
+    uncalibrated: uncalibratedText(display, poured(correction), nameOf),
   };
 }
 
-function poursTable({ additions, predictions }: Correction, nameOf: (id: string) => string): Table {
+/** Toners of which an amount is told: of the answer, of others, of a way out. */
+function poured({ additions, alternatives, obstacles, wayOut }: Correction): readonly string[] {
+  const pours = [
+    ...additions,
+    ...alternatives.flatMap((one) => one.additions),
+    ...obstacles.filter((obstacle) => obstacle.kind === "too-much-in-pot"),
+    ...(wayOut?.pourOff?.then.additions ?? []),
+  ];
+  return [...pours.map(({ toner }) => toner), ...Object.keys(wayOut?.newPot?.recipe ?? {})];
+}
+
+function poursTable(
+  { additions, predictions }: Correction,
+  nameOf: (id: string) => string,
+  display: MassDisplay,
+): Table {
   let onScale = 0;
   let colour = predictions[0].labBefore;
   return {
-    head: ["", "pour", "grams", "scale shows", "which makes it"],
+    head: ["", "pour", massHead(display), "scale shows", "which makes it"],
     rows: additions.map(({ toner, grams, drops, labAfter }, i) => {
       onScale += grams;
       const does = colourWords(colour, labAfter);
       colour = labAfter;
-      const amount = drops === null ? gramsText(grams) : dropsText(drops, grams);
-      return [`${i + 1}`, nameOf(toner), amount, gramsText(onScale), does];
+      const amount = massCell(grams, display, toner);
+      const counted = drops === null || display.unit === "drops" ? amount : `${dropsText(drops)}, ${amount}`;
+      return [`${i + 1}`, nameOf(toner), counted, massCell(onScale, display), does];
     }),
     right: [2, 3],
   };
-}
-
-function dropsText(drops: number, grams: number): string {
-  return `${drops} ${drops === 1 ? "drop" : "drops"}, ${gramsText(grams)}`;
 }
 
 function differencesTable({ predictions }: Correction): Table {
@@ -69,10 +96,10 @@ function differencesTable({ predictions }: Correction): Table {
   };
 }
 
-function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string): string {
+function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string, display: MassDisplay): string {
   switch (obstacle.kind) {
     case "too-much-in-pot":
-      return `the pot holds about ${gramsText(obstacle.grams)} g too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
+      return `the pot holds about ${massText(obstacle.grams, display, obstacle.toner)} too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
     case "stock":
       return `all the ${nameOf(obstacle.toner)} in stock is used`;
     case "room":

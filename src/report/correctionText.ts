@@ -6,40 +6,56 @@ import type { Table } from "./characterisationTables.js";
 import { correctionNotes } from "./correctionNotes.js";
 import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
 import { forecastText } from "./forecastText.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { nextStepText } from "./nextStepText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
+/** What a text may say beside the correction itself, and how. */
+export interface CorrectionTextOptions {
+  /** What `adviseNextStep` says of the correction. */
+  readonly nextStep?: NextStep;
+  /** The unit of the amounts. */
+  readonly display?: MassDisplay;
+}
+
 /** A correction for the painter at the scale: pours in order with the running total, what to expect, cautions. */
-export function correctionText(correction: Correction, names: TonerNames = {}, nextStep?: NextStep): string {
+export function correctionText(
+  correction: Correction,
+  names: TonerNames = {},
+  { nextStep, display = IN_GRAMS }: CorrectionTextOptions = {},
+): string {
   const { additions, certificate, potGramsAfter, warnings, wayOut } = correction;
-  const { pours, differences, obstacles } = correctionTables(correction, names);
+  const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, names, display);
+  const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
   const blocks = [
     CORRECTION_HEADLINES[correction.status],
     ...(obstacles.length > 0 ? [obstacles.map((obstacle) => `- ${obstacle}`).join("\n")] : []),
     ...(additions.length > 0
       ? [
-          `Zero the scale with the cup on it, then pour in this order:\n\n${table(pours)}\n\n  In the cup afterwards: ${gramsText(potGramsAfter)} g.`,
+          `Zero the scale with the cup on it, then pour in this order:\n\n${table(pours)}\n\n  In the cup afterwards: ${massText(potGramsAfter, display)}.${uncalibrated === "" ? "" : `\n  ${uncalibrated}`}`,
         ]
       : []),
     `Colour difference from the targets (CIEDE2000, predicted):\n\n${table(differences)}`,
     ...[
       certificate ? certificateText(certificate, nameOf) : "",
-      wayOut ? wayOutText(wayOut, nameOf) : "",
+      wayOut ? wayOutText(wayOut, nameOf, display) : "",
     ].filter((text) => text !== ""),
-    ...(correction.forecast ? [forecastText(correction.forecast, names)] : []),
-    ...(nextStep ? [nextStepText(nextStep, names)] : []),
-    ...correctionNotes(correction, names).map(
-      ({ title, lines }) => `${title}:\n\n${lines.map((line) => `  ${line}`).join("\n")}`,
-    ),
+    ...(correction.forecast ? [forecastText(correction.forecast, names, display)] : []),
+    ...(nextStep ? [nextStepText(nextStep, names, display)] : []),
+    ...noted("Other ways", otherWays),
+    ...noted("Why these toners", why),
     ...(warnings.length > 0
       ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
       : []),
     ...(additions.length > 0 ? [SPRAYING_CAUTION] : []),
   ];
   return `${blocks.join("\n\n")}\n`;
+}
+
+function noted(title: string, lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : [`${title}:\n\n${lines.map((line) => `  ${line}`).join("\n")}`];
 }
 
 function table({ head, rows, right }: Table): string {

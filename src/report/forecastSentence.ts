@@ -2,20 +2,24 @@ import type { Correction } from "../correction/correction.js";
 import type { Forecast, Interval } from "../correction/forecast/forecast.js";
 import type { Table } from "./characterisationTables.js";
 import { decimals } from "./decimals.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massCell, massHead } from "./massText.js";
 
 /** The pours with what of each to pour first, where not all of it should be poured at once. */
-export function withFirstPours(pours: Table, { additions }: Correction, forecast?: Forecast): Table {
+export function withFirstPours(
+  pours: Table,
+  { additions, forecast }: Correction,
+  display: MassDisplay = IN_GRAMS,
+): Table {
   if (forecast?.pour !== "first") return pours;
   const first = additions.map(({ toner }) => {
     const found = forecast.pours.find((one) => one.toner === toner);
-    return found ? gramsText(found.firstGrams) : "";
+    return found ? massCell(found.firstGrams, display, toner) : "";
   });
-  return insertColumn(pours, "grams", { head: "first", cells: first });
+  return insertColumn(pours, massHead(display), { head: "first", cells: first });
 }
 
 /** The colour differences with where those of the next card will lie, when all is poured. */
-export function withNextCard(differences: Table, { predictions }: Correction, forecast?: Forecast): Table {
+export function withNextCard(differences: Table, { predictions, forecast }: Correction): Table {
   if (!forecast) return differences;
   const next = predictions.map(({ target, geometry, illuminant }) => {
     const card = forecast.full.cards.find(

@@ -2,7 +2,7 @@ import type { DoubtCause } from "../correction/forecast/doubts.js";
 import type { FirstPour, Forecast, Interval } from "../correction/forecast/forecast.js";
 import type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 import { allowedText } from "./allowedText.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "./massText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
@@ -27,36 +27,46 @@ const POUR_WORDS: Readonly<Record<Forecast["pour"], string>> = {
 const LEAST_SHARE = 0.1;
 
 /** What to pour first, what the next card may show, and how much too much can be put right. */
-export function forecastText(forecast: Forecast, names: TonerNames = {}): string {
+export function forecastText(
+  forecast: Forecast,
+  names: TonerNames = {},
+  display: MassDisplay = IN_GRAMS,
+): string {
   const blocks = [
-    ...(forecast.pours.length > 0 ? [poursText(forecast, names)] : []),
+    ...(forecast.pours.length > 0 ? [poursText(forecast, names, display)] : []),
     cardsText(forecast),
     chancesText(forecast),
   ];
   return blocks.join("\n\n");
 }
 
-function poursText({ pours, safety, pour }: Forecast, names: TonerNames): string {
+function poursText({ pours, safety, pour }: Forecast, names: TonerNames, display: MassDisplay): string {
   const rows = pours.map((each: FirstPour) => [
     tonerName(names, each.toner),
-    gramsText(each.firstGrams),
-    gramsText(each.grams),
+    massCell(each.firstGrams, display, each.toner),
+    massCell(each.grams, display, each.toner),
     `± ${perCent(each.strengthSd)}`,
-    marginText(each.margin),
+    marginText(each.margin, (grams) => massText(Number(grams.toFixed(1)), display, each.toner)),
   ]);
-  const head = ["toner", "first", "of grams", "strength", "too much that can still be put right"];
+  const head = [
+    "toner",
+    "first",
+    `of ${massHead(display)}`,
+    "strength",
+    "too much that can still be put right",
+  ];
   return `${POUR_WORDS[pour]} Strength as its standard deviation; each first pour is not too much with ${perCent(safety)}.\n\n${textTable([head, ...rows], { right: [1, 2, 3] })}`;
 }
 
-function marginText({ kind, share, grams }: RecoveryMargin): string {
-  const amount = `${perCent(share)} (${grams.toFixed(1)} g)`;
+function marginText({ kind, share, grams }: RecoveryMargin, mass: (grams: number) => string): string {
+  const amount = `${perCent(share)} (${mass(grams)})`;
   switch (kind) {
     case "up-to":
       return share === 0 ? "nothing" : `up to ${amount}`;
     case "at-least":
       return `${amount} and more`;
     case "all-there-is-room-for":
-      return `all that cup and stock allow, ${grams.toFixed(1)} g`;
+      return `all that cup and stock allow, ${mass(grams)}`;
     case "none":
       return "no way was found even without";
   }

@@ -40,7 +40,7 @@ const MOST_SWATCHES = 3;
 export function holdBackHtml(job: PlanJob, plan: HoldBackPlan, options: HoldBackHtmlOptions = {}): string {
   const { names, display } = { ...HOLD_BACK_HTML_DEFAULTS, ...options };
   const named = tonerNames(job.toners, names);
-  const { headline, formulas, pots } = holdBackTables(plan, named, display);
+  const { headline, formulas, pots, uncalibrated } = holdBackTables(plan, named, display);
   const hasChoice = plan.formulas.length > 1 || plan.status === "unexplained";
   return htmlPage("Plan of a first pot", [
     element("p", { class: "headline" }, headline),
@@ -49,6 +49,7 @@ export function holdBackHtml(job: PlanJob, plan: HoldBackPlan, options: HoldBack
       plan.warnings.map(({ message }) => message),
     ),
     ...pots.map((pot, i) => potSection(pot, i === 0 ? [panelsOf(job, plan)] : [])),
+    ...(uncalibrated === "" ? [] : [element("p", { class: "note" }, uncalibrated)]),
     section(
       "What the light took",
       table("Left of the formula, with 90 % intervals", fadeMatrix(plan, named)),

@@ -1,7 +1,7 @@
 import type { HoldBackPlan, PlannedPanel, PlannedPot } from "../planning/holdBack/holdBackPlan.js";
 import type { Table } from "./characterisationTables.js";
 import { decimals } from "./decimals.js";
-import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
+import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
 /** One pot of a plan in words and cells. */
@@ -24,7 +24,11 @@ export interface HoldBackTables {
   readonly pots: readonly PotTables[];
   /** The price of one colour for all panels. */
   readonly compromise: Table;
+  /** Which toners are not in the unit that was asked for; empty where there are none. */
+  readonly uncalibrated: string;
 }
+
+type MassOf = (grams: number, toner?: string) => string;
 
 /** 90 % of a normal law lie within so many standard deviations of its mean. */
 const WITHIN_90 = 1.645;
@@ -38,7 +42,7 @@ export function holdBackTables(
   display: MassDisplay = IN_GRAMS,
 ): HoldBackTables {
   const nameOf = (id: string) => tonerName(names, id);
-  const mass = (grams: number) => massText(grams, display);
+  const mass: MassOf = (grams, toner) => massText(grams, display, toner);
   return {
     headline: headline(plan),
     formulas: formulasTable(plan, mass),
@@ -50,6 +54,11 @@ export function holdBackTables(
       stages: stageTexts(pot, nameOf, mass),
     })),
     compromise: compromiseTable(plan),
+    uncalibrated: uncalibratedText(
+      display,
+      plan.pots.flatMap(({ pourNow }) => pourNow.map(({ toner }) => toner)),
+      nameOf,
+    ),
   };
 }
 
@@ -64,7 +73,7 @@ function headline({ status, strategy, formula, pots }: HoldBackPlan): string {
   return `Planned from "${formula}" (${way}), but it does not explain every panel: trust nothing here before you know why.`;
 }
 
-function formulasTable({ formulas }: HoldBackPlan, mass: (grams: number) => string): Table {
+function formulasTable({ formulas }: HoldBackPlan, mass: MassOf): Table {
   return {
     head: ["formula", "explains", "log10 odds", "ΔE00", "misfit", "odd fade", "paint if mixed whole"],
     rows: formulas.map((one) => [
@@ -101,23 +110,19 @@ function fadeTable(panels: readonly PlannedPanel[], nameOf: (id: string) => stri
   };
 }
 
-function potTitle({ pots }: HoldBackPlan, i: number, mass: (grams: number) => string): string {
+function potTitle({ pots }: HoldBackPlan, i: number, mass: MassOf): string {
   const { panels, wantedGrams } = pots[i];
   const which = pots.length > 1 ? `Pot ${i + 1}` : "First pot";
   return `${which} (${panels.join(", ")}), for ${mass(Math.round(wantedGrams))}`;
 }
 
-function poursTable(
-  { pourNow }: PlannedPot,
-  nameOf: (id: string) => string,
-  mass: (grams: number) => string,
-): Table {
+function poursTable({ pourNow }: PlannedPot, nameOf: (id: string) => string, mass: MassOf): Table {
   const rows = [...pourNow]
     .sort((a, b) => b.grams - a.grams)
     .map(({ toner, grams, keptBackGrams, formulaGrams, strengthSd, strengthSdAfterCard, identified }) => [
       nameOf(toner),
-      mass(grams),
-      mass(keptBackGrams),
+      mass(grams, toner),
+      mass(keptBackGrams, toner),
       perCent(keptBackGrams / formulaGrams),
       strengthSd === 0 ? "–" : `± ${perCent(strengthSd)}`,
       strengthSd === 0 ? "–" : `± ${perCent(strengthSdAfterCard)}${identified ? "" : " (weak)"}`,
@@ -129,21 +134,17 @@ function poursTable(
   };
 }
 
-function costText(plan: HoldBackPlan, pot: PlannedPot, mass: (grams: number) => string): string {
+function costText(plan: HoldBackPlan, pot: PlannedPot, mass: MassOf): string {
   const { held, full } = pot;
   return `Every panel stays within reach by adding alone with ${perCent(held.reachProbability)} (asked: ${perCent(plan.reachProbability)}), the pot never above ${mass(Math.round(pot.mostGrams))}. Expected: ${decimals(held.cards, 1)} cards, ${mass(Math.round(held.wasteGrams))} of paint too much. The full formula would keep them within reach with ${perCent(full.reachProbability)}: ${decimals(full.cards, 1)} cards, ${mass(Math.round(full.wasteGrams))} too much.`;
 }
 
-function stageTexts(
-  { stages }: PlannedPot,
-  nameOf: (id: string) => string,
-  mass: (grams: number) => string,
-): readonly string[] {
+function stageTexts({ stages }: PlannedPot, nameOf: (id: string) => string, mass: MassOf): readonly string[] {
   return stages.map(({ panels, pours, potGrams, sprayGrams }) => {
     const poured =
       pours.length === 0
         ? "pour nothing"
-        : `about ${pours.map(({ toner, grams }) => `${mass(grams)} ${nameOf(toner)}`).join(", ")}`;
+        : `about ${pours.map(({ toner, grams }) => `${mass(grams, toner)} ${nameOf(toner)}`).join(", ")}`;
     return `${poured}; the pot then holds ${mass(potGrams)}; spray ${panels.join(", ")} (${mass(sprayGrams)})`;
   });
 }

@@ -12,7 +12,7 @@ export function holdBackText(
   names: TonerNames = {},
   display: MassDisplay = IN_GRAMS,
 ): string {
-  const { headline, formulas, fade, pots, compromise } = holdBackTables(plan, names, display);
+  const { headline, formulas, fade, pots, compromise, uncalibrated } = holdBackTables(plan, names, display);
   const blocks = [
     headline,
     ...(plan.warnings.length > 0 ? [plan.warnings.map(({ message }) => `! ${message}`).join("\n")] : []),
@@ -30,6 +30,7 @@ export function holdBackText(
       cost,
       `What is to be expected from there (spray a card first each time; the card says what is really to be poured):\n\n${stages.map((stage, i) => `  ${i + 1}. ${stage}`).join("\n")}`,
     ]),
+    ...(uncalibrated === "" ? [] : [uncalibrated]),
     ...(plan.panels.length > 1 ? [titled("The price of one colour for all:", compromise)] : []),
     SPRAYING_CAUTION,
   ];

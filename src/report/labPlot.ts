@@ -16,7 +16,7 @@ import { shortened } from "./chart/textWidth.js";
 import { through } from "./chart/trace.js";
 import { colourWords } from "./colourWords.js";
 import { decimals } from "./decimals.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { toleranceEllipse } from "./toleranceEllipse.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
@@ -24,9 +24,11 @@ import { type TonerNames, tonerName } from "./tonerName.js";
 export interface LabPlotOptions {
   /** Of the two planes, in pixels. */
   readonly height?: number;
+  /** The unit of the amounts. */
+  readonly display?: MassDisplay;
 }
 
-const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330 });
+const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330, display: IN_GRAMS });
 
 const LABEL_ROOM = 190;
 const NAME_ROOM = 120;
@@ -73,7 +75,7 @@ export function labPlot(
   names: TonerNames = {},
   options: LabPlotOptions = {},
 ): NotebookFigure {
-  const { height } = { ...LAB_PLOT_DEFAULTS, ...options };
+  const { height, display } = { ...LAB_PLOT_DEFAULTS, ...options };
   const { additions, predictions } = correction;
   if (predictions.length === 0) throw new InputError("missing", "predictions", "nothing is predicted");
   const [first] = predictions;
@@ -83,7 +85,7 @@ export function labPlot(
   const way: readonly Spot[] = [
     { lab: first.labBefore, text: "card", short: "card", shape: "square" },
     ...additions.map(({ toner, grams, labAfter }, i): Spot => {
-      const text = `${i + 1} ${shortened(tonerName(names, toner), NAME_ROOM)} ${gramsText(grams)} g`;
+      const text = `${i + 1} ${shortened(tonerName(names, toner), NAME_ROOM)} ${massText(grams, display, toner)}`;
       return { lab: labAfter, text, short: `${i + 1}`, shape: "circle" };
     }),
   ];

@@ -1,7 +1,7 @@
 import type { Fault } from "../planning/learning/fault.js";
 import type { CardVerdict, Learning } from "../planning/learning/learning.js";
 import { decimals } from "./decimals.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
@@ -9,15 +9,24 @@ const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
 const spread = (sd: number): string => `±${decimals(100 * sd, 0)} %`;
 
+/** Explanations of a doubt that are told. */
+const MOST_REASONS = 3;
+
 /** What was learnt for the person at the scale: the cans first, then card by card, doubts with what to do. */
-export function learningText(learning: Learning, names: TonerNames = {}): string {
+export function learningText(
+  learning: Learning,
+  names: TonerNames = {},
+  display: MassDisplay = IN_GRAMS,
+): string {
   const { cards, strengths, warnings } = learning;
   const doubted = cards.filter(({ verdict }) => verdict === "doubted");
+  const uncalibrated = uncalibratedText(display, doubted.flatMap(blamedToners), (id) => tonerName(names, id));
   const blocks = [
     headline(cards.length, doubted.length),
-    ...doubted.map((card) => doubtText(card, names)),
+    ...doubted.map((card) => doubtText(card, names, display)),
     cardsText(cards, names),
     ...(doubted.length < cards.length ? [strengthsText(strengths, names)] : []),
+    ...(uncalibrated === "" ? [] : [uncalibrated]),
     ...(warnings.length > 0 ? [warnings.map(({ message, path }) => `! ${path}: ${message}`).join("\n")] : []),
   ];
   return `${blocks.join("\n\n")}\n`;
@@ -34,28 +43,34 @@ function headline(cards: number, doubted: number): string {
 function doubtText(
   { pot, card, explanations, chiSquare, degreesOfFreedom }: CardVerdict,
   names: TonerNames,
+  display: MassDisplay,
 ): string {
   const far = `${decimals(chiSquare, 0)} where about ${degreesOfFreedom} is usual`;
   const reasons = explanations
-    .slice(0, 3)
-    .map(({ fault, probability }) => `  - ${faultText(fault, names)} (${percent(probability)})`);
+    .slice(0, MOST_REASONS)
+    .map(({ fault, probability }) => `  - ${faultText(fault, names, display)} (${percent(probability)})`);
   return [
     `${pot}, ${card} is not believed (χ² ${far}): re-measure it, stir, or check the last pour.`,
     ...(reasons.length > 0 ? ["  What would explain it, likeliest first:", ...reasons] : []),
   ].join("\n");
 }
 
+/** Toners whose grams stand in the explanations of a doubted card. */
+function blamedToners({ explanations }: CardVerdict): readonly string[] {
+  return explanations.slice(0, MOST_REASONS).flatMap(({ fault }) => ("toner" in fault ? [fault.toner] : []));
+}
+
 /** A fault in words. */
-export function faultText(fault: Fault, names: TonerNames = {}): string {
+export function faultText(fault: Fault, names: TonerNames = {}, display: MassDisplay = IN_GRAMS): string {
   switch (fault.kind) {
     case "mis-pour": {
-      const amount = gramsText(Number(Math.abs(fault.grams).toPrecision(2)));
-      return `about ${amount} g too ${fault.grams > 0 ? "much" : "little"} ${tonerName(names, fault.toner)} was poured`;
+      const amount = massText(Number(Math.abs(fault.grams).toPrecision(2)), display, fault.toner);
+      return `about ${amount} too ${fault.grams > 0 ? "much" : "little"} ${tonerName(names, fault.toner)} was poured`;
     }
     case "not-poured":
-      return `the ${gramsText(-fault.grams)} g of ${tonerName(names, fault.toner)} were not poured`;
+      return `the ${massText(-fault.grams, display, fault.toner)} of ${tonerName(names, fault.toner)} were not poured`;
     case "wrong-toner":
-      return `${tonerName(names, fault.poured)} was poured instead of ${tonerName(names, fault.toner)} (${gramsText(fault.grams)} g)`;
+      return `${tonerName(names, fault.poured)} was poured instead of ${tonerName(names, fault.toner)} (${massText(fault.grams, display, fault.toner)})`;
     case "swapped-card":
       return `this is the card of another pot: ${fault.card}`;
     case "spike":

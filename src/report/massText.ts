@@ -1,7 +1,8 @@
+import type { Grams } from "../toners/pot.js";
 import { gramsText } from "./gramsText.js";
 
 /** Units in which amounts can be shown; inside, everything is grams. */
-export const MASS_UNITS = ["g", "oz"] as const;
+export const MASS_UNITS = ["g", "oz", "drops"] as const;
 
 /** One of `MASS_UNITS`; ounces are avoirdupois. */
 export type MassUnit = (typeof MASS_UNITS)[number];
@@ -9,6 +10,8 @@ export type MassUnit = (typeof MASS_UNITS)[number];
 /** In which unit amounts are shown. */
 export interface MassDisplay {
   readonly unit: MassUnit;
+  /** Grams in a drop, as in the limits of a job; what is no single toner's, or of a toner without, is shown in grams. */
+  readonly gramsPerDrop?: Grams;
 }
 
 export const IN_GRAMS: MassDisplay = Object.freeze({ unit: "g" });
@@ -16,7 +19,36 @@ export const IN_GRAMS: MassDisplay = Object.freeze({ unit: "g" });
 /** The avoirdupois ounce, exact by the international agreement of 1959. */
 const GRAMS_PER_OUNCE = 28.349523125;
 
-/** An amount with its unit: grams as the scale shows them, or thousandths of an ounce. */
-export function massText(grams: number, { unit }: MassDisplay): string {
-  return unit === "oz" ? `${(grams / GRAMS_PER_OUNCE).toFixed(3)} oz` : `${gramsText(grams)} g`;
+/** An amount with its unit: grams as the scale shows them, thousandths of an ounce, or drops of the toner named. */
+export function massText(grams: number, { unit, gramsPerDrop = {} }: MassDisplay, toner?: string): string {
+  if (unit === "oz") return `${(grams / GRAMS_PER_OUNCE).toFixed(3)} oz`;
+  if (unit === "drops" && toner !== undefined && Object.hasOwn(gramsPerDrop, toner)) {
+    return dropsText(grams / gramsPerDrop[toner]);
+  }
+  return `${gramsText(grams)} g`;
+}
+
+/** Whole drops as such; what is no whole number of them must not look like one. */
+export function dropsText(drops: number): string {
+  const text = drops.toFixed(1).replace(/\.0$/, "");
+  return `${text} ${text === "1" ? "drop" : "drops"}`;
+}
+
+/** Head of a column of `massCell`. */
+export const massHead = ({ unit }: MassDisplay): string => (unit === "g" ? "grams" : "amount");
+
+/** An amount in a column of amounts: grams stand in its head, other units in every cell, since they may mix. */
+export function massCell(grams: number, display: MassDisplay, toner?: string): string {
+  return display.unit === "g" ? gramsText(grams) : massText(grams, display, toner);
+}
+
+/** Which of the toners shown are not in drops though drops were asked for; empty where there are none. */
+export function uncalibratedText(
+  { unit, gramsPerDrop = {} }: MassDisplay,
+  toners: readonly string[],
+  nameOf: (id: string) => string,
+): string {
+  const without = [...new Set(toners)].filter((id) => !Object.hasOwn(gramsPerDrop, id));
+  if (unit !== "drops" || without.length === 0) return "";
+  return `In grams, since the limits do not say what a drop weighs (gramsPerDrop): ${without.map(nameOf).join(", ")}.`;
 }

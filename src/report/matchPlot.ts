@@ -13,7 +13,7 @@ import { checkLength } from "./checkLength.js";
 import { decimals } from "./decimals.js";
 import { wavelengthScale } from "./wavelengthScale.js";
 
-const HEIGHT = 100;
+const HEIGHT = 76;
 
 /** The axis shows at least this much reflectance, so that noise does not look like a mismatch. */
 const LEAST_REFLECTANCE = 0.1;

@@ -1,5 +1,5 @@
 import type { NextStep, StepChoice } from "../planning/nextStep/nextStep.js";
-import { gramsText } from "./gramsText.js";
+import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
@@ -15,7 +15,11 @@ const words = ({ step, pour }: Pick<StepChoice, "step" | "pour">): string =>
   `${STEPS[step]}${pour === "first" ? ", the first grams" : pour === "full" ? ", all of it" : ""}`;
 
 /** What to do now that the card is read, why, and what each step would cost. */
-export function nextStepText(next: NextStep, names: TonerNames = {}): string {
+export function nextStepText(
+  next: NextStep,
+  names: TonerNames = {},
+  display: MassDisplay = IN_GRAMS,
+): string {
   const rows = next.choices.map((choice) => [
     words(choice),
     choice.price.toFixed(0),
@@ -25,7 +29,7 @@ export function nextStepText(next: NextStep, names: TonerNames = {}): string {
   const { card, blend, redo } = next.prices;
   const prices = `Prices (minutes unless they were given in another unit): a card ${card}, blending ${blend}, doing the panels again ${redo}.`;
   const pours = Object.entries(next.grams ?? {}).map(
-    ([id, grams]) => `${gramsText(grams)} g ${tonerName(names, id)}`,
+    ([id, grams]) => `${massText(grams, display, id)} ${tonerName(names, id)}`,
   );
   return [
     `Next: ${words(next)}${pours.length > 0 ? ` (${pours.join(", ")})` : ""}.`,

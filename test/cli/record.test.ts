@@ -75,6 +75,23 @@ describe("masstone record", () => {
     expect(recorded().entries.at(-1)?.entry).toMatchObject({ kind: "card", name: "card 2" });
   }, 60_000);
 
+  it("shows drops of the job's limits, in the record and in what is learnt", () => {
+    const job = JSON.parse(here("job.json"));
+    const record = join(folder, "job.record");
+    job.limits.gramsPerDrop = { green: 0.02 };
+    writeFileSync(join(folder, "job.json"), JSON.stringify(job));
+    const said = inProcess("record", record, "--job", join(folder, "job.json"), "--unit", "drops");
+    expect(said).toContain(`${job.pot.green / 0.02} drops`);
+    expect(said).toMatch(/gramsPerDrop\): .*Strong white/);
+    inProcess("record", record, "--pour", "green=0.4");
+    writeFileSync(
+      join(folder, "card.csv"),
+      writeReadingsCsv(job.card.readings.map((reading: object) => ({ name: "card 2", reading })) as never),
+    );
+    inProcess("record", record, "--card", join(folder, "card.csv"));
+    expect(inProcess("learn", record, "--unit", "drops")).toMatch(/^Learnt|^Nothing learnt/);
+  }, 30_000);
+
   it("refuses what is not there and writes nothing of it", () => {
     told("record", "job.record", "--job", "job.json");
     const before = here("job.record");

@@ -69,6 +69,24 @@ describe("masstone correct", () => {
     expect(written["sheet.html"]).toContain("Bright yellow");
   });
 
+  it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", () => {
+    const job = JSON.parse(readFileSync(example, "utf8"));
+    job.limits.gramsPerDrop = { black: 0.02 };
+    const files = { [example]: JSON.stringify(job) };
+    const { additions } = JSON.parse(masstone(["correct", example, "--json"], files).out);
+    const { drops } = additions.find(({ toner }: { toner: string }) => toner === "black");
+    expect(Number.isInteger(drops)).toBe(true);
+    const args = ["correct", example, "--unit", "drops", "--report", "sheet.html"];
+    const { out, written } = masstone(args, files);
+    expect(out).toMatch(new RegExp(`^  \\d  Deep black +${drops} drops +[\\d.]+ g  `, "m"));
+    expect(out).toMatch(/^ {2}\d {2}Bright yellow +[\d.]+ g /m);
+    expect(out).toMatch(/gramsPerDrop\): Bright yellow/);
+    expect(written["sheet.html"]).toContain(`${drops} drops`);
+    const ounces = masstone(["correct", example, "--unit", "oz"]).out;
+    expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +0\.\d{3} oz {2}/);
+    expect(ounces).not.toMatch(/\d g\b/);
+  });
+
   it("shows no caution where nothing is to be poured", () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
     job.targets = [{ name: "the card itself", readings: job.card.readings }];
@@ -171,9 +189,20 @@ describe("masstone hold-back", () => {
     expect(masstone(["hold-back", plan, "--unit", "oz"]).out).toMatch(/\d\.\d{3} oz/);
   });
 
+  it("shows drops where the limits say what one weighs", () => {
+    const job = JSON.parse(readFileSync(plan, "utf8"));
+    const files = {
+      [plan]: JSON.stringify({ ...job, limits: { ...job.limits, gramsPerDrop: { green: 0.02 } } }),
+    };
+    const { out } = masstone(["hold-back", plan, "--unit", "drops"], files);
+    expect(out).toMatch(/^ {2}Bluish green +[\d.]+ drops/m);
+    expect(out).toMatch(/^ {2}Strong white +[\d.]+ g/m);
+    expect(out).toMatch(/gramsPerDrop\): .*Strong white/);
+  });
+
   it("refuses units that there are not, and for verbs that show none", () => {
     expect(masstone(["hold-back", plan, "--unit", "stone"]).error).toMatch(
-      /--unit is one of g, oz.*\[usage\]/s,
+      /--unit is one of g, oz, drops.*\[usage\]/s,
     );
     expect(masstone(["predict", example, "--unit", "oz"]).error).toMatch(/predict has nothing for --unit/);
   });

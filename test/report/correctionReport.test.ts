@@ -6,9 +6,11 @@ import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
 import type { Job } from "../../src/correction/job.js";
 import { SPRAYING_CAUTION } from "../../src/report/caution.js";
 import { correctionHtml } from "../../src/report/correctionHtml.js";
+import { correctionNotes } from "../../src/report/correctionNotes.js";
 import { gramsText } from "../../src/report/gramsText.js";
 import { matchPlot } from "../../src/report/matchPlot.js";
 import { swatches } from "../../src/report/swatches.js";
+import { tonerNames } from "../../src/report/tonerName.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 import { everyNode, type Node, parseMarkup, textsOf } from "./parseMarkup.js";
@@ -63,7 +65,15 @@ describe("correctionHtml", () => {
 
   it("says first how it ended, then what to mind, then what to pour, and last how to stay well", () => {
     const heads = textsOf(root, "h2");
-    expect(heads).toEqual(["Warnings", "Pour", "How it looks", "How far from the targets", "Safety"]);
+    expect(heads).toEqual([
+      "Warnings",
+      "Pour",
+      "How it looks",
+      "How far from the targets",
+      "Other ways",
+      "Why these toners",
+      "Safety",
+    ]);
     const text = textOf(bodyOf(root));
     expect(text.indexOf("Corrected:")).toBeLessThan(text.indexOf("Warnings"));
     expect(text.trimEnd().endsWith(SPRAYING_CAUTION)).toBe(true);
@@ -141,13 +151,42 @@ describe("correctionHtml", () => {
     expect(textOf(read(correctionHtml(job, cautious)))).toContain("Pour only the first grams");
   });
 
+  it("tells of other ways, ties, unused toners and a finer scale what the text tells", () => {
+    const told: Correction = {
+      ...correction,
+      weightedDeltaE00: { before: 3, after: 0.4 },
+      finerScale: { stepGrams: 0.01, weightedDeltaE00: 0.1 },
+    };
+    const { otherWays, why } = correctionNotes(told, tonerNames(job.toners));
+    expect(told.alternatives.length).toBeGreaterThan(0);
+    expect(why.some((line) => line.includes("rather than"))).toBe(true);
+    expect(why.some((line) => line.startsWith("not used"))).toBe(true);
+    expect(why.some((line) => line.includes("0.01 g"))).toBe(true);
+    const lines = textsOf(read(correctionHtml(job, told)), "li");
+    for (const line of [...otherWays, ...why]) expect(lines).toContain(line);
+  });
+
+  it("counts drops where they were asked for and calibrated, and says which are in grams", () => {
+    const [first, second] = correction.additions;
+    const display = { unit: "drops", gramsPerDrop: { [first.toner]: first.grams / 12 } } as const;
+    const page = correctionHtml(job, correction, { display });
+    const cells = textsOf(read(page), "td");
+    expect(cells).toContain("12 drops");
+    expect(cells).toContain(`${gramsText(second.grams)} g`);
+    expect(textsOf(read(page), "text").some((text) => text.endsWith(" 12 drops"))).toBe(true);
+    const note = textsOf(read(page), "p").find((text) => text.includes("gramsPerDrop")) ?? "";
+    expect(note).toContain(tonerNames(job.toners)[second.toner]);
+    expect(note).not.toContain(tonerNames(job.toners)[first.toner]);
+    expect(html).not.toContain("gramsPerDrop");
+  });
+
   it("tells that a screen proves nothing", () => {
     expect(html).toContain("A screen or print is no proof.");
   });
 
   it("shows no pours and no caution where nothing is to be poured", () => {
     const page = read(correctionHtml(goodEnough, correct(goodEnough)));
-    expect(textsOf(page, "h2")).toEqual(["How it looks", "How far from the targets"]);
+    expect(textsOf(page, "h2").slice(0, 2)).toEqual(["How it looks", "How far from the targets"]);
     expect(textOf(page)).toContain("Good enough:");
     expect(textOf(page)).not.toContain("isocyanates");
   });
