@@ -8,8 +8,19 @@ export const PARTS = {
   surface: { share: 1 },
   colorimetry: { share: 1 },
   numeric: { share: 0.2 },
-  "correction/certificate": { share: 0.1 },
-  "correction/checker": { share: 0.1 },
+  "correction/certificate": {
+    share: 0.15,
+    tests: [
+      "test/correction/certificate/twoHands.test.ts",
+      "test/correction/certificate/bindingBands.test.ts",
+      "test/correction/certificate/differenceNorm.test.ts",
+      "test/correction/certificate/proofs.test.ts",
+    ],
+  },
+  "correction/checker": {
+    share: 0.3,
+    tests: ["test/correction/checker", "test/correction/certificate/twoHands.test.ts"],
+  },
   "correction/forecast": { share: 0.1 },
   correction: { share: 0.1 },
 };
