@@ -22,5 +22,20 @@ export const PARTS = {
     tests: ["test/correction/checker", "test/correction/certificate/twoHands.test.ts"],
   },
   "correction/forecast": { share: 0.1 },
-  correction: { share: 0.1 },
+  correction: {
+    share: 0.07,
+    tests: [
+      "test/correction/objective.test.ts",
+      "test/correction/goal.test.ts",
+      "test/correction/bench.test.ts",
+      "test/correction/lattice/smallJobs.test.ts",
+      "test/correction/dosing.test.ts",
+      "test/correction/settleTies.test.ts",
+      "test/correction/metamerism.test.ts",
+      "test/correction/findWayOut.test.ts",
+      "test/correction/whyUnused.test.ts",
+      "test/correction/statuses.test.ts",
+      "test/correction/contract",
+    ],
+  },
 };
