@@ -4,20 +4,30 @@ import type { FindToners } from "../formats/jobFile.js";
 import type { FindText } from "../formats/samplesFile.js";
 import { readToners } from "../formats/tonersFile.js";
 import type { Terminal } from "./terminal.js";
+import { whatHelps } from "./whatHelps.js";
 
-/** An InputError that already says in which file its place is. */
-class FileError extends InputError {
-  constructor(file: string, { code, path, reason }: Pick<InputError, "code" | "path" | "reason">) {
+/** An InputError that already says in which file its place is, and what helps. */
+export class FileError extends InputError {
+  readonly help: string;
+
+  constructor(
+    file: string,
+    { code, path, reason }: Pick<InputError, "code" | "path" | "reason">,
+    text: string,
+  ) {
     super(code, path === "" ? file : `${file}: ${path}`, reason);
+    this.help = whatHelps({ code }, text);
   }
 }
 
 /** Reads a file and hands its text on; whatever is wrong with it is told with the name of the file. */
 export function fromFile<T>({ readFile }: Terminal, file: string, read: (text: string) => T): T {
+  let text = "";
   try {
-    return read(textOf(readFile, file));
+    text = textOf(readFile, file);
+    return read(text);
   } catch (error) {
-    if (error instanceof InputError && !(error instanceof FileError)) throw new FileError(file, error);
+    if (error instanceof InputError && !(error instanceof FileError)) throw new FileError(file, error, text);
     throw error;
   }
 }

@@ -10,6 +10,9 @@ import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { fromFile } from "./files.js";
 import type { RecordTexts } from "./recordTexts.js";
 import type { Terminal } from "./terminal.js";
+import { formatOf } from "./whatHelps.js";
+
+const RECORD = "masstone/record";
 
 /** A record as it stands on the disk, with what a person should hear of its state. */
 export interface OpenRecord {
@@ -27,9 +30,13 @@ export function openRecord(terminal: Terminal, path: string): OpenRecord {
     end === undefined
       ? undefined
       : fromFile({ ...terminal, readFile: () => end }, `${path}.end`, readRecordEnd);
-  const record = fromFile({ ...terminal, readFile: () => text }, path, (content) =>
-    readRecord(content, written),
-  );
+  const record = fromFile({ ...terminal, readFile: () => text }, path, (content) => {
+    const isOther = content !== "" && (formatOf(content) ?? RECORD) !== RECORD;
+    if (isOther || /^\s*[^\s{]/.test(content)) {
+      throw new InputError("wrong-format", "", `"${RECORD}" is needed here`);
+    }
+    return readRecord(content, written);
+  });
   const remarks = [
     ...(record.torn === undefined
       ? []

@@ -86,7 +86,11 @@ function lock(path: string): () => void {
     linkSync(signed, file);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
-    throw new InputError("record-in-use", path, `another masstone is writing to it (${file})`);
+    throw new InputError(
+      "record-in-use",
+      path,
+      `another masstone is writing to it (${file}): wait for it, then repeat`,
+    );
   } finally {
     rmSync(signed, { force: true });
   }

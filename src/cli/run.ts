@@ -1,7 +1,7 @@
 import { version } from "../../package.json";
 import { InputError } from "../core/InputError.js";
 import { type Command, readCommandLine } from "./commandLine.js";
-import { toFile } from "./files.js";
+import { FileError, toFile } from "./files.js";
 import { headlineInBold } from "./headlineInBold.js";
 import { helpText, verbHelpText } from "./help.js";
 import { EXIT, type Terminal } from "./terminal.js";
@@ -13,7 +13,8 @@ export function run(args: readonly string[], terminal: Terminal): number {
     return obey(readCommandLine(args), terminal);
   } catch (error) {
     if (error instanceof InputError) {
-      terminal.writeError(`masstone: ${error.message}\n`);
+      const help = error instanceof FileError && error.help !== "" ? `${error.help}\n` : "";
+      terminal.writeError(`masstone: ${error.message}\n${help}`);
       return EXIT.refused;
     }
     const trace = error instanceof Error ? error.stack : String(error);

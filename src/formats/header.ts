@@ -27,7 +27,10 @@ export function checkHeader(
   const record = checkRecord(value, "");
   const known = FORMAT_VERSIONS[format];
   if (record.format !== format) {
-    const found = record.format === undefined ? "there is none" : `not ${JSON.stringify(record.format)}`;
+    const found =
+      record.format === undefined
+        ? `there is no format; begin with "format": "${format}", "version": ${known}`
+        : `not ${JSON.stringify(record.format)}`;
     throw new InputError("wrong-format", "format", `"${format}" is needed here; ${found}`);
   }
   if (record.version !== known) {

@@ -306,12 +306,26 @@ describe("what is refused goes to standard error with code and place, and exits 
     expect(masstone(["correct", folder]).error).toContain("this is a folder, not a file");
   });
 
+  it("says of a file of another kind who takes it, a record too", () => {
+    const plan = example.replace("job.json", "plan.json");
+    const toCorrect = masstone(["correct", plan]);
+    expect(toCorrect.code).toBe(2);
+    expect(toCorrect.error).toMatch(
+      /\[wrong-format\]\nThis is a masstone\/plan: masstone hold-back takes it\.\n$/,
+    );
+    for (const file of [plan, example]) expect(masstone(["record", file]).error).toMatch(/take it|takes it/);
+    const table = example.replace("horsebox/job.json", "script/readings.csv");
+    expect(masstone(["record", table]).error).toMatch(/wrong-format.*--card FILE/s);
+  });
+
   it("names the file and the place in it, the toner file's own when the fault is there", () => {
     const inJob = masstone(["correct", "job.json"], { "job.json": '{"format":"masstone/job","version":9}' });
-    expect(inJob.error).toMatch(/^masstone: job\.json: version: .*\[wrong-version\]\n$/);
+    expect(inJob.error).toMatch(
+      /^masstone: job\.json: version: .*\[wrong-version\]\n.*masstone --version\.\n$/,
+    );
     const toners = example.replace("job.json", "toners.json");
     const inToners = masstone(["correct", example], { [toners]: '{"format":"masstone/toners","version":1}' });
-    expect(inToners.error).toMatch(/^masstone: .*toners\.json: grid: .*\[missing\]\n$/);
+    expect(inToners.error).toMatch(/^masstone: .*toners\.json: grid: .*\[missing\]\n.*schemas\/toners\.json/);
   });
 });
 
