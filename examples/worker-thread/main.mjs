@@ -1,7 +1,7 @@
 // Many corrections off the main thread, which stays free: progress while they run, throughput at the end.
 // Run: node examples/worker-thread/main.mjs [jobs, 10000 when absent]
 import { availableParallelism } from "node:os";
-import { argv, stderr } from "node:process";
+import { argv, cpuUsage, stderr } from "node:process";
 import { Worker } from "node:worker_threads";
 
 const jobs = Number(argv[2] ?? 10_000);
@@ -19,7 +19,10 @@ const started = performance.now();
 await Promise.all(Array.from({ length: Math.min(availableParallelism(), batches.length) }, runWorker));
 const seconds = (performance.now() - started) / 1000;
 if (stderr.isTTY) stderr.write("\n");
-console.log(`${jobs} jobs in ${seconds.toFixed(1)} s: ${(jobs / seconds).toFixed(0)} a second`);
+const { user, system } = cpuUsage();
+const each = (user + system) / 1000 / jobs;
+console.log(`${jobs} jobs in ${seconds.toFixed(1)} s: ${(jobs / seconds).toFixed(1)} a second`);
+console.log(`${each.toFixed(0)} ms of processor time each, with starting up`);
 for (const [status, count] of Object.entries(counts).sort()) console.log(`${status} ${count}`);
 
 /** Gives one worker batch after batch until none is left. */

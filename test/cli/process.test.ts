@@ -105,7 +105,7 @@ describe("exit codes", () => {
     const { status, stdout, stderr } = shell(line);
     expect(status).toBe(code);
     expect(stdout === "").toBe(code !== 0);
-    expect(stderr).toMatch(code === 0 ? /^$/ : /^masstone: .*\[[a-z-]+\]\n$/);
+    expect(stderr).toMatch(code === 0 ? /^$/ : /^masstone: .*\[[a-z-]+\]\n([A-Z].*\.\n)?$/);
   });
 });
 

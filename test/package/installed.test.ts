@@ -76,7 +76,9 @@ describe("the installed package", () => {
     expect(consumer.node({}, command, "--version").stdout).toBe(`${packageJson.version}\n`);
     const refused = consumer.node({ "broken.json": "{" }, command, "correct", "broken.json");
     expect(refused.status).toBe(2);
-    expect(refused.stderr).toMatch(/^masstone: broken\.json: not readable as JSON .*\[unreadable-json\]\n$/s);
+    expect(refused.stderr).toMatch(
+      /^masstone: broken\.json: not readable as JSON .*\[unreadable-json\]\n.*editor.*\n$/s,
+    );
   });
 
   it("does nothing when imported, where code from strings is forbidden and deprecated calls throw", () => {
