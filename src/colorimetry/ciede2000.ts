@@ -18,7 +18,7 @@ export interface Ciede2000Weights {
   readonly rT: number;
 }
 
-const DEGREE = Math.PI / 180;
+export const DEGREE = Math.PI / 180;
 const TURN = 2 * Math.PI;
 
 /** Hues that differ by half a turn but for rounding count as half a turn apart, not as more. */
@@ -83,7 +83,7 @@ function length(a: number, b: number): number {
 }
 
 /** C⁷/(C⁷ + 25⁷). */
-function share25(chroma: number): number {
+export function share25(chroma: number): number {
   const ratio = chroma / 25;
   const cube = ratio * ratio * ratio;
   const seventh = cube * cube * ratio;
@@ -91,7 +91,7 @@ function share25(chroma: number): number {
 }
 
 /** The turn from one hue to the other by the shorter way, and the hue halfway. */
-function betweenHues(h1: number, h2: number): { readonly turn: number; readonly mean: number } {
+export function betweenHues(h1: number, h2: number): { readonly turn: number; readonly mean: number } {
   const turn = h2 - h1;
   const sum = h1 + h2;
   if (Math.abs(turn) <= HALF_TURN) return { turn, mean: sum / 2 };

@@ -1,4 +1,5 @@
 import { ciede2000 } from "./ciede2000.js";
+import { ciede2000Slopes } from "./ciede2000Slopes.js";
 import type { Lab, Matrix3 } from "./lab.js";
 
 /** A vector in ΔE00. */
@@ -6,9 +7,6 @@ export type DifferenceVector = readonly [number, number, number];
 
 /** Closer than this the local metric is exact to within what solvers ask of slopes. */
 const NEAR = 1e-3;
-
-/** For the slopes of ΔE00 itself: far below what shows, far above rounding. */
-const STEP = 1e-5;
 
 /**
  * v = s·M·d with d = ΔLab, M the local metric of CIEDE2000 at `target` (see `deltaE00Metric`) and s = ΔE00/‖M·d‖:
@@ -18,32 +16,31 @@ const STEP = 1e-5;
 export function deltaE00Vector(target: Lab, metric: Matrix3, lab: Lab): DifferenceVector {
   const near = transformed(metric, target, lab);
   const length = lengthOf(near);
-  const scale = length < NEAR ? 1 : ciede2000(target, lab) / length;
-  return [scale * near[0], scale * near[1], scale * near[2]];
+  return scaled(near, length < NEAR ? 1 : ciede2000(target, lab) / length);
 }
 
-/** ∂v/∂Lab: s·M + (M·d)·∇sᵀ, the slopes of ΔE00 by forward differences. */
-export function deltaE00VectorSlopes(target: Lab, metric: Matrix3, lab: Lab): Matrix3 {
+/** The same v with its slopes ∂v/∂Lab = s·M + (M·d)·∇sᵀ. */
+export function deltaE00VectorSlopes(
+  target: Lab,
+  metric: Matrix3,
+  lab: Lab,
+): { readonly vector: DifferenceVector; readonly slopes: Matrix3 } {
   const near = transformed(metric, target, lab);
   const length = lengthOf(near);
-  if (length < NEAR) return metric;
-  const difference = ciede2000(target, lab);
+  if (length < NEAR) return { vector: near, slopes: metric };
+  const { difference, slopes } = ciede2000Slopes(target, lab);
   const scale = difference / length;
-  const slopeOfScale = [0, 1, 2].map((axis) => {
-    const moved: [number, number, number] = [lab[0], lab[1], lab[2]];
-    moved[axis] += STEP;
-    const slope = (ciede2000(target, moved) - difference) / STEP;
-    const ofLength =
-      (near[0] * metric[0][axis] + near[1] * metric[1][axis] + near[2] * metric[2][axis]) / length;
-    return (slope - scale * ofLength) / length;
-  });
-  const row = (i: 0 | 1 | 2) =>
-    [0, 1, 2].map((axis) => scale * metric[i][axis] + near[i] * slopeOfScale[axis]) as unknown as readonly [
-      number,
-      number,
-      number,
-    ];
-  return [row(0), row(1), row(2)];
+  const [mL, mA, mB] = metric;
+  const slopeOfScale = (axis: 0 | 1 | 2) =>
+    (slopes[axis] - (scale * (near[0] * mL[axis] + near[1] * mA[axis] + near[2] * mB[axis])) / length) /
+    length;
+  const [byL, byA, byB] = [slopeOfScale(0), slopeOfScale(1), slopeOfScale(2)];
+  const row = (of: DifferenceVector, to: number): DifferenceVector => [
+    scale * of[0] + to * byL,
+    scale * of[1] + to * byA,
+    scale * of[2] + to * byB,
+  ];
+  return { vector: scaled(near, scale), slopes: [row(mL, near[0]), row(mA, near[1]), row(mB, near[2])] };
 }
 
 function transformed(metric: Matrix3, target: Lab, lab: Lab): DifferenceVector {
@@ -55,6 +52,10 @@ function transformed(metric: Matrix3, target: Lab, lab: Lab): DifferenceVector {
     metric[1][0] * l + metric[1][1] * a + metric[1][2] * b,
     metric[2][0] * l + metric[2][1] * a + metric[2][2] * b,
   ];
+}
+
+function scaled([x, y, z]: DifferenceVector, by: number): DifferenceVector {
+  return [by * x, by * y, by * z];
 }
 
 function lengthOf([x, y, z]: DifferenceVector): number {

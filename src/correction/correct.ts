@@ -17,7 +17,7 @@ import { polish, unroundedBest } from "./polish.js";
 import { type Problem, prepareProblem } from "./problem.js";
 import { forSquares, searchMixes } from "./searchMixes.js";
 import { settleTies } from "./settleTies.js";
-import { after } from "./solve.js";
+import { after, solve } from "./solve.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -82,7 +82,7 @@ function findOutcome(
 
   const { problem: served, paint, search, picked } = findMix(problem);
   const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
-  const polished = polish(served, search, mix, paint);
+  const polished = polish(served, mix, paint);
   const { additions, unrounded, stopReason, iterations } = polished;
   const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
   const answer = isBetter ? additions : nothing;
@@ -113,9 +113,10 @@ function findOutcome(
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
   }
   const few = unroundedBest(served, mix);
+  const squares = forSquares(served);
   return {
     ...found,
-    obstacles: findObstacles(forSquares(served), search.full, few),
+    obstacles: findObstacles(squares, solve(squares, paint), few),
     status: "out-of-reach",
   };
 }

@@ -1,8 +1,9 @@
+import { createRefineSubset, type RefineSubset } from "./createRefineSubset.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { createScore } from "./score.js";
 import { searchSubset } from "./searchSubset.js";
-import { createSubsetModels } from "./subsetModel.js";
+import { createSubsetModels, type SubsetModels } from "./subsetModel.js";
 
 /** Additions of some toners, poured and before rounding. */
 export interface FoundMix {
@@ -20,6 +21,8 @@ const MOST_NODES_OF_SUBSET = 3000;
 /** Looks into subsets one by one and keeps count. */
 export interface Search {
   readonly score: (additions: ArrayLike<number>) => number;
+  readonly models: SubsetModels;
+  readonly refine: RefineSubset;
   /** The best mix of these toners, all of them poured, that scores less than `bar`. */
   within(toners: readonly number[], start: ArrayLike<number>, bar: number): FoundMix | undefined;
   /** Gives a number of nodes to go through; tells the least that what it did not suffice for might score. */
@@ -31,6 +34,7 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
   const { bench } = problem;
   const score = createScore(problem, paint);
   const models = createSubsetModels(problem, paint);
+  const refine = createRefineSubset(models, problem.goal.aims.length);
   let subsets = 0;
   let latticePoints = 0;
   let left = MOST_NODES;
@@ -44,6 +48,8 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
   };
   return {
     score,
+    models,
+    refine,
     within(chosen, start, bar) {
       // Continuous amounts first: they take their best values once all others stand.
       const order = Array.from(chosen.keys()).sort(
@@ -54,7 +60,7 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
       let beaten = bar;
       const result = searchSubset(
         problem,
-        models,
+        { models, refine },
         toners,
         order.map((i) => start[i]),
         {

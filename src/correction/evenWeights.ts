@@ -36,6 +36,14 @@ export function worstAt(goal: Goal, { differences }: SubsetModel): number {
   return worstOf(goal, differences);
 }
 
+/**
+ * Below this a bound by these weights says nothing: where blends count, a mix that scores less than the strictest
+ * allowance may still leave them just within theirs.
+ */
+export function leastCounted({ aims }: Goal, weights: ArrayLike<number>): number {
+  return aims.some(({ isEdge }, i) => !isEdge && weights[i] > 0) ? strictestAllowance(aims) : 0;
+}
+
 function counts({ aims }: Goal, { isEdge, allowed }: Aim, best: number): boolean {
   return allowed < Number.POSITIVE_INFINITY && (isEdge || best >= strictestAllowance(aims));
 }

@@ -1,4 +1,3 @@
-import type { GramForm } from "../numeric/createSubsetSearch.js";
 import { factorise } from "../numeric/householder.js";
 import { createObjective, type PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
@@ -32,25 +31,6 @@ export function linearise(
     right[i] = sum;
   }
   return { rows, columns, matrix, right };
-}
-
-/** The same as a Gram form, for searches over subsets of columns. */
-export function gramForm({ rows, columns, matrix, right }: LinearObjective): GramForm {
-  const gram = new Float64Array(columns * columns);
-  const side = new Float64Array(columns);
-  let constant = 0;
-  for (let i = 0; i < rows; i++) {
-    const row = i * columns;
-    const b = right[i];
-    constant += b * b;
-    for (let c = 0; c < columns; c++) {
-      const value = matrix[row + c];
-      side[c] += value * b;
-      for (let d = c; d < columns; d++) gram[c * columns + d] += value * matrix[row + d];
-    }
-  }
-  for (let c = 0; c < columns; c++) for (let d = 0; d < c; d++) gram[c * columns + d] = gram[d * columns + c];
-  return { order: columns, gram, right: side, constant };
 }
 
 /** The same as ‖Rx − t‖² and a constant, R square and upper triangular with zeros below; overwrites what it is given. */

@@ -81,8 +81,8 @@ export function createObjective(
       moveTo(additions);
       differentiate(model, at, slopes, free);
       const width = free.length;
-      const slopesOfAims = goal.aims.map(({ lab, metric, place }) =>
-        deltaE00VectorSlopes(lab, metric, labAt(at.lab, place)),
+      const slopesOfAims = goal.aims.map(
+        ({ lab, metric, place }) => deltaE00VectorSlopes(lab, metric, labAt(at.lab, place)).slopes,
       );
       free.forEach((toner, column) => {
         let index = column;

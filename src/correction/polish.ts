@@ -3,7 +3,8 @@ import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
 import { createScore } from "./score.js";
-import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
+import { forSquares, searchMixes } from "./searchMixes.js";
+import { solve } from "./solve.js";
 
 /** The additions of the answer, and how the last refinement ended. */
 export interface Polished extends Pick<Solution, "stopReason" | "iterations" | "converged"> {
@@ -15,16 +16,11 @@ export interface Polished extends Pick<Solution, "stopReason" | "iterations" | "
  * The unrounded grams of a mix by Levenberg–Marquardt, which are the answer itself where nothing is rounded; of a minimax
  * they stay as found, since least squares would lead away from them.
  */
-export function polish(
-  problem: Problem,
-  { full }: MixSearch,
-  mix: FoundMix | undefined,
-  paint: PaintCost,
-): Polished {
+export function polish(problem: Problem, mix: FoundMix | undefined, paint: PaintCost): Polished {
   const { bench, goal } = problem;
   if (!mix) {
     const nothing = new Float64Array(bench.pot.length);
-    const { stopReason, iterations, converged } = full;
+    const { stopReason, iterations, converged } = solve(forSquares(problem), paint);
     return { additions: nothing, unrounded: nothing, stopReason, iterations, converged };
   }
   const isRounded = mix.toners.some((j) => bench.unit[j] > 0);
@@ -34,8 +30,7 @@ export function polish(
     mix.toners.map((j) => mix.unrounded[j]),
     { tolerances: FINE, paint, ...(!isRounded && { least: (j: number) => bench.least[j] }) },
   );
-  const { stopReason, converged } = refined;
-  const iterations = full.iterations + refined.iterations;
+  const { stopReason, converged, iterations } = refined;
   const ended = { stopReason, iterations, converged };
   if (goal.objective === "minimax") return { ...mix, ...ended };
   const score = createScore(problem, paint);

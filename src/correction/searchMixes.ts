@@ -1,20 +1,20 @@
-import { createSubsetSearch, LARGEST_SUBSET, type SubsetFit } from "../numeric/createSubsetSearch.js";
+import {
+  createSubsetSearch,
+  type GramForm,
+  LARGEST_SUBSET,
+  type SubsetFit,
+} from "../numeric/createSubsetSearch.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
-import { evenWeights } from "./evenWeights.js";
-import { keepFewPours } from "./keepFewPours.js";
-import { fitOf, linearAt, startOf } from "./linearAt.js";
-import { gramForm, type LinearObjective } from "./linearise.js";
+import { evenWeights, leastCounted } from "./evenWeights.js";
+import type { Goal } from "./goal.js";
+import { gramForm, linearMix } from "./linearMix.js";
 import type { PaintCost } from "./objective.js";
-import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import type { Solution } from "./refine.js";
-import { roundToScale } from "./roundToScale.js";
-import { solve } from "./solve.js";
+import { startFromSpectra } from "./startFromSpectra.js";
+import { boxOf } from "./subsetBox.js";
 
 /** What a search found, and how far it went. */
 export interface MixSearch {
-  /** Additions of any number of toners, not in scale steps. */
-  readonly full: Solution;
   /** Each better than all with fewer pours; fewest pours first. */
   readonly byPours: readonly FoundMix[];
   readonly subsets: number;
@@ -55,115 +55,109 @@ export function searchMixes(
   paint: PaintCost,
   { rounds, mostSubsets }: SearchEffort = SEARCH_EFFORT,
 ): MixSearch {
-  const { bench } = problem;
-  const solved = forSquares(problem);
-  const full = solve(solved, paint);
+  const { bench, goal } = problem;
   const search = createSearch(problem, paint);
-  const free = pourable(problem, full.additions);
-  const at = (additions: Float64Array) => linearAt(solved, free, additions, paint);
-  const start = at(full.additions);
-  const smallest = createSubsetSearch(gramForm(start));
+  const { free, full, isWhole } = startOf(problem, search, paint);
   const byPours: FoundMix[] = [];
-  let gap = free.length === countPourable(problem) ? 0 : Number.POSITIVE_INFINITY;
+  let gap = isWhole ? 0 : Number.POSITIVE_INFINITY;
   let least = search.score(new Float64Array(bench.pot.length));
+  const linearAt = (additions: ArrayLike<number>, weights: ArrayLike<number>): GramForm =>
+    gramForm(
+      search.models.at(
+        free,
+        free.map((j) => additions[j]),
+        weights,
+      ),
+    );
 
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     const budget = search.open(MOST_NODES);
     let open = Number.POSITIVE_INFINITY;
-    let best = atOnce(solved, full, { pours, paint, score: search.score, bar: least });
-    const bar = () => best?.score ?? least;
+    let best: FoundMix | undefined;
     const seen = new Set<string>();
-    let linear = start;
-    let subsets: readonly SubsetFit[] = smallest.next(mostSubsets);
-    for (let round = 0; round < rounds; round++) {
-      const before = best;
-      const wasLast = subsets.length < mostSubsets;
+    let place: ArrayLike<number> | undefined = full;
+    for (let round = 0; round < rounds && place; round++) {
+      const weights = squareWeights(goal, best?.score ?? least);
+      const floor = leastCounted(goal, weights);
+      const bar = () => Math.max(floor, best?.score ?? least);
+      const form = linearAt(place, weights);
+      const subsets = bestSubsets(form, pours, mostSubsets, furthest(bar()));
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
-        const bound = Math.sqrt(squares);
-        isWithinReach = isWithin(bound, bar());
+        isWithinReach = Math.sqrt(squares) <= furthest(bar());
         if (!isWithinReach) break;
         const key = columns.join();
         if (seen.has(key)) continue;
+        const toners = columns.map((c) => free[c]);
+        const start = linearMix(form, columns, boxOf(bench, toners));
+        if (Math.sqrt(start.squares) > furthest(bar())) continue;
         seen.add(key);
-        best =
-          search.within(
-            columns.map((c) => free[c]),
-            startOf(linear, columns),
-            bar(),
-          ) ?? best;
+        best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
       }
-      if (!wasLast && isWithinReach) open = Math.min(open, Math.sqrt(subsets[mostSubsets - 1].squares));
-      if (!best || (best === before && round > 0)) break;
-      linear = at(best.additions);
-      const again = createSubsetSearch(gramForm(linear));
-      for (let size = 1; size < pours; size++) again.next(1);
-      subsets = again.next(mostSubsets);
+      if (subsets.length === mostSubsets && isWithinReach) {
+        open = Math.min(open, Math.sqrt(subsets[mostSubsets - 1].squares));
+      }
+      const next: ArrayLike<number> | undefined = (best ?? byPours.at(-1))?.additions;
+      place = next === place ? undefined : next;
     }
-    gap = Math.max(gap, bar() - Math.min(open, budget.open()));
+    gap = Math.max(gap, (best?.score ?? least) - Math.min(open, budget.open()));
     if (!best) continue;
     byPours.push(best);
     least = best.score;
   }
   for (let pours = LARGEST_SUBSET + 1; pours <= most; pours++) {
     const last = byPours.at(-1);
-    const grown = last && growMix(search, free, at(last.unrounded), last);
+    const grown =
+      last && growMix(problem, search, free, linearAt(last.unrounded, squareWeights(goal, last.score)), last);
     if (!grown) break;
     gap = Number.POSITIVE_INFINITY;
     byPours.push(grown);
   }
-  return { full, byPours, ...search.counted(), gap };
+  return { byPours, ...search.counted(), gap };
 }
 
-/**
- * A good mix of that many pours without any search, so that there is a bar to beat, and an answer where the work allowed
- * does not go far enough: pours dropped one by one from the full solution, then the best corner of the scale's cell.
- */
-function atOnce(
-  problem: Problem,
-  full: Solution,
-  { pours, paint, score, bar }: { pours: number; paint: PaintCost; score: Search["score"]; bar: number },
-): FoundMix | undefined {
-  const { bench } = problem;
-  const fewer = { ...problem, bench: { ...bench, maxPours: pours } };
-  const unrounded = keepFewPours(fewer, full, paint).additions;
-  const additions = roundToScale(fewer, unrounded);
-  const toners = poured(additions);
-  const isAllowed =
-    toners.length === pours && toners.every((j) => additions[j] >= bench.least[j] - LEAST_GRAMS);
-  if (!isAllowed) return undefined;
-  const found = { toners, additions, score: score(additions), unrounded };
-  return found.score < bar ? found : undefined;
+/** The furthest bound by a linear model that is within reach of a score. */
+function furthest(score: number): number {
+  const bar = score + FLOOR;
+  const root = (1 - SHARE) ** 2 - 4 * CURVE * bar;
+  const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;
+  return Math.min(bent, bar / (1 - MOST_SHARE));
 }
 
-function isWithin(bound: number, bar: number): boolean {
-  return bound * (1 - Math.min(MOST_SHARE, SHARE + CURVE * bound)) - FLOOR <= bar;
+function bestSubsets(form: GramForm, size: number, most: number, bound: number): readonly SubsetFit[] {
+  const search = createSubsetSearch(form);
+  for (let smaller = 1; smaller < size; smaller++) search.next(1, 0);
+  return search.next(most, bound * bound);
 }
 
 /** One toner more than in `last`: the three that the linear model speaks for most, each searched through. */
 function growMix(
+  { bench }: Problem,
   search: Search,
   free: readonly number[],
-  linear: LinearObjective,
+  form: GramForm,
   last: FoundMix,
 ): FoundMix | undefined {
-  const chosen = last.toners.map((j) => free.indexOf(j));
   const candidates = Array.from(free.keys())
-    .filter((c) => !chosen.includes(c))
-    .map((c) => fitOf(linear, [...chosen, c]))
+    .filter((c) => !last.toners.includes(free[c]))
+    .map((c) => {
+      const toners = [...last.toners, free[c]];
+      const columns = toners.map((j) => free.indexOf(j));
+      return { toners, ...linearMix(form, columns, boxOf(bench, toners)) };
+    })
     .sort((a, b) => a.squares - b.squares)
     .slice(0, 3);
   let best: FoundMix | undefined;
-  for (const { columns, x } of candidates) {
-    best =
-      search.within(
-        columns.map((c) => free[c]),
-        x,
-        best?.score ?? last.score,
-      ) ?? best;
+  for (const { toners, amounts } of candidates) {
+    best = search.within(toners, amounts, best?.score ?? last.score) ?? best;
   }
   return best;
+}
+
+/** The weights that squares are made small with: those of the aims, or what bounds the worst of them. */
+function squareWeights(goal: Goal, best: number): ArrayLike<number> {
+  return goal.objective === "minimax" ? evenWeights(goal, best) : goal.aims.map(({ weight }) => weight);
 }
 
 /** The problem with the weights that squares are made small with; they differ in a minimax. */
@@ -181,18 +175,40 @@ function canPour({ bench: { stock, room, least } }: Problem, j: number): boolean
 /** Less than any scale shows. */
 const LEAST_GRAMS = 1e-5;
 
-function countPourable(problem: Problem): number {
-  return problem.bench.pot.reduce((count, _, j) => count + Number(canPour(problem, j)), 0);
-}
-
-/** Toners of which stock and cup allow a pour; of very many those in the unlimited solution, then those in the pot. */
-function pourable(problem: Problem, full: Float64Array): readonly number[] {
-  const { pot } = problem.bench;
+/**
+ * The toners to search among, at most `MOST_TONERS` of those that can be poured, and additions of any number of them from
+ * which to look around: refined from the spectral start and, where that does not match the targets, from nothing too.
+ */
+function startOf(
+  problem: Problem,
+  { refine }: Search,
+  paint: PaintCost,
+): { readonly free: readonly number[]; readonly full: Float64Array; readonly isWhole: boolean } {
+  const { bench, goal } = problem;
+  const { pot } = bench;
   const all = Array.from(pot.keys()).filter((j) => canPour(problem, j));
-  if (all.length <= MOST_TONERS) return all;
+  const full = new Float64Array(pot.length);
+  if (all.length === 0) return { free: all, full, isWhole: true };
+  startFromSpectra(problem, all, paint).forEach((amount, i) => {
+    full[all[i]] = amount;
+  });
   const rank = (j: number) => 2 * Number(full[j] > 0) + Number(pot[j] > 0);
-  return all
+  const free = [...all]
     .sort((a, b) => rank(b) - rank(a) || a - b)
     .slice(0, MOST_TONERS)
     .sort((a, b) => a - b);
+  const box = { ...boxOf(bench, free), low: free.map(() => 0) };
+  const weights = squareWeights(goal, Number.POSITIVE_INFINITY);
+  const from = (start: readonly number[]) => refine(free, box, start, weights, Number.POSITIVE_INFINITY);
+  let found = from(free.map((j) => full[j]));
+  full.fill(0);
+  const isMatch = goal.aims.every(({ allowed }, i) => found.differences[i] <= allowed);
+  if (!isMatch) {
+    const other = from(free.map(() => 0));
+    if (other.squares < found.squares) found = other;
+  }
+  free.forEach((j, i) => {
+    full[j] = found.amounts[i];
+  });
+  return { free, full, isWhole: free.length === all.length };
 }

@@ -1,7 +1,8 @@
-import { deltaE00Vector, deltaE00VectorSlopes } from "../colorimetry/deltaE00Vector.js";
+import { ciede2000 } from "../colorimetry/ciede2000.js";
+import { deltaE00VectorSlopes } from "../colorimetry/deltaE00Vector.js";
 import { createGradient, differentiate } from "../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
-import { labAt } from "./goal.js";
+import { labAt, type SpectralAim } from "./goal.js";
 import { type PaintCost, SPECTRAL_WEIGHT } from "./objective.js";
 import type { Problem } from "./problem.js";
 
@@ -18,9 +19,22 @@ export interface SubsetModel {
 }
 
 export interface SubsetModels {
-  /** The model at `amounts` of `toners`, with a weight per aim in place of the goal's. */
-  at(toners: readonly number[], amounts: Float64Array, weights: ArrayLike<number>): SubsetModel;
+  /**
+   * The model at `amounts` of `toners`, with a weight per aim in place of the goal's, written into a room of the same
+   * number of toners where one is given.
+   */
+  at(
+    toners: readonly number[],
+    amounts: ArrayLike<number>,
+    weights: ArrayLike<number>,
+    room?: Room,
+  ): SubsetModel;
+  /** Its squares alone. */
+  squaresAt(toners: readonly number[], amounts: ArrayLike<number>, weights: ArrayLike<number>): number;
 }
+
+/** A model to be written over. */
+export type Room = { -readonly [Key in keyof SubsetModel]: SubsetModel[Key] };
 
 /**
  * The residuals of `createObjective` as normal equations, for many small sets of toners one after the other: what is
@@ -34,67 +48,167 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
   const grams = Float64Array.from(bench.pot);
   const at = createEvaluation(model);
   const slopes = createGradient(model);
+  const spectra = meanSpectra(goal.spectra);
+  const missed = new Float64Array(bands);
+  const perSquare = (SPECTRAL_WEIGHT * 1e4) / bands;
   const perGram = paint.deltaE00 / bench.pot.reduce((sum, amount) => sum + amount, 0);
 
+  const moveTo = (toners: readonly number[], amounts: ArrayLike<number>): void => {
+    for (let i = 0; i < toners.length; i++) grams[toners[i]] += amounts[i];
+    evaluate(model, grams, at);
+    for (let i = 0; i < toners.length; i++) grams[toners[i]] = bench.pot[toners[i]];
+  };
+  /** Leaves in `missed` what the reflectance is off, and returns its squares. */
+  const missSpectrum = ({ geometry, reflectance, rest }: MeanSpectrum): number => {
+    let sum = rest;
+    for (let b = 0; b < bands; b++) {
+      missed[b] = at.reflectance[geometry * bands + b] - reflectance[b];
+      sum += missed[b] * missed[b];
+    }
+    return sum;
+  };
+
   return {
-    at(toners, amounts, weights) {
+    at(toners, amounts, weights, room = createRoom(toners.length, goal.aims.length)) {
       const width = toners.length;
-      for (let i = 0; i < width; i++) grams[toners[i]] += amounts[i];
-      evaluate(model, grams, at);
-      for (let i = 0; i < width; i++) grams[toners[i]] = bench.pot[toners[i]];
+      const { gram, side, differences } = room;
+      moveTo(toners, amounts);
       differentiate(model, at, slopes, toners);
-
-      const gram = new Float64Array(width * width);
-      const side = new Float64Array(width);
-      const row = new Float64Array(width);
-      const differences = new Float64Array(goal.aims.length);
+      gram.fill(0);
+      side.fill(0);
       let squares = 0;
-      const add = (residual: number, weight: number) => {
-        squares += weight * residual * residual;
-        for (let c = 0; c < width; c++) {
-          const value = weight * row[c];
-          side[c] -= value * residual;
-          for (let d = c; d < width; d++) gram[c * width + d] += value * row[d];
-        }
-      };
 
-      goal.aims.forEach(({ lab, metric, place }, aim) => {
-        const now = labAt(at.lab, place);
-        const vector = deltaE00Vector(lab, metric, now);
-        differences[aim] = Math.sqrt(vector[0] ** 2 + vector[1] ** 2 + vector[2] ** 2);
-        if (weights[aim] === 0) return;
-        const by = deltaE00VectorSlopes(lab, metric, now);
+      for (let aim = 0; aim < goal.aims.length; aim++) {
+        const { lab, metric, place } = goal.aims[aim];
+        const weight = weights[aim];
+        const { vector, slopes: by } = deltaE00VectorSlopes(lab, metric, labAt(at.lab, place));
+        const square = vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2];
+        differences[aim] = Math.sqrt(square);
+        if (weight === 0) continue;
+        squares += weight * square;
         for (let axis = 0; axis < 3; axis++) {
-          const [mL, ma, mb] = by[axis];
+          const [mL, mA, mB] = by[axis];
           for (let c = 0; c < width; c++) {
-            const from = toners[c] * columns + place;
-            row[c] = mL * slopes.lab[from] + ma * slopes.lab[from + 1] + mb * slopes.lab[from + 2];
+            const value = along(slopes.lab, toners[c] * columns + place, mL, mA, mB);
+            side[c] -= weight * value * vector[axis];
+            for (let d = 0; d <= c; d++) {
+              gram[c * width + d] +=
+                weight * value * along(slopes.lab, toners[d] * columns + place, mL, mA, mB);
+            }
           }
-          add(vector[axis], weights[aim]);
-        }
-      });
-      for (const { weight, geometry, reflectance } of goal.spectra) {
-        const scale = (SPECTRAL_WEIGHT * weight * 1e4) / bands;
-        for (let b = 0; b < bands; b++) {
-          const place = geometry * bands + b;
-          for (let c = 0; c < width; c++) row[c] = slopes.reflectance[toners[c] * size + place];
-          add(at.reflectance[place] - reflectance[b], scale);
         }
       }
+
+      for (const spectrum of spectra) {
+        const scale = perSquare * spectrum.weight;
+        const from = spectrum.geometry * bands;
+        squares += scale * missSpectrum(spectrum);
+        for (let c = 0; c < width; c++) {
+          const first = toners[c] * size + from;
+          side[c] -= scale * product(slopes.reflectance, first, missed, 0, bands);
+          for (let d = 0; d <= c; d++) {
+            const second = toners[d] * size + from;
+            gram[c * width + d] +=
+              scale * product(slopes.reflectance, first, slopes.reflectance, second, bands);
+          }
+        }
+      }
+
       if (perGram > 0) {
-        if (paint.of === "sum") {
-          row.fill(perGram);
-          add(perGram * amounts.reduce((sum, amount) => sum + amount, 0), 1);
-        } else {
-          for (let c = 0; c < width; c++) {
-            row.fill(0);
-            row[c] = perGram;
-            add(perGram * amounts[c], 1);
-          }
+        const square = perGram * perGram;
+        let sum = 0;
+        for (let c = 0; c < width; c++) sum += amounts[c];
+        for (let c = 0; c < width; c++) {
+          const counted = paint.of === "sum" ? sum : amounts[c];
+          squares += square * counted * amounts[c];
+          side[c] -= square * counted;
+          for (let d = 0; d <= c; d++) if (paint.of === "sum" || c === d) gram[c * width + d] += square;
         }
       }
-      for (let c = 0; c < width; c++) for (let d = 0; d < c; d++) gram[c * width + d] = gram[d * width + c];
-      return { toners, amounts, squares, differences, gram, side };
+      for (let c = 0; c < width; c++) {
+        room.amounts[c] = amounts[c];
+        for (let d = 0; d < c; d++) gram[d * width + c] = gram[c * width + d];
+      }
+      room.toners = toners;
+      room.squares = squares;
+      return room;
+    },
+
+    squaresAt(toners, amounts, weights) {
+      moveTo(toners, amounts);
+      let squares = 0;
+      for (let aim = 0; aim < goal.aims.length; aim++) {
+        const { lab, place } = goal.aims[aim];
+        if (weights[aim] > 0) squares += weights[aim] * ciede2000(lab, labAt(at.lab, place)) ** 2;
+      }
+      for (const spectrum of spectra) squares += perSquare * spectrum.weight * missSpectrum(spectrum);
+      if (perGram > 0) {
+        let sum = 0;
+        for (let c = 0; c < toners.length; c++) sum += amounts[c];
+        for (let c = 0; c < toners.length; c++) {
+          squares += perGram * perGram * (paint.of === "sum" ? sum : amounts[c]) * amounts[c];
+        }
+      }
+      return squares;
     },
   };
+}
+
+/** Room for a model of so many toners. */
+export function createRoom(toners: number, aims: number): Room {
+  return {
+    toners: [],
+    amounts: new Float64Array(toners),
+    squares: Number.NaN,
+    differences: new Float64Array(aims),
+    gram: new Float64Array(toners * toners),
+    side: new Float64Array(toners),
+  };
+}
+
+/** A model that stays when its room is used again. */
+export function kept({ toners, amounts, squares, differences, gram, side }: SubsetModel): SubsetModel {
+  return {
+    toners,
+    amounts: amounts.slice(),
+    squares,
+    differences: differences.slice(),
+    gram: gram.slice(),
+    side: side.slice(),
+  };
+}
+
+interface MeanSpectrum extends SpectralAim {
+  readonly rest: number;
+}
+
+/**
+ * Per geometry the weighted mean of the targets' spectra: Σ w(R − Rₜ)² = Σw·((R − R̄)² + rest), with the variance of
+ * the targets, summed over the bands, as the rest.
+ */
+function meanSpectra(spectra: readonly SpectralAim[]): readonly MeanSpectrum[] {
+  return [...new Set(spectra.map(({ geometry }) => geometry))].map((geometry) => {
+    const own = spectra.filter((one) => one.geometry === geometry);
+    const weight = own.reduce((sum, one) => sum + one.weight, 0);
+    const share = (one: SpectralAim) => (weight > 0 ? one.weight / weight : 0);
+    const reflectance = own[0].reflectance.map((_, b) =>
+      own.reduce((sum, one) => sum + share(one) * one.reflectance[b], 0),
+    );
+    const rest = own.reduce(
+      (sum, one) =>
+        sum + share(one) * one.reflectance.reduce((squares, r, b) => squares + (r - reflectance[b]) ** 2, 0),
+      0,
+    );
+    return { target: own[0].target, geometry, weight, reflectance, rest };
+  });
+}
+
+function along(lab: Float64Array, from: number, mL: number, mA: number, mB: number): number {
+  return mL * lab[from] + mA * lab[from + 1] + mB * lab[from + 2];
+}
+
+function product(a: Float64Array, from: number, b: Float64Array, first: number, length: number): number {
+  let sum = 0;
+  for (let i = 0; i < length; i++) sum += a[from + i] * b[first + i];
+  return sum;
 }

@@ -1,10 +1,11 @@
 import { alikeToners } from "./collinearToners.js";
 import type { UnusedToner } from "./correction.js";
+import { createRefineSubset } from "./createRefineSubset.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { refineSubset } from "./refineSubset.js";
 import { forSquares } from "./searchMixes.js";
+import { boxOf } from "./subsetBox.js";
 import { createSubsetModels } from "./subsetModel.js";
 
 /** What a whole cup of a toner must change, in ΔE00, to count as an effect. */
@@ -21,18 +22,15 @@ export function whyUnused(problem: Problem, additions: Float64Array): readonly U
   const grams = bench.pot.map((inPot, j) => inPot + additions[j]);
   const solved = forSquares(problem);
   const models = createSubsetModels(solved, PAINT_IS_FREE);
+  const refine = createRefineSubset(models, solved.goal.aims.length);
   const weights = solved.goal.aims.map(({ weight }) => weight);
   const optimum = (toners: readonly number[]) =>
-    refineSubset(
-      models,
+    refine(
       toners,
-      {
-        low: toners.map(() => 0),
-        high: toners.map((j) => Math.min(bench.stock[j], bench.room)),
-        room: bench.room,
-      },
+      { ...boxOf(bench, toners), low: toners.map(() => 0) },
       toners.map((j) => additions[j]),
       weights,
+      Number.POSITIVE_INFINITY,
     );
   const now = Math.sqrt(optimum(used).squares);
   return Array.from(bench.pot.keys())

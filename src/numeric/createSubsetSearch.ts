@@ -14,8 +14,11 @@ export interface SubsetFit {
 
 /** Subsets of one size after the other; each needs what the smaller ones left. */
 export interface SubsetSearch {
-  /** The `most` best of all subsets of `size` columns, best first; sizes 1 to 4, in this order. */
-  next(most: number): readonly SubsetFit[];
+  /**
+   * Of all subsets of so many columns the `most` best of those that leave less than `below`, best first; sizes 1 to 4,
+   * in this order.
+   */
+  next(most: number, below?: number): readonly SubsetFit[];
 }
 
 export const LARGEST_SUBSET = 4;
@@ -92,9 +95,9 @@ export function createSubsetSearch({ order, gram, right, constant }: GramForm): 
     return least;
   };
 
-  const search = (size: number, most: number): readonly SubsetFit[] => {
+  const search = (size: number, most: number, below: number): readonly SubsetFit[] => {
     const table = size < LARGEST_SUBSET ? new Float64Array(binomial(n, size)) : undefined;
-    const kept = createShortList(most);
+    const kept = createShortList(most, below);
     const descend = (depth: number, from: number, sofar: number): void => {
       const { left, side } = levels[depth];
       for (let j = from; j < n - (size - 1 - depth); j++) {
@@ -134,8 +137,8 @@ export function createSubsetSearch({ order, gram, right, constant }: GramForm): 
   };
 
   return {
-    next(most) {
-      return search(ofSize.length, most);
+    next(most, below = Number.POSITIVE_INFINITY) {
+      return search(ofSize.length, most, below);
     },
   };
 }
@@ -158,9 +161,9 @@ function binomial(n: number, k: number): number {
 }
 
 /** The least of many; sorts and cuts when twice as many have come. */
-function createShortList(most: number) {
+function createShortList(most: number, below: number) {
   let entries: SubsetFit[] = [];
-  let worst = Number.POSITIVE_INFINITY;
+  let worst = below;
   const cut = () => {
     entries = entries.sort((a, b) => a.squares - b.squares).slice(0, most);
     if (entries.length === most) worst = entries[most - 1].squares;

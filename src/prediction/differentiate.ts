@@ -7,6 +7,9 @@ import { colourCount, type ForwardModel } from "./forwardModel.js";
 
 /** Slopes of an evaluation with respect to the grams, toner-major: row j is toner j. */
 export interface Gradient {
+  /** ∂R/∂ΣgK and ∂R/∂ΣgS at `[band]`. */
+  readonly byK: Float64Array;
+  readonly byS: Float64Array;
   /** ∂R/∂g at `[j·size + band]`. */
   readonly reflectance: Float64Array;
   /** The same by toner and geometry: views, no copies. */
@@ -21,6 +24,8 @@ export function createGradient(model: ForwardModel): Gradient {
   const { count } = model.set.grid;
   const reflectance = new Float64Array(toners * size);
   return {
+    byK: new Float64Array(size),
+    byS: new Float64Array(size),
     reflectance,
     spectra: model.set.toners.map((_, j) =>
       model.geometries.map((_, g) => reflectance.subarray(j * size + g * count, j * size + (g + 1) * count)),
@@ -52,13 +57,11 @@ export function differentiate(
 function differentiateReflectance(
   { set, surfaces, anchor, coefficients }: ForwardModel,
   at: Evaluation,
-  { reflectance }: Gradient,
+  { byK, byS, reflectance }: Gradient,
   toners: readonly number[],
 ): void {
   const { size, k, s } = coefficients;
   const bands = set.grid.count;
-  const byK = new Float64Array(size);
-  const byS = new Float64Array(size);
   for (let g = 0; g < surfaces.length; g++) {
     const surface = surfaces[g];
     const end = (g + 1) * bands;

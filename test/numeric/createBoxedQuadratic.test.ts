@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { boxedQuadratic } from "../../src/numeric/boxedQuadratic.js";
 import { constrainedLeastSquares } from "../../src/numeric/constrainedLeastSquares.js";
+import { createBoxedQuadratic } from "../../src/numeric/createBoxedQuadratic.js";
 import { system } from "./arbitraries.js";
 import { gradient, minus, norm, times, transposed } from "./matrices.js";
 
@@ -31,12 +31,12 @@ const gramOf = (matrix: Float64Array, columns: number) => {
   });
 };
 
-describe("boxedQuadratic against least squares under the same constraints", () => {
+describe("createBoxedQuadratic against least squares under the same constraints", () => {
   it("keeps the limits and leaves no more of the squares", () => {
     fc.assert(
       fc.property(problems, ({ rows, columns, matrix, rightHandSide, low, high, sumAtMost }) => {
         const side = Float64Array.from(gradient(matrix, rightHandSide, new Float64Array(columns)), (g) => -g);
-        const p = boxedQuadratic(gramOf(matrix, columns), side, { low, high, sumAtMost });
+        const p = createBoxedQuadratic(columns)(gramOf(matrix, columns), side, { low, high, sumAtMost });
         p.forEach((value, i) => {
           expect(value).toBeGreaterThanOrEqual(low[i] - 1e-9);
           expect(value).toBeLessThanOrEqual(high[i] + 1e-9);
@@ -65,8 +65,8 @@ describe("boxedQuadratic against least squares under the same constraints", () =
   it("stays where it is when there is nowhere to go, and where every way leads uphill", () => {
     const gram = Float64Array.of(1, 0, 0, 1);
     const nowhere = { low: [0, 0], high: [0, 0], sumAtMost: 5 };
-    expect(boxedQuadratic(gram, Float64Array.of(3, 3), nowhere)).toEqual(Float64Array.of(0, 0));
+    expect(createBoxedQuadratic(2)(gram, Float64Array.of(3, 3), nowhere)).toEqual(Float64Array.of(0, 0));
     const up = { low: [0, 0], high: [5, 5], sumAtMost: 5 };
-    expect(boxedQuadratic(gram, Float64Array.of(-3, -1), up)).toEqual(Float64Array.of(0, 0));
+    expect(createBoxedQuadratic(2)(gram, Float64Array.of(-3, -1), up)).toEqual(Float64Array.of(0, 0));
   });
 });

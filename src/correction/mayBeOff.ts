@@ -1,0 +1,32 @@
+/**
+ * How far the linear model of a mix may be off: at a point of which it says that it lies d from that mix, in ΔE00, the
+ * less of BEND·d and BOW·d². Design values, tried against the exact model where a lattice is walked (`misjudged`) and
+ * held by the comparison with exhaustive search.
+ */
+const BEND = 0.5;
+const BOW = 0.3;
+
+export function mayBeOff(distance: number): number {
+  return Math.min(BEND * distance, BOW * distance * distance);
+}
+
+const MOST_STEPS = 8;
+
+/**
+ * The greatest d² at which √(rest + d²) less what the model may be off is no more than `score`, or a little more than
+ * that; negative where there is none. d counts from the model's best point, `lead` from there to the mix where it is exact.
+ */
+export function withinReach(score: number, rest: number, lead: number): number {
+  const bent = score + BEND * lead;
+  const open = bent * bent - (1 - BEND * BEND) * rest;
+  if (!(open >= 0)) return -1;
+  let d = (BEND * bent + Math.sqrt(open)) / (1 - BEND * BEND);
+  for (let steps = 0; steps < MOST_STEPS; steps++) {
+    const bowed = (score + BOW * (d + lead) ** 2) ** 2 - rest;
+    if (!(bowed >= 0)) return -1;
+    const next = Math.sqrt(bowed);
+    if (!(next < 0.999 * d)) break;
+    d = next;
+  }
+  return d * d;
+}
