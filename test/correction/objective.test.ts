@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { createRefineSubset } from "../../src/correction/createRefineSubset.js";
 import { differences } from "../../src/correction/goal.js";
-import { gramForm, linearise, triangleForm } from "../../src/correction/linearise.js";
+import { linearise, triangleForm } from "../../src/correction/linearise.js";
+import { gramForm } from "../../src/correction/linearMix.js";
 import { createObjective, type PaintCost } from "../../src/correction/objective.js";
-import { refineSubset } from "../../src/correction/refineSubset.js";
 import { createScore } from "../../src/correction/score.js";
 import { createSubsetModels } from "../../src/correction/subsetModel.js";
 import { randomOf, seenWith, smallProblem } from "./certificate/smallProblems.js";
@@ -95,7 +96,13 @@ describe.each(cases)(
 
     it("has a Gram form and a triangle with the same squares at any amounts", () => {
       const linear = linearise(problem, free, amounts, paint);
-      const { gram, right: side, constant, order } = gramForm(linear);
+      const weights = problem.goal.aims.map(({ weight }) => weight);
+      const {
+        gram,
+        right: side,
+        constant,
+        order,
+      } = gramForm(createSubsetModels(problem, paint).at(free, amounts, weights));
       expect(order).toBe(width);
       const random = randomOf(seed + 7);
       const trials = Array.from({ length: 5 }, () =>
@@ -179,7 +186,13 @@ describe("the refinement of a few toners", () => {
       const low = [0, 0.01 * room, 0];
       const high = [0.5 * room, room, 0.2 * room];
       const start = toners.map(() => room * random.uniform());
-      const { amounts, squares } = refineSubset(models, toners, { low, high, room }, start, weights);
+      const { amounts, squares } = createRefineSubset(models, weights.length)(
+        toners,
+        { low, high, room },
+        start,
+        weights,
+        Number.POSITIVE_INFINITY,
+      );
       const sum = amounts.reduce((a, b) => a + b, 0);
       expect(sum).toBeLessThanOrEqual(room * (1 + 1e-9));
       amounts.forEach((grams, i) => {
