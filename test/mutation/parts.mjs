@@ -21,7 +21,17 @@ export const PARTS = {
     share: 0.3,
     tests: ["test/correction/checker", "test/correction/certificate/twoHands.test.ts"],
   },
-  "correction/forecast": { share: 0.1 },
+  "correction/forecast": {
+    share: 0.15,
+    tests: [
+      "test/correction/forecast/spread.test.ts",
+      "test/correction/forecast/firstShare.test.ts",
+      "test/correction/forecast/linear.test.ts",
+      "test/correction/forecast/recovery.test.ts",
+      "test/correction/forecast/forecast.test.ts",
+      "test/correction/forecast/record.test.ts",
+    ],
+  },
   correction: {
     share: 0.07,
     tests: [
