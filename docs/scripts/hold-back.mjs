@@ -1,28 +1,25 @@
 // Makes docs/hold-back.md: what the promises of a plan are worth in the simulated world of test/simulator, whose
-// physics are not the package's. Seeded; no data needed. A few minutes of one core.
-// Run from the root: node docs/scripts/hold-back.mjs
+// physics are not the package's. Seeded; no data needed. A few minutes on two threads.
+// Run from the root: node docs/scripts/hold-back.mjs [pots]
 import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
+import { runJobs } from "./runJobs.mjs";
 
-const [trials, defaults] = await importSources(
-  "test/simulator/planTrials.ts",
-  "src/planning/holdBack/planOptions.ts",
-);
+const [defaults] = await importSources("src/planning/holdBack/planOptions.ts");
 
-const POTS = 4_000;
+const POTS = Number(process.argv[2] ?? 10_000);
 const FADES = 400;
 const GROUPS = ["light", "mid", "dark"];
 const { reachProbability } = defaults.PLAN_DEFAULTS;
 
-const toners = trials.trialToners();
 const run = (count, trial) =>
-  Array.from({ length: count }, (_, seed) => {
-    if (seed % 500 === 0) console.error(`${trial.name}: ${seed} of ${count}`);
-    return trial(seed, toners);
-  });
-const pots = run(POTS, trials.reachTrial);
-const fades = run(FADES, trials.fadeTrial);
+  runJobs(
+    "holdBackWorker.mjs",
+    Array.from({ length: count }, (_, seed) => ({ trial, seed })),
+  );
+const pots = await run(POTS, "reachTrial");
+const fades = await run(FADES, "fadeTrial");
 
 const percent = (values, holds) => `${((100 * values.filter(holds).length) / values.length).toFixed(1)} %`;
 const byGroup = (values, row) =>
@@ -104,7 +101,7 @@ ${POTS.toLocaleString("en")} first pots for 300 g. Promised: at most ${(100 * (1
 
 ${table(["group", "pots", "out of reach", "the same, full formula", "kept back, median"], reach)}
 
-*Kept back* is the share of all toners but the one there is most of.
+*Kept back* is the share of all toners but the one there is most of; a first pot is smaller than the paint wanted by about as much, since all toners are kept back alike, in the proportions of the panels as they look today. That fewer are out of reach than is allowed has two reasons: two standard errors of the share, with 400 draws about 2 %, are kept for the drawing itself, and the planner takes paint and model to be less sure (\`batchSd\`, \`smoothSd\`) than they are in this world.
 
 ## Fade
 

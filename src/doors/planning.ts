@@ -21,6 +21,7 @@ export type {
 export { planHoldBack } from "../planning/holdBack/planHoldBack.js";
 export type { Formula, Panel, PlanJob } from "../planning/holdBack/planJob.js";
 export { PLAN_DEFAULTS, type PlanOptions } from "../planning/holdBack/planOptions.js";
+export { topUp } from "../planning/holdBack/topUp.js";
 export type { Fault } from "../planning/learning/fault.js";
 export type { Explanation } from "../planning/learning/judgeCard.js";
 export type { CardVerdict, Learning, StrengthLearnt } from "../planning/learning/learning.js";

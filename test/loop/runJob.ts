@@ -1,3 +1,4 @@
+import { topUp } from "../../src/planning/holdBack/topUp.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
@@ -84,9 +85,11 @@ export function runJob(
   while (cards.length <= MOST_CORRECTIONS) {
     cards.push({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
     const asked = cards.length > MOST_CORRECTIONS ? {} : arm.next(assignment, cards);
-    if (!Object.values(asked).some((grams) => grams > 0)) break;
-    pot = world.pour(asked, pot);
+    const pours = filledUp(pot.shown, asked);
+    if (isNothing(pours)) break;
+    pot = world.pour(pours, pot);
     differences.push(fromPanel(pot.poured));
+    if (isNothing(asked)) break;
   }
   return {
     group,
@@ -101,6 +104,23 @@ export function runJob(
     },
   };
 }
+
+/** So much of the paint wanted counts as all of it. */
+const ENOUGH = 0.98;
+
+/** What is asked, and what is then missing to the paint wanted. */
+function filledUp(pot: Grams, asked: Grams): Grams {
+  const mixed = sumOf(pot, asked);
+  const total = Object.values(mixed).reduce((sum, grams) => sum + grams, 0);
+  return total < ENOUGH * WANTED_GRAMS ? sumOf(asked, topUp(mixed, { wantedGrams: WANTED_GRAMS })) : asked;
+}
+
+function sumOf(pot: Grams, more: Grams): Grams {
+  const ids = [...new Set([...Object.keys(pot), ...Object.keys(more)])];
+  return Object.fromEntries(ids.map((id) => [id, (pot[id] ?? 0) + (more[id] ?? 0)]));
+}
+
+const isNothing = (pours: Grams): boolean => !Object.values(pours).some((grams) => grams > 0);
 
 /** True ΔE00 after so many corrections, or when the arm had stopped before. */
 export const afterCorrections = ({ deltaE00 }: Outcome, count: number): number =>

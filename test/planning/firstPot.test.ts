@@ -45,13 +45,12 @@ describe("firstPot", () => {
           full,
           mostGrams: 1.1 * sum(full),
           probability: 0.9,
-          atLeast: new Float64Array(full.length),
           step,
         };
         const pot = firstPot(task);
         expect(reachProbability(pot, task)).toBeGreaterThanOrEqual(0.9);
         pot.forEach((amount, j) => {
-          expect(amount).toBeLessThanOrEqual(full[j] + step / 2 + 1e-9);
+          expect(amount).toBeLessThanOrEqual(full[j] + 1e-9);
           if (step > 0) expect(amount / step).toBeCloseTo(Math.round(amount / step), 6);
         });
       }),
@@ -66,7 +65,6 @@ describe("firstPot", () => {
       panels: [0],
       full,
       mostGrams: 100,
-      atLeast: new Float64Array(2),
       step: 0.1,
     };
     expect([...firstPot({ ...base, draws: same, probability: 0.95 })]).toEqual([90, 10]);
@@ -78,5 +76,33 @@ describe("firstPot", () => {
     expect(pots[0][1]).toBeGreaterThan(pots[1][1]);
     expect(pots[1][1]).toBeGreaterThan(pots[2][1]);
     expect(pots[2][1]).toBeGreaterThan(5);
+  });
+
+  it("has the proportions of the middle world and is as large as the promise lets it be", () => {
+    const full = Float64Array.of(80, 15, 5);
+    const recipe = Float64Array.of(80, 12, 3);
+    const draws = Array.from({ length: 401 }, (_, i) => ({
+      strengths: full,
+      recipes: [recipe.map((grams, j) => grams * Math.exp(((i - 200) / 400) * (j - 1)))],
+    }));
+    const task = { draws, panels: [0], full, mostGrams: 110, probability: 0.9, step: 0 };
+    const pot = firstPot(task);
+    const [first, second, third] = recipe.map((grams, j) => pot[j] / grams);
+    expect(second / first).toBeCloseTo(1, 2);
+    expect(third / first).toBeCloseTo(1, 2);
+    const larger = pot.map((grams) => 1.01 * grams);
+    expect(reachProbability(pot, task)).toBeGreaterThanOrEqual(0.9 + 2 * Math.sqrt(0.09 / draws.length));
+    expect(reachProbability(larger, task)).toBeLessThan(0.9 + 2 * Math.sqrt(0.09 / draws.length));
+  });
+
+  it("goes by the panel that allows least of each toner", () => {
+    const full = Float64Array.of(80, 10, 10);
+    const recipes = [Float64Array.of(80, 5, 10), Float64Array.of(80, 10, 6)];
+    const draws = Array.from({ length: 50 }, () => ({ strengths: full, recipes }));
+    const pot = firstPot({ draws, panels: [0, 1], full, mostGrams: 96, probability: 0.9, step: 0 });
+    const allowed = [80, (96 * 5) / 95, 6].map((grams) => grams / 80);
+    pot.forEach((grams, j) => {
+      expect(grams / pot[0]).toBeCloseTo(allowed[j], 9);
+    });
   });
 });

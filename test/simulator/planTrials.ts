@@ -102,7 +102,7 @@ function setUp(seed: number, toners: TonerSet, options: PlanJob["options"]) {
  */
 export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["options"] = {}): ReachTrial {
   const { world, group, asMixed, panels, job } = setUp(seed, toners, options);
-  const { model, panels: data, formulas } = preparePlan(job);
+  const { panels: data, formulas } = preparePlan(job);
   const fit = fitFade(createFadeModel(formulas[0], data, job));
   const nothing = new Float64Array(toners.toners.length);
   const draws = drawRecipes(
@@ -111,7 +111,7 @@ export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["opt
     job.options,
   );
   const all = [...panels.keys()];
-  const { pot, task } = holdBack({ model, job, formula: formulas[0].grams, draws }, all, FORMULA_GRAMS);
+  const { pot, task } = holdBack({ job, formula: formulas[0].grams, draws }, all, FORMULA_GRAMS);
   const reaches = (start: Float64Array) => {
     const poured = gramsInOrder(world.pour(gramsById(start, toners.toners)).poured, toners.toners);
     return panels.every(

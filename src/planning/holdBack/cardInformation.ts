@@ -2,24 +2,30 @@ import type { Random } from "../../numeric/random.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import { measuredSlope } from "../../surface/saunderson.js";
+import { scatteringShares } from "../../toners/scatteringShares.js";
 import { SMOOTH_TERMS } from "../fade/fadeUnknowns.js";
 import { laplacePosterior } from "../fade/laplacePosterior.js";
+import { sdsInPot } from "../learning/sdsInPot.js";
 import { correlatedNormal } from "./correlatedNormal.js";
 import type { PlanOptions } from "./planOptions.js";
 import { strengthSds } from "./strengthSds.js";
 
-/** What a card sprayed from a pot will tell of the cans, before it is sprayed. */
+/**
+ * What a card sprayed from a pot will tell of the cans, before it is sprayed: ln strengths by toner of the set, each
+ * against the pot as a whole (θⱼ − Σwθ, w the toners' shares of its scattering), since that is by what a pour works.
+ */
 export interface CardInformation {
-  /** Standard deviation of ln strength by toner of the set, after the card. */
+  /** Standard deviation before and after the card. */
+  readonly sdBefore: Float64Array;
   readonly sd: Float64Array;
-  /** A draw of (true − estimated) ln strength after the card, by toner of the set. */
+  /** A draw of true − estimated after the card. */
   error(random: Random): Float64Array;
 }
 
 /**
  * Covariance (HᵀH + P⁻¹)⁻¹ of ln strengths after one card: ∂ ln(K/S)/∂ ln strength = g(K/ΣgK − S/ΣgS) over the sd of
- * the reading, with a smooth curve that the model misses as further unknowns and the cans' own sd as prior P. An empty pot tells
- * nothing.
+ * the reading, with a smooth curve that the model misses as further unknowns and the cans' own sd as prior P. An empty
+ * pot tells nothing.
  */
 export function cardInformation(
   model: ForwardModel,
@@ -34,7 +40,7 @@ export function cardInformation(
   const at = createEvaluation(model);
   evaluate(model, pot, at);
   if (at.s.some((scattering) => !(scattering > 0))) {
-    return { sd: known, error: (random) => known.map((sd) => sd * random.normal()) };
+    return { sdBefore: known, sd: known, error: (random) => known.map((sd) => sd * random.normal()) };
   }
   const rows = size + width;
   const jacobian = new Float64Array(rows * width);
@@ -55,18 +61,28 @@ export function cardInformation(
   }
   for (let n = 0; n < width; n++) jacobian[(size + n) * width + n] = 1;
   const { covariance, lower } = laplacePosterior(jacobian, width);
-  const spread = (of: (j: number, n: number) => number) => {
-    const values = new Float64Array(known.length);
+  const toners = known.length;
+  const shares = scatteringShares(model.coefficients, pot);
+  const sdsWith = (of: (n: number, m: number) => number) => {
+    const all = new Float64Array(toners * toners);
     unknown.forEach((j, n) => {
-      values[j] = known[j] * of(j, n);
+      unknown.forEach((i, m) => {
+        all[j * toners + i] = known[j] * known[i] * of(n, m);
+      });
     });
-    return values;
+    return sdsInPot({ mean: known, covariance: all }, shares).map((sd, j) => (known[j] > 0 ? sd : 0));
   };
   return {
-    sd: spread((_, n) => Math.sqrt(covariance[n * width + n])),
+    sdBefore: sdsWith((n, m) => (n === m ? 1 : 0)),
+    sd: sdsWith((n, m) => covariance[n * width + m]),
     error(random) {
       const drawn = correlatedNormal(lower, width, random);
-      return spread((_, n) => drawn[n]);
+      const off = new Float64Array(toners);
+      unknown.forEach((j, n) => {
+        off[j] = known[j] * drawn[n];
+      });
+      const ofPot = off.reduce((sum, value, j) => sum + shares[j] * value, 0);
+      return off.map((value, j) => (known[j] > 0 ? value - ofPot : 0));
     },
   };
 }

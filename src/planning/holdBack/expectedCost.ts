@@ -4,7 +4,7 @@ import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import type { CardInformation } from "./cardInformation.js";
 import type { RecipeDraw } from "./drawRecipes.js";
-import { massToReach } from "./massToReach.js";
+import { massToReach, ofMass } from "./massToReach.js";
 import { paintColours } from "./paintColours.js";
 
 /** One colour to reach with a pot, and how much of it is wanted. */
@@ -30,10 +30,10 @@ const MOST_CARDS = 8;
 
 /**
  * Plays the job through in every world drawn: a card; if its colour passes, done; else the pours that would be right
- * were the cans as strong as estimated, the estimate being off by what the cards so far leave uncertain; a card again.
+ * were the cans as strong as estimated; a card again. More of the pot as it is keeps its colour, so only what is poured
+ * beyond that is off, by what the cards so far leave uncertain of a toner against the pot: a larger correction errs more.
  * What is in excess is put right by adding everything else, where the cup is too small for that after pouring off as
- * much as must be. Paint is mixed by the exact model; readings of colour are
- * taken as free of error, and every pour as exact.
+ * much as must be. Paint is mixed by the exact model; readings of colour are taken as free of error, pours as exact.
  */
 export function expectedCost(
   model: ForwardModel,
@@ -101,9 +101,20 @@ function reach(
     grams = grams.map((amount) => kept * amount);
     const mass = Math.max(stage.potGrams, massToReach(grams, recipe));
     const error = information[first && cards === 1 ? 0 : 1].error(random);
-    const scale = mass / sum(recipe);
-    grams = grams.map((amount, j) => amount + Math.max(0, recipe[j] * scale - amount) * Math.exp(error[j]));
+    const right = ofMass(recipe, mass);
+    const grown = leastRatio(right, grams);
+    grams = grams.map((amount, j) => {
+      const more = grown * amount;
+      return more + Math.max(0, right[j] - more) * Math.exp(error[j]);
+    });
   }
+}
+
+/** How far the pot can grow as it is before it holds too much of a toner; an empty pot cannot. */
+function leastRatio(most: Float64Array, pot: Float64Array): number {
+  const ratios = Array.from(pot, (amount, j) => (amount > 0 ? most[j] / amount : Number.POSITIVE_INFINITY));
+  const least = Math.min(...ratios);
+  return Number.isFinite(least) ? Math.max(1, least) : 1;
 }
 
 /** The colours of grams in a world, the cans being as strong as they are there. */

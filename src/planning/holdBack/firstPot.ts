@@ -11,8 +11,6 @@ export interface FirstPotTask {
   /** Most that the pot may come to hold. */
   readonly mostGrams: number;
   readonly probability: number;
-  /** Grams of each toner not to go below. */
-  readonly atLeast: Float64Array;
   /** The scale's step; 0 leaves the grams unrounded. */
   readonly step: number;
 }
@@ -30,34 +28,39 @@ export function reachProbability(
 }
 
 /**
- * The most of each toner that can be poured now. A pot b becomes recipe t within mostGrams by adding alone iff
- * bⱼ ≤ mostGrams·tⱼ/Σt for every toner; b takes one and the same low quantile of that limit (the least over the
- * panels) for all toners, the highest quantile at which all panels stay reachable at once in the wanted share of the
- * worlds, with two standard errors of that share to spare. Rounded down to the scale; of a toner that is not kept back at all, to the nearest step.
+ * The pot in the proportions of the middle world, as large as the promise lets it be. A pot b becomes recipe t within
+ * mostGrams by adding alone iff bⱼ ≤ cⱼ = mostGrams·tⱼ/Σt for every toner, c being the least over the panels. With m
+ * the median of c over the worlds, b = s·m: a world allows s ≤ minⱼ cⱼ/mⱼ, and s is what the wanted share of worlds
+ * allows, with two standard errors of that share to spare; but of no toner more than the full formula has. So what is
+ * uncertain costs size, not colour: the first card comes as near to the panels as can be foretold. Rounded down to
+ * the scale.
  */
 export function firstPot(task: FirstPotTask): Float64Array {
-  const { draws, panels, full, mostGrams, probability, atLeast, step } = task;
-  const sorted = Array.from(full, (_, j) =>
-    Float64Array.from(draws, ({ recipes }) =>
-      Math.min(...panels.map((p) => (mostGrams * recipes[p][j]) / sum(recipes[p]))),
-    ).sort(),
+  const { draws, panels, full, mostGrams, probability, step } = task;
+  const allowed = draws.map(({ recipes }) => {
+    const scales = panels.map((p) => mostGrams / sum(recipes[p]));
+    return full.map((_, j) => Math.min(...panels.map((p, i) => scales[i] * recipes[p][j])));
+  });
+  const middle = full.map((grams, j) =>
+    grams > 0
+      ? reachedBy(
+          allowed.map((most) => most[j]),
+          0.5,
+        )
+      : 0,
   );
-  const potAt = (rank: number) =>
-    full.map((most, j) => {
-      const grams = Math.max(atLeast[j], sorted[j][rank]);
-      return grams >= most ? nearestStep(most, step) : stepBelow(grams, step);
-    });
+  const poured = [...middle.keys()].filter((j) => middle[j] > 0);
+  const leastRatio = (most: Float64Array) => Math.min(...poured.map((j) => most[j] / middle[j]));
   const wanted = probability + 2 * Math.sqrt((probability * (1 - probability)) / draws.length);
-  const isEnough = (rank: number) => reachProbability(potAt(rank), task) >= Math.min(1, wanted);
-  let low = 0;
-  let high = draws.length - 1;
-  if (isEnough(high)) return potAt(high);
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (isEnough(middle)) low = middle;
-    else high = middle;
-  }
-  return potAt(low);
+  const scale = Math.min(reachedBy(allowed.map(leastRatio), wanted), leastRatio(full));
+  return middle.map((grams) => (grams > 0 ? stepBelow(scale * grams, step) : 0));
+}
+
+/** The largest of the values that at least `share` of them reach or exceed; the least where all are asked for. */
+function reachedBy(values: readonly number[], share: number): number {
+  const sorted = Float64Array.from(values).sort();
+  const below = Math.floor((1 - Math.min(1, share)) * sorted.length + 1e-9);
+  return sorted[Math.min(below, sorted.length - 1)];
 }
 
 /** Whole steps without the tail that binary fractions leave. */

@@ -23,7 +23,7 @@ export interface PouredNow {
   /** The full formula at the size of this pot, and what of it is kept back. */
   readonly formulaGrams: number;
   readonly keptBackGrams: number;
-  /** Standard deviation of ln strength of the can before and after the first card. */
+  /** Standard deviation of ln strength of the can against the pot as a whole, before and after the first card. */
   readonly strengthSd: number;
   readonly strengthSdAfterCard: number;
   /** Whether that is `identifiedSd` or less after the card. */

@@ -8,7 +8,7 @@ export interface PlanOptions {
   readonly identifiedSd: number;
   /** Most that a pot may grow from one panel to the next by what is poured in, as a factor. */
   readonly mostGrowth: number;
-  /** Most that the paint of a pot may exceed what is wanted of it, as a factor, where no cup is given. */
+  /** Most that the paint of a pot may exceed what is wanted of it, as a factor; the cup may be smaller. */
   readonly mostSurplus: number;
   /** How panels differ in exposure. */
   readonly doseSd: number;

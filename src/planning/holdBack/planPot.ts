@@ -1,6 +1,6 @@
 import { LIMITS_DEFAULTS } from "../../correction/limits.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
-import { type CardInformation, cardInformation } from "./cardInformation.js";
+import { cardInformation } from "./cardInformation.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { expectedCost, type Stage } from "./expectedCost.js";
 import { type FirstPotTask, firstPot, nearestStep, reachProbability } from "./firstPot.js";
@@ -8,7 +8,6 @@ import type { ExpectedPour, PlannedPot, PlannedStage, StartOfPot } from "./holdB
 import { massToReach, ofMass } from "./massToReach.js";
 import { paintColours, paintReflectance } from "./paintColours.js";
 import type { CheckedPlanJob } from "./planJob.js";
-import { strengthSds } from "./strengthSds.js";
 
 /** One colour to spray from a pot: the panels that get it, by index, how much of it, and its recipe today. */
 export interface PotStage extends Stage {
@@ -27,11 +26,12 @@ export interface PotTask {
 /** Worlds in which the job is played through; reach is judged in all that were drawn. */
 const PLAYED = 300;
 
-/** Steps in which the grams that make a toner identified are narrowed down. */
-const HALVINGS = 6;
-
 /** The first pot for some panels at a size, and the most it may come to hold. */
-export function holdBack({ model, job, formula, draws }: PotTask, panels: readonly number[], grams: number) {
+export function holdBack(
+  { job, formula, draws }: Omit<PotTask, "model">,
+  panels: readonly number[],
+  grams: number,
+) {
   const { options, limits } = job;
   const task: FirstPotTask = {
     draws,
@@ -39,44 +39,9 @@ export function holdBack({ model, job, formula, draws }: PotTask, panels: readon
     full: ofMass(formula, grams),
     mostGrams: Math.min(limits.potMaxGrams ?? Number.POSITIVE_INFINITY, options.mostSurplus * grams),
     probability: options.reachProbability,
-    atLeast: new Float64Array(formula.length),
     step: limits.scaleStepGrams ?? LIMITS_DEFAULTS.scaleStepGrams,
   };
-  const plain = firstPot(task);
-  const atLeast = identifyingGrams(model, plain, task.full, options.identifiedSd, (pot) =>
-    cardInformation(model, pot, options),
-  );
-  if (atLeast.every((amount) => amount === 0)) return { task, pot: plain };
-  const telling = firstPot({ ...task, atLeast });
-  return { task, pot: reachProbability(telling, task) >= options.reachProbability ? telling : plain };
-}
-
-/**
- * The least grams, by toner, with which the card leaves ln strength within `identifiedSd`, where the pot has too
- * little for that and the full formula has enough; 0 elsewhere.
- */
-function identifyingGrams(
-  model: ForwardModel,
-  pot: Float64Array,
-  full: Float64Array,
-  identifiedSd: number,
-  inform: (pot: Float64Array) => CardInformation,
-): Float64Array {
-  const known = strengthSds(model);
-  const { sd } = inform(pot);
-  return pot.map((grams, j) => {
-    if (known[j] <= identifiedSd || sd[j] <= identifiedSd || grams >= full[j]) return 0;
-    const tells = (amount: number) =>
-      inform(pot.map((own, i) => (i === j ? amount : own))).sd[j] <= identifiedSd;
-    if (!tells(full[j])) return 0;
-    let [low, high] = [grams, full[j]];
-    for (let i = 0; i < HALVINGS; i++) {
-      const middle = (low + high) / 2;
-      if (tells(middle)) high = middle;
-      else low = middle;
-    }
-    return high;
-  });
+  return { task, pot: firstPot(task) };
 }
 
 /** The whole plan of one pot that goes through `stages`. */
@@ -100,8 +65,7 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
       }),
     };
   };
-  const before = strengthSds(model);
-  const after = cardInformation(model, pot, options).sd;
+  const { sdBefore, sd: sdAfter } = cardInformation(model, pot, options);
   return {
     panels: panels.map((p) => named[p].name),
     wantedGrams,
@@ -118,9 +82,9 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
                 Math.max(0, nearestStep(reach.full[j], reach.step) - pot[j]),
                 reach.step,
               ),
-              strengthSd: before[j],
-              strengthSdAfterCard: after[j],
-              identified: after[j] <= options.identifiedSd,
+              strengthSd: sdBefore[j],
+              strengthSdAfterCard: sdAfter[j],
+              identified: sdAfter[j] <= options.identifiedSd,
             },
           ],
     ),

@@ -1,5 +1,6 @@
 import { resampledWarnings } from "../../prediction/readingWarnings.js";
 import type { Warning } from "../../prediction/warning.js";
+import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import type { Belief, CardModel } from "./fitPot.js";
 import { judgeCard } from "./judgeCard.js";
@@ -69,18 +70,4 @@ export function learnFromPot(
     ),
   );
   return { belief, verdicts, warnings, ...(shares && { shares }) };
-}
-
-/** Shares of the scattering of a pot, over all bands. */
-function scatteringShares(
-  { toners, size, s }: { readonly toners: number; readonly size: number; readonly s: Float64Array },
-  grams: Float64Array,
-): Float64Array {
-  const amounts = Float64Array.from({ length: toners }, (_, j) => {
-    let sum = 0;
-    for (let i = j * size; i < (j + 1) * size; i++) sum += s[i];
-    return grams[j] * sum;
-  });
-  const total = amounts.reduce((sum, amount) => sum + amount, 0);
-  return amounts.map((amount) => amount / total);
 }

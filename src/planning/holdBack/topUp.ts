@@ -1,0 +1,32 @@
+import { checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { InputError } from "../../core/InputError.js";
+import { LIMITS_DEFAULTS } from "../../correction/limits.js";
+import { type Grams, MOST_GRAMS } from "../../toners/pot.js";
+import { nearestStep } from "./firstPot.js";
+
+/**
+ * Grams of every toner to pour so that a pot holds `wantedGrams` and keeps its colour: (wanted/Σpot − 1)·pot, to the
+ * nearest step of the scale (0: unrounded); nothing where it holds as much. A first pot is smaller than the paint
+ * wanted, and what corrects it seldom fills it up. Throws InputError: `out-of-range`, and `no-pigment` of an empty pot.
+ */
+export function topUp(
+  pot: Grams,
+  {
+    wantedGrams,
+    scaleStepGrams = LIMITS_DEFAULTS.scaleStepGrams,
+  }: { readonly wantedGrams: number; readonly scaleStepGrams?: number },
+): Grams {
+  const wanted = checkNumber(wantedGrams, "wantedGrams", { min: 0, aboveMin: true, max: MOST_GRAMS });
+  const step = checkNumber(scaleStepGrams, "scaleStepGrams", { min: 0, max: 1000 });
+  const grams = Object.entries(checkRecord(pot, "pot")).map(
+    ([id, amount]) => [id, checkNumber(amount, pathTo("pot", id), { min: 0, max: MOST_GRAMS })] as const,
+  );
+  const total = grams.reduce((sum, [, amount]) => sum + amount, 0);
+  if (total === 0) throw new InputError("no-pigment", "pot", "there is nothing in the pot");
+  const more = Math.max(0, wanted / total - 1);
+  return Object.fromEntries(
+    grams
+      .map(([id, amount]) => [id, nearestStep(more * amount, step)] as const)
+      .filter(([, pour]) => pour > 0),
+  );
+}
