@@ -9,7 +9,7 @@ export const PARTS = {
   colorimetry: { share: 1 },
   numeric: { share: 0.2 },
   "correction/certificate": {
-    share: 0.15,
+    share: 0.08,
     tests: [
       "test/correction/certificate/twoHands.test.ts",
       "test/correction/certificate/bindingBands.test.ts",
@@ -22,7 +22,7 @@ export const PARTS = {
     tests: ["test/correction/checker", "test/correction/certificate/twoHands.test.ts"],
   },
   "correction/forecast": {
-    share: 0.15,
+    share: 0.1,
     tests: [
       "test/correction/forecast/spread.test.ts",
       "test/correction/forecast/firstShare.test.ts",
@@ -33,7 +33,7 @@ export const PARTS = {
     ],
   },
   correction: {
-    share: 0.07,
+    share: 0.05,
     tests: [
       "test/correction/objective.test.ts",
       "test/correction/goal.test.ts",

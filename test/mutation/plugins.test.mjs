@@ -39,6 +39,18 @@ describe("the sample of statements", () => {
     expect(Math.abs(fifth.length - 400)).toBeLessThan(4 * 18);
   });
 
+  it("counts conditions and the steps of loops as statements", () => {
+    for (const place of ["test", "update"]) {
+      const node = { type: "BinaryExpression" };
+      const { shouldIgnore } = sampleStatements;
+      vi.stubEnv("MUTATED_SHARE", "0");
+      expect(shouldIgnore({ node, parent: { type: "ForStatement", [place]: node } })).toBe(
+        "not in the sample",
+      );
+      expect(shouldIgnore({ node, parent: { type: "ForStatement", body: node } })).toBeUndefined();
+    }
+  });
+
   it("lets through what is neither a statement nor a condition: it stands or falls with what it is in", () => {
     expect(taken("0", { type: "BinaryExpression" }, { type: "ReturnStatement" })).toEqual(places);
   });

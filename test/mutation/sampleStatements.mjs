@@ -6,13 +6,15 @@ const SIMPLE = new Set(["ExpressionStatement", "VariableDeclaration", "ReturnSta
 
 /**
  * Leaves a share of the statements as they are, chosen by a seed and by where they stand: a sample that is the same
- * in every run of the same code. A statement is taken or left with everything in it; conditions count as statements.
+ * in every run of the same code. A statement is taken or left with everything in it; conditions and the steps of loops
+ * count as statements. Blocks are all taken, to be emptied: what is in them is drawn by itself.
  */
 const sampleStatements = {
   shouldIgnore({ node, parent }) {
     const share = Number(env.MUTATED_SHARE ?? 1);
     const isCondition = parent?.test === node && /^(If|For|While|DoWhile)Statement$/.test(parent.type);
-    if (!isCondition && !SIMPLE.has(node.type)) return undefined;
+    const isStep = parent?.update === node;
+    if (!isCondition && !isStep && !SIMPLE.has(node.type)) return undefined;
     return drawn(node.start, node.end) < share ? undefined : "not in the sample";
   },
 };

@@ -194,6 +194,33 @@ describe("constrainedLeastSquares", () => {
     expect(result.x[1]).toBeCloseTo(0.8, 15);
   });
 
+  it("begins with active constraints that say the same twice", () => {
+    // Nearest point to (3, 0) with x + y ≥ 4, said once and doubled: (3.5, 0.5).
+    const twice = { matrix: Float64Array.of(1, 1, 2, 2), atLeast: Float64Array.of(4, 8) };
+    const options = { start: Float64Array.of(4, 0), active: [0, 1] };
+    const { x, status } = constrainedLeastSquares(
+      Float64Array.of(1, 0, 0, 1),
+      Float64Array.of(3, 0),
+      2,
+      2,
+      twice,
+      options,
+    );
+    expect(status).toBe("optimal");
+    expect(x[0]).toBeCloseTo(3.5, 12);
+    expect(x[1]).toBeCloseTo(0.5, 12);
+  });
+
+  it("names no active constraint where it is infeasible", () => {
+    const never = { matrix: Float64Array.of(1, -1), atLeast: Float64Array.of(1, 1) };
+    expect(constrainedLeastSquares(Float64Array.of(1), Float64Array.of(0), 1, 1, never)).toEqual({
+      x: Float64Array.of(0),
+      status: "infeasible",
+      active: [],
+      iterations: 0,
+    });
+  });
+
   it("refuses wrong lengths and numbers that are not finite", () => {
     const eye = Float64Array.of(1, 0, 0, 1);
     const two = Float64Array.of(1, 2);

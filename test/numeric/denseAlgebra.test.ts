@@ -2,12 +2,14 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../src/core/InputError.js";
 import {
+  choleskyLower,
   choleskySolve,
   conditionNumber,
   numericalRank,
   singularValues,
   solveLeastSquares,
 } from "../../src/numeric/denseAlgebra.js";
+import { refusal } from "../support/refusal.js";
 import { system, vector } from "./arbitraries.js";
 import { gradient, norm, times, transposed } from "./matrices.js";
 
@@ -74,6 +76,7 @@ describe("conditionNumber", () => {
   it("of a singular matrix is infinite or beyond 1/ε", () => {
     expect(conditionNumber(singularValues(Float64Array.of(1, 2, 2, 4), 2, 2))).toBeGreaterThan(4e15);
     expect(conditionNumber([2, 0])).toBe(Number.POSITIVE_INFINITY);
+    expect(conditionNumber([0, 0])).toBe(Number.POSITIVE_INFINITY);
   });
 });
 
@@ -176,5 +179,21 @@ describe("choleskySolve", () => {
     ["of zeros", [0, 0, 0, 0]],
   ])("refuses a matrix that is %s", (_, matrix) => {
     expect(() => choleskySolve(Float64Array.from(matrix), Float64Array.of(1, 1), 2)).toThrow(InputError);
+  });
+});
+
+describe("choleskyLower", () => {
+  it("is the lower factor, of the symmetric part (by hand: 4 = 2·2, 2 = 2·1, 10 = 1 + 9)", () => {
+    const lower = choleskyLower(Float64Array.of(4, 2 + 1e-15, 2, 10), 2);
+    [2, 0, 1, 3].forEach((value, i) => {
+      expect(lower[i]).toBeCloseTo(value, 12);
+    });
+  });
+
+  it("refuses a matrix that is not positive definite, as choleskySolve does", () => {
+    const singular = Float64Array.of(1, 2, 2, 4);
+    const refused = { code: "out-of-range", path: "matrix" };
+    expect(refusal(() => choleskyLower(singular, 2))).toEqual(refused);
+    expect(refusal(() => choleskySolve(singular, Float64Array.of(1, 1), 2))).toEqual(refused);
   });
 });

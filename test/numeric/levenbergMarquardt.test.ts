@@ -177,6 +177,24 @@ describe("levenbergMarquardt", () => {
       expect(result).toMatchObject({ stopReason: "cost", converged: true });
     });
 
+    it("cost: what a step promises is less than rounding shows, whatever the tolerances", () => {
+      // Nothing but rounding is left at the end: no tolerance could be met, and no step be told from another.
+      const bent = {
+        residualCount: 2,
+        start: [0.3],
+        residuals: ([x]: Float64Array, out: Float64Array) =>
+          out.set([Math.exp(x) - 1e4, 1e4 * Math.sin(x) - 3]),
+        jacobian: ([x]: Float64Array, out: Float64Array) => out.set([Math.exp(x), 1e4 * Math.cos(x)]),
+      };
+      const none = { gradientTolerance: 0, costTolerance: 0, stepTolerance: 0, zeroTolerance: 0 };
+      const { stopReason, iterations, x } = levenbergMarquardt(bent, none);
+      expect(stopReason).toBe("cost");
+      expect(iterations).toBeLessThan(40);
+      const slope =
+        Math.exp(x[0]) * (Math.exp(x[0]) - 1e4) + 1e4 * Math.cos(x[0]) * (1e4 * Math.sin(x[0]) - 3);
+      expect(Math.abs(slope) / 1e8).toBeLessThan(1e-9);
+    });
+
     it("step: the step is small against x", () => {
       const far = {
         ...line,

@@ -51,6 +51,19 @@ describe("linearProgramme", () => {
     );
   });
 
+  it("counts its steps, and has the value −∞ where nothing is feasible", () => {
+    // max x + y with x ≤ 1, y ≤ 2: two corners further.
+    const found = linearProgramme({
+      objective: [1, 1],
+      matrix: Float64Array.of(1, 0, 0, 1),
+      atMost: Float64Array.of(1, 2),
+    });
+    expect(found).toMatchObject({ status: "optimal", value: 3, iterations: 2 });
+    const none = linearProgramme({ objective: [1], matrix: Float64Array.of(1), atMost: Float64Array.of(-1) });
+    expect(none).toMatchObject({ status: "infeasible", value: Number.NEGATIVE_INFINITY });
+    expect(Array.from(none.x)).toEqual([0]);
+  });
+
   it("refuses matrices of the wrong length and numbers that are none", () => {
     const programme = { objective: [1], matrix: Float64Array.of(1), atMost: Float64Array.of(1) };
     expect(refusal(() => linearProgramme({ ...programme, matrix: Float64Array.of(1, 2) })).code).toBe(

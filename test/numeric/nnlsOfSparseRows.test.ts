@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { nnls } from "../../src/numeric/nnls.js";
 import { nnlsOfSparseRows } from "../../src/numeric/nnlsOfSparseRows.js";
+import { refusal } from "../support/refusal.js";
 
 const entry = fc.oneof(
   { weight: 3, arbitrary: fc.constant(0) },
@@ -46,16 +47,37 @@ describe("nnlsOfSparseRows", () => {
       shares.flatMap(({ j, share }) => truth.map((_, c) => (c === 0 ? 1 - share : c === j ? share : 0))),
     );
     const b = Float64Array.from(shares, ({ j, share }) => (1 - share) * truth[0] + share * truth[j]);
-    const { x, residualNorm } = nnlsOfSparseRows(a, b, shares.length, 4);
+    const { x, residualNorm, iterations } = nnlsOfSparseRows(a, b, shares.length, 4);
     x.forEach((value, j) => {
       expect(value).toBeCloseTo(truth[j], 12);
     });
     expect(residualNorm).toBeLessThan(1e-14);
+    // All entries are positive: nothing is exchanged, where `nnls` lets them in one by one.
+    expect(iterations).toBe(1);
+    expect(nnls(a, b, shares.length, 4).iterations).toBeGreaterThan(3);
   });
 
-  it("refuses what is not finite", () => {
-    expect(() => nnlsOfSparseRows(Float64Array.of(1, Number.NaN), Float64Array.of(1, 2), 2, 1)).toThrow(
-      /not-finite/,
-    );
+  it("holds at zero what would be negative, in a second round", () => {
+    const { x, iterations } = nnlsOfSparseRows(Float64Array.of(1, 0, 0, 1), Float64Array.of(3, -1), 2, 2);
+    expect(Array.from(x)).toEqual([3, 0]);
+    expect(iterations).toBe(2);
+  });
+
+  it.each([1e-5, 1e-7, 0])("leaves to nnls columns that are %d apart, one of three pairs", (apart) => {
+    const a = Float64Array.of(1, 1, 0, 1, 1 + apart, 0, 0, 0, 1);
+    const b = Float64Array.of(2, 2 + apart, 5);
+    expect(nnlsOfSparseRows(a, b, 3, 3)).toEqual(nnls(a, b, 3, 3));
+  });
+
+  it("refuses what is not finite, and lengths that do not fit, with their places", () => {
+    const one = Float64Array.of(1, 2);
+    expect(refusal(() => nnlsOfSparseRows(Float64Array.of(1, Number.NaN), one, 2, 1))).toEqual({
+      code: "not-finite",
+      path: "a[1]",
+    });
+    expect(refusal(() => nnlsOfSparseRows(one, Float64Array.of(1), 2, 1))).toEqual({
+      code: "wrong-length",
+      path: "b",
+    });
   });
 });

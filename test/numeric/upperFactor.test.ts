@@ -57,6 +57,7 @@ describe("upperFactor", () => {
   it("gives a column that depends on those before it no share in a solution", () => {
     const twins = upperFactor(Float64Array.of(4, 4, 4, 4), 2);
     expect(twins).toEqual(Float64Array.of(2, 2, 0, 0));
+    expect(solveTransposed(twins, 2, [8, 9])).toEqual(Float64Array.of(4, 0));
     expect(solveUpper(twins, 2, solveTransposed(twins, 2, [8, 8]))).toEqual(Float64Array.of(2, 0));
   });
 });
