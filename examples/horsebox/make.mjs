@@ -1,7 +1,8 @@
-// Makes toners.json, job.json and plan.json beside it: an invented horsebox in faded sage green, invented toners, no real
+// Makes toners.json, job.json, plan.json and job.record beside it: an invented horsebox in faded sage green, invented toners, no real
 // paint. The readings come from cans that are stronger or weaker than toners.json says, a surface a little
 // different from the one it states, and an instrument with noise, so that the correction has something to do.
 // Run: node examples/horsebox/make.mjs
+import { createHash } from "node:crypto";
 import { writeFileSync } from "node:fs";
 
 const grid = { start: 400, step: 10, count: 31 };
@@ -197,6 +198,49 @@ const planFile = {
   fadePriors: { ochre: { meanLoss: 0.01, sdLoss: 0.01 }, "red-oxide": { meanLoss: 0.01, sdLoss: 0.01 } },
   limits: { potMaxGrams: 700, scaleStepGrams: 0.1 },
 };
+
+// How the job went on: the first pot and its card, what was poured after the first correction, and a third card of a
+// pot with more green in it than was noted, which the cards before it give away.
+const { pot: _pot, card: firstCard, format: _format, version: _version, ...asked } = jobFile;
+const cans = { yellow: "Y-12", black: "B-3", green: "G-7" };
+const pours = (grams) =>
+  Object.entries(grams).map(([toner, amount]) => ({
+    kind: "pour",
+    toner,
+    grams: amount,
+    ...(cans[toner] && { can: cans[toner] }),
+  }));
+const first = { yellow: 7, black: 2.6, green: 1.9 };
+const noted = { green: 0.4 };
+const reallyPoured = { green: 2.4 };
+const together = (...pots) => {
+  const all = {};
+  for (const one of pots) for (const [id, grams] of Object.entries(one)) all[id] = (all[id] ?? 0) + grams;
+  return all;
+};
+const cardEntry = (name, contents) => ({ kind: "card", name, readings: [read(contents)] });
+const entries = [
+  { kind: "job", job: asked },
+  ...pours(pot),
+  { kind: "card", name: "card 1", readings: firstCard.readings },
+  ...pours(first),
+  cardEntry("card 2", together(pot, first)),
+  ...pours(noted),
+  cardEntry("card 3", together(pot, first, reallyPoured)),
+  { kind: "note", text: "the lid of the green was loose" },
+];
+const sha256 = (content) => createHash("sha256").update(content).digest("hex");
+const started = Date.UTC(2026, 2, 31, 8, 30);
+let previous = "0".repeat(64);
+const lines = entries.map((entry, number) => {
+  const at = new Date(started + 300_000 * number).toISOString();
+  const body = JSON.stringify({ format: "masstone/record", version: 1, number, at, previous, entry });
+  previous = sha256(body);
+  return `${body.slice(0, -1)},"hash":"${previous}"}\n`;
+});
+const end = { format: "masstone/record-end", version: 1, entries: entries.length, hash: previous };
+writeFileSync(new URL("job.record", import.meta.url), lines.join(""));
+writeFileSync(new URL("job.record.end", import.meta.url), `${JSON.stringify(end)}\n`);
 
 // Records over several lines, lists of numbers on one: the files are meant to be read.
 const text = (value) =>

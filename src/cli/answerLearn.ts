@@ -9,6 +9,7 @@ import { readToners, writeToners } from "../formats/tonersFile.js";
 import type { PotCards } from "../planning/learning/learningJob.js";
 import { learnStrengths } from "../planning/learning/learnStrengths.js";
 import { jobState } from "../planning/record/jobState.js";
+import { learningHtml } from "../report/learningHtml.js";
 import { learningText } from "../report/learningText.js";
 import { tonerNames } from "../report/tonerName.js";
 import type { TonerSet } from "../toners/tonerSet.js";
@@ -30,7 +31,10 @@ export function answerLearn(terminal: Terminal, _file: string, { files, unit, de
   return {
     record: learning,
     text: learningText(learning, tonerNames(toners), display),
-    files: { out: () => writeToners(learning.toners) },
+    files: {
+      out: () => writeToners(learning.toners),
+      report: () => learningHtml(learning, { display }),
+    },
   };
 }
 

@@ -75,10 +75,13 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     file: "a masstone/record, or a masstone/job with pot and card",
     takesMany: true,
     format: "masstone/learning",
-    outputs: { out: "the toners with what was learnt, as a masstone/toners file" },
+    outputs: {
+      out: "the toners with what was learnt, as a masstone/toners file",
+      report: "what each card taught and what is doubted, in one HTML file",
+    },
     details: { toners: "TONERS: start from this masstone/toners, not from the toners of the first FILE" },
     hasUnits: true,
-    example: "learn examples/horsebox/job.json --out toners.json",
+    example: "learn examples/horsebox/job.record --out toners.json --report cans.html",
     answer: answerLearn,
   },
   predict: {

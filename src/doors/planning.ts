@@ -24,7 +24,7 @@ export { PLAN_DEFAULTS, type PlanOptions } from "../planning/holdBack/planOption
 export { topUp } from "../planning/holdBack/topUp.js";
 export type { Fault } from "../planning/learning/fault.js";
 export type { Explanation } from "../planning/learning/judgeCard.js";
-export type { CardVerdict, Learning, StrengthLearnt } from "../planning/learning/learning.js";
+export type { CardBelief, CardVerdict, Learning, StrengthLearnt } from "../planning/learning/learning.js";
 export type { LearningJob, PotCard, PotCards } from "../planning/learning/learningJob.js";
 export { LEARNING_DEFAULTS, type LearningOptions } from "../planning/learning/learningOptions.js";
 export { learnStrengths } from "../planning/learning/learnStrengths.js";

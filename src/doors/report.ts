@@ -16,6 +16,8 @@ export { type HoldBackHtmlOptions, holdBackHtml } from "../report/holdBackHtml.j
 export { holdBackText } from "../report/holdBackText.js";
 export { type LabPlotOptions, labPlot } from "../report/labPlot.js";
 export { ladderPlot } from "../report/ladderPlot.js";
+export { type LearningHtmlOptions, learningHtml } from "../report/learningHtml.js";
+export { learningText } from "../report/learningText.js";
 export { MASS_UNITS, type MassDisplay, type MassUnit } from "../report/massText.js";
 export { nextStepText } from "../report/nextStepText.js";
 export { predictionText } from "../report/predictionText.js";

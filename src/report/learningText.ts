@@ -7,7 +7,7 @@ import { type TonerNames, tonerName } from "./tonerName.js";
 
 const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
-const spread = (sd: number): string => `±${decimals(100 * sd, 0)} %`;
+const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
 
 /** Explanations of a doubt that are told. */
 const MOST_REASONS = 3;
@@ -20,11 +20,21 @@ export function learningText(
 ): string {
   const { cards, strengths, warnings } = learning;
   const doubted = cards.filter(({ verdict }) => verdict === "doubted");
-  const uncalibrated = uncalibratedText(display, doubted.flatMap(blamedToners), (id) => tonerName(names, id));
+  const uncalibrated = uncalibratedFaults(learning, names, display);
+  const taught = textTable([
+    ["pot", "card", "", "taught (strength against the pot)"],
+    ...cardRows(cards, names),
+  ]);
   const blocks = [
-    headline(cards.length, doubted.length),
-    ...doubted.map((card) => doubtText(card, names, display)),
-    cardsText(cards, names),
+    learningHeadline(learning),
+    ...doubted.map((card) => {
+      const { doubt, reasons } = doubtLines(card, names, display);
+      const list = reasons.map((reason) => `  - ${reason}`);
+      return [doubt, ...(list.length > 0 ? ["  What would explain it, likeliest first:", ...list] : [])].join(
+        "\n",
+      );
+    }),
+    `Cards:\n\n${taught}`,
     ...(doubted.length < cards.length ? [strengthsText(strengths, names)] : []),
     ...(uncalibrated === "" ? [] : [uncalibrated]),
     ...(warnings.length > 0 ? [warnings.map(({ message, path }) => `! ${path}: ${message}`).join("\n")] : []),
@@ -32,27 +42,41 @@ export function learningText(
   return `${blocks.join("\n\n")}\n`;
 }
 
-function headline(cards: number, doubted: number): string {
-  const all = cards === 1 ? "one card" : `${cards} cards`;
+/** From how many cards something was learnt, in a sentence. */
+export function learningHeadline({ cards }: Pick<Learning, "cards">): string {
+  const doubted = cards.filter(({ verdict }) => verdict === "doubted").length;
+  const all = cards.length === 1 ? "one card" : `${cards.length} cards`;
   if (doubted === 0) return `Learnt from ${all}.`;
-  if (doubted === cards)
-    return cards === 1 ? "Nothing learnt: the card is not believed." : "Nothing learnt: no card is believed.";
-  return `Learnt from ${cards - doubted} of ${cards} cards; ${doubted} not believed.`;
+  if (doubted === cards.length)
+    return cards.length === 1
+      ? "Nothing learnt: the card is not believed."
+      : "Nothing learnt: no card is believed.";
+  return `Learnt from ${cards.length - doubted} of ${cards.length} cards; ${doubted} not believed.`;
 }
 
-function doubtText(
+/** Why a card is not believed and what to do, and what would explain it, the likeliest first. */
+export function doubtLines(
   { pot, card, explanations, chiSquare, degreesOfFreedom }: CardVerdict,
   names: TonerNames,
   display: MassDisplay,
-): string {
+): { readonly doubt: string; readonly reasons: readonly string[] } {
   const far = `${decimals(chiSquare, 0)} where about ${degreesOfFreedom} is usual`;
-  const reasons = explanations
-    .slice(0, MOST_REASONS)
-    .map(({ fault, probability }) => `  - ${faultText(fault, names, display)} (${percent(probability)})`);
-  return [
-    `${pot}, ${card} is not believed (χ² ${far}): re-measure it, stir, or check the last pour.`,
-    ...(reasons.length > 0 ? ["  What would explain it, likeliest first:", ...reasons] : []),
-  ].join("\n");
+  return {
+    doubt: `${pot}, ${card} is not believed (χ² ${far}): re-measure it, stir, or check the last pour.`,
+    reasons: explanations
+      .slice(0, MOST_REASONS)
+      .map(({ fault, probability }) => `${faultText(fault, names, display)} (${percent(probability)})`),
+  };
+}
+
+/** Which toners of those explanations are not in the unit that was asked for; empty where there are none. */
+export function uncalibratedFaults(
+  { cards }: Pick<Learning, "cards">,
+  names: TonerNames,
+  display: MassDisplay,
+): string {
+  const doubted = cards.filter(({ verdict }) => verdict === "doubted");
+  return uncalibratedText(display, doubted.flatMap(blamedToners), (id) => tonerName(names, id));
 }
 
 /** Toners whose grams stand in the explanations of a doubted card. */
@@ -82,8 +106,9 @@ export function faultText(fault: Fault, names: TonerNames = {}, display: MassDis
   }
 }
 
-function cardsText(cards: readonly CardVerdict[], names: TonerNames): string {
-  const rows = cards.map(({ pot, card, verdict, taught }) => [
+/** A row for each card: pot, card, verdict, what it taught. */
+export function cardRows(cards: readonly CardVerdict[], names: TonerNames): readonly (readonly string[])[] {
+  return cards.map(({ pot, card, verdict, taught }) => [
     pot,
     card,
     verdict,
@@ -95,7 +120,6 @@ function cardsText(cards: readonly CardVerdict[], names: TonerNames): string {
           .map(({ toner, sdBefore, sd }) => `${tonerName(names, toner)} ${spread(sdBefore)} → ${spread(sd)}`)
           .join(", "),
   ]);
-  return `Cards:\n\n${textTable([["pot", "card", "", "taught (strength against the pot)"], ...rows])}`;
 }
 
 function strengthsText(strengths: Learning["strengths"], names: TonerNames): string {

@@ -79,6 +79,38 @@ describe("the example of worker threads", () => {
   });
 });
 
+describe("the example of a record", () => {
+  const bin = "dist/cli.js";
+  const record = "examples/horsebox/job.record";
+
+  it("says what is in the pot and what is next, and takes no harm from being looked at", () => {
+    const before = text("horsebox/job.record");
+    const said = run(bin, "record", record);
+    expect(said).toMatch(/^Next: masstone correct/);
+    expect(said).toMatch(/Bluish green +11\.3 {2}can G-7/);
+    expect(text("horsebox/job.record")).toBe(before);
+  });
+
+  it("teaches the strength of the cans that make.mjs made it with, and gives the wrong pour away", () => {
+    const { strengths, cards } = JSON.parse(run(bin, "learn", record, "--json"));
+    const of = (toner: string) => strengths.find((one: { readonly toner: string }) => one.toner === toner);
+    // What make.mjs says is in the cans; its toners are of the same two-constant model, so this is no test of that.
+    for (const [toner, truth] of Object.entries({ yellow: 1.12, green: 0.93, "weak-black": 1.1 })) {
+      const { strength, sdInPot } = of(toner);
+      expect(Math.abs(Math.log(strength / truth))).toBeLessThan(2 * sdInPot);
+    }
+    expect(cards.map(({ verdict }: { readonly verdict: string }) => verdict)).toEqual([
+      "believed",
+      "believed",
+      "doubted",
+    ]);
+    // Noted were 0.4 g of green; in truth 2.4 g went in.
+    const [{ fault }] = cards[2].explanations;
+    expect(fault).toMatchObject({ kind: "mis-pour", toner: "green" });
+    expect(Math.abs(fault.grams - 2)).toBeLessThan(0.5);
+  });
+});
+
 describe("the notebook", () => {
   it("shows what its cells say today", () => {
     const stored = storedOutputs();

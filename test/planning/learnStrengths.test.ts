@@ -72,6 +72,20 @@ describe("learnStrengths", () => {
     expect(of(again, "green").sd).toBeLessThan(of(once, "green").sd);
   });
 
+  it("tells what was believed of the toners in the pot before and after each card, one after the other", () => {
+    const learning = learn(sprayed({ green: 1.25 }, THREE));
+    const last = new Map<string, number>();
+    for (const { verdict, beliefs, taught } of learning.cards) {
+      expect(verdict).toBe("believed");
+      for (const { toner, strengthBefore, sdBefore, strength, sd } of beliefs) {
+        expect(strengthBefore).toBeCloseTo(last.get(toner) ?? strengthBefore, 12);
+        if (taught.some((one) => one.toner === toner)) expect(sd).toBeLessThan(sdBefore);
+        last.set(toner, strength);
+      }
+    }
+    for (const [toner, strength] of last) expect(of(learning, toner).strength).toBeCloseTo(strength, 12);
+  });
+
   it("learns nothing of toners that are in no pot", () => {
     const learning = learn(sprayed({ green: 1.25 }, THREE));
     for (const { toner, strength, strengthBefore, sd, sdBefore } of learning.strengths) {

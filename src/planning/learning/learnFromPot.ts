@@ -46,20 +46,31 @@ export function learnFromPot(
     const { fit, readingSd: _, ...judgement } = judgeCard(model, prior, { believed, sources }, options);
     const isBelieved = judgement.verdict === "believed";
     const now = scatteringShares(model.coefficients, grams[c]);
-    const sdBefore = sdsInPot(belief, now);
+    const before = belief;
+    const sdBefore = sdsInPot(before, now);
     if (isBelieved) {
       believed.push(card);
       belief = fit;
       shares = now;
     }
     const sd = sdsInPot(belief, now);
+    const beliefs = toners.toners
+      .map(({ id }, j) => ({
+        toner: id,
+        strengthBefore: Math.exp(before.mean[j]),
+        sdBefore: sdBefore[j],
+        strength: Math.exp(belief.mean[j]),
+        sd: sd[j],
+      }))
+      .filter((_, j) => grams[c][j] > 0);
     verdicts.push({
       pot: pot.name,
       card: name,
       ...judgement,
-      taught: toners.toners
-        .map(({ id }, j) => ({ toner: id, sdBefore: sdBefore[j], sd: sd[j] }))
-        .filter((one, j) => grams[c][j] > 0 && one.sd < (1 - TAUGHT) * one.sdBefore),
+      beliefs,
+      taught: beliefs
+        .filter((one) => one.sd < (1 - TAUGHT) * one.sdBefore)
+        .map((one) => ({ toner: one.toner, sdBefore: one.sdBefore, sd: one.sd })),
     });
   });
   const warnings = pot.cards.flatMap(({ readings }, c) =>

@@ -15,6 +15,15 @@ export interface StrengthLearnt {
   readonly sdInPot?: number;
 }
 
+/** What was believed of one toner in the pot before a card and after it; sd of ln strength against the pot. */
+export interface CardBelief {
+  readonly toner: string;
+  readonly strengthBefore: number;
+  readonly sdBefore: number;
+  readonly strength: number;
+  readonly sd: number;
+}
+
 /** One card: whether it is believed, what speaks against it, what it taught. */
 export interface CardVerdict {
   readonly pot: string;
@@ -29,6 +38,8 @@ export interface CardVerdict {
   readonly soundProbability: number;
   /** The likeliest first. */
   readonly explanations: readonly Explanation[];
+  /** What was believed of each toner in the pot before and after this card. */
+  readonly beliefs: readonly CardBelief[];
   /** Sd of ln strength in the pot before and after this card, of the toners whose sd it made smaller by a tenth. */
   readonly taught: readonly { readonly toner: string; readonly sdBefore: number; readonly sd: number }[];
 }
