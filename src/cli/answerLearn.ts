@@ -15,7 +15,7 @@ import { tonerNames } from "../report/tonerName.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { displayOf } from "./displayOf.js";
 import { tonersOfRecord } from "./entriesOfJob.js";
-import { fromFile, tonersBeside } from "./files.js";
+import { fromFile, textBeside, tonersBeside } from "./files.js";
 import { openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf } from "./verb.js";
@@ -65,7 +65,7 @@ function sourceOf(terminal: Terminal, file: string): Source {
     return { file, toners: tonersOfRecord(terminal, file, job), pot: { name, date, cans, cards }, limits };
   }
   const { toners, pot, card } = fromFile(terminal, file, (content) =>
-    readMixOnCard(content, tonersBeside(terminal, file)),
+    readMixOnCard(content, tonersBeside(terminal, file), textBeside(terminal, file)),
   );
   if (card === undefined) throw new InputError("missing", file, "there is no card in this job to learn from");
   const { limits } = fromFile(terminal, file, (content) => checkHeader(parseJson(content), "masstone/job"));

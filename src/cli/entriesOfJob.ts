@@ -2,11 +2,12 @@ import { dirname, relative, resolve, sep } from "node:path";
 import { checkRecord, checkText } from "../core/check.js";
 import { checkHeader } from "../formats/header.js";
 import { parseJson } from "../formats/json.js";
+import { withReadings } from "../formats/withReadings.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { checkReadings } from "../surface/reading.js";
 import { checkGrams } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
-import { fromFile, tonersBeside } from "./files.js";
+import { fromFile, textBeside, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
 
 /** The toners of a record's job, which stand in it or in a file beside the record. */
@@ -26,7 +27,13 @@ export function entriesOfJob(
   jobFile: string,
 ): readonly RecordEntry[] {
   return fromFile(terminal, jobFile, (text) => {
-    const { format: _, version: __, pot, card, ...job } = checkHeader(parseJson(text), "masstone/job");
+    const {
+      format: _,
+      version: __,
+      pot,
+      card,
+      ...job
+    } = withReadings(checkHeader(parseJson(text), "masstone/job"), textBeside(terminal, jobFile));
     const { toners } = tonersOfRecord(terminal, jobFile, job);
     const grams = pot === undefined ? {} : checkGrams(pot, "pot", toners);
     const named =

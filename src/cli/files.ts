@@ -1,7 +1,7 @@
 import { dirname, resolve } from "node:path";
 import { InputError } from "../core/InputError.js";
 import type { FindToners } from "../formats/jobFile.js";
-import type { FindText } from "../formats/samplesFile.js";
+import type { FindText } from "../formats/readFiles.js";
 import { readToners } from "../formats/tonersFile.js";
 import type { Terminal } from "./terminal.js";
 import { whatHelps } from "./whatHelps.js";
@@ -39,8 +39,8 @@ export function tonersBeside(terminal: Terminal, jobFile: string): FindToners {
   return (name) => fromFile(terminal, beside(jobFile, name), readToners);
 }
 
-export function textBeside(terminal: Terminal, samplesFile: string): FindText {
-  return (name) => fromFile(terminal, beside(samplesFile, name), (text) => text);
+export function textBeside(terminal: Terminal, file: string): FindText {
+  return (name) => fromFile(terminal, beside(file, name), (text) => text);
 }
 
 /** Writes a file that was asked for. Throws `unwritable-file` where that cannot be. */

@@ -101,7 +101,9 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     format: "masstone/directions",
     example: "directions examples/horsebox/job.json",
     answer(terminal: Terminal, file: string): Answer {
-      const mix = fromFile(terminal, file, (text) => readMixOnCard(text, tonersBeside(terminal, file)));
+      const mix = fromFile(terminal, file, (text) =>
+        readMixOnCard(text, tonersBeside(terminal, file), textBeside(terminal, file)),
+      );
       const directions = tonerDirections(mix);
       return { record: directions, text: directionsText(directions, tonerNames(mix.toners)) };
     },
@@ -168,6 +170,8 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
 });
 
 function correctFile(terminal: Terminal, file: string) {
-  const job = fromFile(terminal, file, (text) => readJob(text, tonersBeside(terminal, file)));
+  const job = fromFile(terminal, file, (text) =>
+    readJob(text, tonersBeside(terminal, file), textBeside(terminal, file)),
+  );
   return { job, correction: correct(job, { forecast: true }) };
 }

@@ -15,11 +15,12 @@ export {
   writeRecordEnd,
 } from "../formats/jobRecord.js";
 export type { NamedReading, ReadingsFile } from "../formats/namedReading.js";
+export type { FindText } from "../formats/readFiles.js";
 export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.js";
 export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";
 export { readReadingsCxf3, writeReadingsCxf3 } from "../formats/readingsCxf3.js";
 export { readReadingsJson, writeReadingsJson } from "../formats/readingsJson.js";
 export { readPlan } from "../formats/readPlan.js";
 export { READING_KINDS, type ReadingKind, readReadings } from "../formats/readReadings.js";
-export { type FindText, readSamples, type SamplesFile } from "../formats/samplesFile.js";
+export { readSamples, type SamplesFile } from "../formats/samplesFile.js";
 export { readToners, writeToners } from "../formats/tonersFile.js";

@@ -1,17 +1,13 @@
 import { type CharacterisationJob, checkCharacterisationJob } from "../characterisation/job.js";
 import type { SampleReading } from "../characterisation/sample.js";
-import { checkKeys, checkList, checkRecord, checkText, pathTo } from "../core/check.js";
+import { checkList, checkRecord, checkText, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { checkGrid, type Grid } from "../spectra/grid.js";
 import { resampleSprague } from "../spectra/resample.js";
-import { checkDeclared } from "./declared.js";
 import { checkHeader } from "./header.js";
 import { parseJson } from "./json.js";
-import type { NamedReading, ReadingsFile } from "./namedReading.js";
-import { readReadings } from "./readReadings.js";
-
-/** Brings the text of a file of readings that a samples file names, such as `"ladder.csv"`. */
-export type FindText = (name: string) => string;
+import type { NamedReading } from "./namedReading.js";
+import { type FindText, readFiles } from "./readFiles.js";
 
 /** What came out of a samples file and the files that it names. */
 export interface SamplesFile {
@@ -50,32 +46,6 @@ export function readSamples(text: string, findText: FindText): SamplesFile {
     job: checkCharacterisationJob({ ...record, samples }),
     leftOut: [...new Set([...files.flatMap(({ leftOut }) => leftOut), ...unused])],
   };
-}
-
-function readFiles(value: unknown, findText: FindText): readonly ReadingsFile[] {
-  if (value === undefined) return [];
-  return Array.from(checkList(value, "files"), (entry, i) => {
-    const path = `files[${i}]`;
-    const record = checkRecord(entry, path);
-    checkKeys(record, path, ["name", "kind", "geometry", "scale"]);
-    const { kind, geometry, scale } = record;
-    const name = checkText(record.name, pathTo(path, "name"));
-    const declared = checkDeclared({
-      ...(geometry !== undefined && { geometry }),
-      ...(scale !== undefined && { scale }),
-    });
-    const text = findText(name);
-    try {
-      return readReadings(
-        text,
-        { name, ...(kind !== undefined && { kind }), declared },
-        pathTo(path, "kind"),
-      );
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      throw new InputError(error.code, error.path === "" ? name : `${name}: ${error.path}`, error.reason);
-    }
-  });
 }
 
 /** The readings of the bare charts, by backing and geometry. */

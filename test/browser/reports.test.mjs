@@ -18,7 +18,7 @@ const A4 = { width: 595, height: 842 };
 const REPORTS = [
   { verb: "correct", file: "examples/horsebox/job.json", sheets: 1 },
   { verb: "hold-back", file: "examples/horsebox/plan.json", sheets: 1 },
-  { verb: "learn", file: "examples/horsebox/job.record", sheets: 1 },
+  { verb: "learn", file: "examples/horsebox/job.record", sheets: 1, leastPictures: 1 },
   { verb: "characterise", file: "examples/ladder/samples.json" },
 ];
 
@@ -79,7 +79,7 @@ describe.skipIf(!executable)("reports in a browser", () => {
     return { page, complaints: complaints.filter((text) => !text.endsWith(`${verb}.html`)) };
   }
 
-  describe.each(REPORTS)("$verb", ({ verb, sheets }) => {
+  describe.each(REPORTS)("$verb", ({ verb, sheets, leastPictures = 2 }) => {
     it("asks for nothing and complains of nothing, scripts forbidden", async () => {
       const { page, complaints } = await open(verb, { javaScriptEnabled: false });
       expect(complaints).toEqual([]);
@@ -127,7 +127,7 @@ describe.skipIf(!executable)("reports in a browser", () => {
       const tree = await page.locator("main").ariaSnapshot();
       expect(tree.match(/- heading .* \[level=1\]/g)).toHaveLength(1);
       const pictures = tree.match(/- '?img .*/g) ?? [];
-      expect(pictures.length).toBeGreaterThan(1);
+      expect(pictures.length).toBeGreaterThanOrEqual(leastPictures);
       for (const picture of pictures) expect(picture).toMatch(/- '?img "[^"]{10,}/);
       for (const table of tree.match(/- '?table .*/g) ?? []) expect(table).toMatch(/- '?table "[^"]{4,}/);
       expect(tree).toMatch(/- columnheader "/);

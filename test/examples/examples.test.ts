@@ -31,6 +31,12 @@ describe("the example of a script", () => {
     expect(said).toContain("isocyanates");
   });
 
+  it("comes to the same pours from the command line, by a job that names the CSV file", () => {
+    const said = run("dist/cli.js", "correct", "examples/script/job.json");
+    const grams = (text: string) => pours(text).map((one) => one.grams);
+    expect(grams(said)).toEqual(grams(run("examples/script/correct.mjs")));
+  });
+
   it("reads the same colours as the job of the horsebox", () => {
     const job = JSON.parse(text("horsebox/job.json"));
     const [, card] = text("script/readings.csv").split("\n");

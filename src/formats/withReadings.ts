@@ -1,0 +1,57 @@
+import { checkRecord, checkText } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import type { NamedReading } from "./namedReading.js";
+import { type FindText, readFiles } from "./readFiles.js";
+
+/** What the card is called in a file of readings where the job does not name it. */
+const CARD = "card";
+
+/** Where the caller brings no files of readings. */
+export const noTexts: FindText = (name) => {
+  throw new InputError(
+    "unreadable-file",
+    "files",
+    `nothing brings "${name}" here: put the readings themselves in`,
+  );
+};
+
+/**
+ * The record of a job with the readings of its `files` in place: those of the card and of each target that has none of
+ * its own, by name. Throws `missing` where there is no reading of that name.
+ */
+export function withReadings(
+  record: Readonly<Record<string, unknown>>,
+  findText: FindText,
+): Readonly<Record<string, unknown>> {
+  const { files, card, targets, ...rest } = record;
+  if (files === undefined) return record;
+  const named = readFiles(files, findText).flatMap(({ readings }) => readings);
+  return {
+    ...rest,
+    ...(card !== undefined && { card: filled(card, "card", named, CARD) }),
+    ...(targets !== undefined && {
+      targets: Array.isArray(targets)
+        ? targets.map((target, i) => filled(target, `targets[${i}]`, named))
+        : targets,
+    }),
+  };
+}
+
+function filled(value: unknown, path: string, named: readonly NamedReading[], otherwise?: string): unknown {
+  const record = checkRecord(value, path);
+  if (record.readings !== undefined) return record;
+  const name = checkText(record.name ?? otherwise, `${path}.name`);
+  const own = named.filter((one) => one.name === name);
+  if (own.length > 0) {
+    return {
+      ...record,
+      readings: own.map(({ reading }) => ({ ...reading, reflectance: Array.from(reading.reflectance) })),
+    };
+  }
+  const there = [...new Set(named.map((one) => one.name))].join(", ");
+  throw new InputError(
+    "missing",
+    `${path}.readings`,
+    `"${name}" has no readings, neither here nor in files, which have ${there || "none"}`,
+  );
+}
