@@ -16,7 +16,7 @@ export class FileError extends InputError {
     text: string,
   ) {
     super(code, path === "" ? file : `${file}: ${path}`, reason);
-    this.help = whatHelps({ code }, text);
+    this.help = whatHelps({ code, reason }, text);
   }
 }
 

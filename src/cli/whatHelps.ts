@@ -25,7 +25,7 @@ export const USES: Readonly<Record<Format, string>> = Object.freeze({
 const READINGS = "masstone record takes them with --card FILE, and a masstone/samples names them under files";
 
 /** What to do about a refused file, where the reason alone does not say it; empty where it does. */
-export function whatHelps({ code }: Pick<InputError, "code">, text: string): string {
+export function whatHelps({ code, reason }: Pick<InputError, "code" | "reason">, text: string): string {
   const format = formatOf(text);
   const helpFor: Partial<Readonly<Record<InputErrorCode, string>>> = {
     "wrong-format": format === undefined ? notOurs(text) : `This is a ${format}: ${USES[format]}.`,
@@ -39,7 +39,7 @@ export function whatHelps({ code }: Pick<InputError, "code">, text: string): str
     "unreadable-xml": "Export it anew from the instrument's program, as CxF3 or as CSV.",
     "unreadable-file": "Files that FILE names are looked for beside it, others from the folder you stand in.",
   };
-  const isShape = ["missing", "wrong-type", "wrong-length", "unknown-key"].includes(code);
+  const isShape = code === "unknown-key" || /^[^"]* (is|are) needed here$/.test(reason);
   const schema =
     format && `Every key it may have: masstone/schemas/${format.split("/")[1]}.json in the package.`;
   return helpFor[code] ?? (isShape ? schema : undefined) ?? "";

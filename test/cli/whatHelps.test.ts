@@ -39,13 +39,17 @@ describe("what helps", () => {
     ["a plan for a job", "wrong-format", textOf("masstone/plan"), /masstone hold-back takes it/],
     ["a table for a job", "unreadable-json", "name,400 nm\ncard,0.3\n", /record takes them with --card/],
     ["JSON with a slip", "unreadable-json", '{"format":"masstone/job",', /editor/],
-    ["a key that is missing", "missing", textOf("masstone/job"), /masstone\/schemas\/job\.json/],
+    ["a key that is not there", "unknown-key", textOf("masstone/job"), /masstone\/schemas\/job\.json/],
     ["a spoilt record", "damaged-record", "{}", /copy/],
   ] as const)("says of %s what to do next", (_, code, text, help) => {
-    expect(whatHelps({ code }, text)).toMatch(help);
+    expect(whatHelps({ code, reason: "" }, text)).toMatch(help);
   });
 
   it("adds nothing where the reason says it", () => {
-    expect(whatHelps({ code: "percent-not-fraction" }, textOf("masstone/job"))).toBe("");
+    const job = textOf("masstone/job");
+    expect(whatHelps({ code: "percent-not-fraction", reason: "looks like per cent" }, job)).toBe("");
+    const missing = (reason: string) => whatHelps({ code: "missing", reason }, job);
+    expect(missing("a record is needed here")).toMatch(/schemas\/job\.json/);
+    expect(missing('"gat" has no readings, neither here nor in files')).toBe("");
   });
 });
