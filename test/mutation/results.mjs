@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 
 const FOLDER = new URL("results/", import.meta.url);
 
@@ -18,6 +18,25 @@ export function summarise(part, share, { files }) {
       isRun: status === "Survived",
     }));
   return { part, share, killed: count("Killed"), endless: count("Timeout"), lived };
+}
+
+/** The lines of those that lived, where they stand now; what has been changed or moved since is left out. */
+export function linesOf({ lived }) {
+  const all = lived.flatMap(({ file, line, text }) => {
+    const source = new URL(`../../src/${file}`, import.meta.url);
+    const lines = existsSync(source) ? readFileSync(source, "utf8").split("\n") : [];
+    const places = lines.flatMap((one, i) => (one.trim() === text ? [i + 1] : []));
+    const nearest = places.sort((a, b) => Math.abs(a - line) - Math.abs(b - line))[0];
+    return nearest === undefined ? [] : [{ file, line: nearest }];
+  });
+  return all.filter(
+    ({ file, line }, i) => all.findIndex((other) => other.file === file && other.line === line) === i,
+  );
+}
+
+/** A summary with those of its lines that were tried again: what lives no more is killed. */
+export function mergeLived(before, { lived }) {
+  return { ...before, killed: before.killed + before.lived.length - lived.length, lived };
 }
 
 export function writeSummary(summary) {

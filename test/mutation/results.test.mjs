@@ -1,7 +1,6 @@
-import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { PARTS } from "./parts.mjs";
-import { readSummaries, summarise } from "./results.mjs";
+import { linesOf, mergeLived, readSummaries, summarise } from "./results.mjs";
 
 describe("the summary of a run", () => {
   it("counts what was noticed and keeps what was not, with the line it stands in", () => {
@@ -25,11 +24,32 @@ describe("the summary of a run", () => {
     });
   });
 
-  it("is of a part that there is, and speaks of files that there are", () => {
-    for (const { part, lived } of readSummaries()) {
-      expect(Object.keys(PARTS)).toContain(part);
-      for (const { file } of lived)
-        expect(existsSync(new URL(`../../src/${file}`, import.meta.url)), file).toBe(true);
-    }
+  it("finds the lines of those that lived again, moved or not, and counts who is killed since", () => {
+    const text = "if (t < 0) return -1;";
+    const mutant = (line, one = text) => ({
+      file: "numeric/root.ts",
+      line,
+      text: one,
+      became: "",
+      isRun: true,
+    });
+    const before = {
+      part: "numeric",
+      share: 1,
+      killed: 10,
+      endless: 2,
+      lived: [mutant(1), mutant(2, "no such line")],
+    };
+    expect(linesOf(before)).toEqual([]);
+    const [first] = readSummaries()
+      .flatMap(({ lived }) => lived)
+      .filter(({ file }) => file === "optics/film.ts");
+    const moved = { ...before, lived: [{ ...first, line: first.line + 3 }, first] };
+    expect(linesOf(moved)).toEqual([{ file: first.file, line: first.line }]);
+    expect(mergeLived(before, { lived: [mutant(1)] })).toEqual({ ...before, killed: 12, lived: [mutant(1)] });
+  });
+
+  it("is of a part that there is", () => {
+    for (const { part } of readSummaries()) expect(Object.keys(PARTS)).toContain(part);
   });
 });
