@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { PARTS } from "./parts.mjs";
 import { linesOf, mergeLived, readSummaries, summarise } from "./results.mjs";
@@ -25,28 +26,15 @@ describe("the summary of a run", () => {
   });
 
   it("finds the lines of those that lived again, moved or not, and counts who is killed since", () => {
-    const text = "if (t < 0) return -1;";
-    const mutant = (line, one = text) => ({
-      file: "numeric/root.ts",
-      line,
-      text: one,
-      became: "",
-      isRun: true,
-    });
-    const before = {
-      part: "numeric",
-      share: 1,
-      killed: 10,
-      endless: 2,
-      lived: [mutant(1), mutant(2, "no such line")],
-    };
-    expect(linesOf(before)).toEqual([]);
-    const [first] = readSummaries()
-      .flatMap(({ lived }) => lived)
-      .filter(({ file }) => file === "optics/film.ts");
-    const moved = { ...before, lived: [{ ...first, line: first.line + 3 }, first] };
-    expect(linesOf(moved)).toEqual([{ file: first.file, line: first.line }]);
-    expect(mergeLived(before, { lived: [mutant(1)] })).toEqual({ ...before, killed: 12, lived: [mutant(1)] });
+    const file = "optics/film.ts";
+    const lines = readFileSync(new URL(`../../src/${file}`, import.meta.url), "utf8").split("\n");
+    const at = lines.findIndex((one, i) => one.trim() !== "" && lines.indexOf(one) === i);
+    const mutant = (line, text) => ({ file, line, text, became: "", isRun: true });
+    const moved = mutant(at + 4, lines[at].trim());
+    const gone = [mutant(2, "no such line"), { ...moved, file: "optics/noSuchFile.ts" }];
+    const before = { part: "optics", share: 1, killed: 10, endless: 2, lived: [moved, moved, ...gone] };
+    expect(linesOf(before)).toEqual([{ file, line: at + 1 }]);
+    expect(mergeLived(before, { lived: [moved] })).toEqual({ ...before, killed: 13, lived: [moved] });
   });
 
   it("is of a part that there is", () => {
