@@ -101,7 +101,7 @@ ${POTS.toLocaleString("en")} first pots for 300 g. Promised: at most ${(100 * (1
 
 ${table(["group", "pots", "out of reach", "the same, full formula", "kept back, median"], reach)}
 
-*Kept back* is the share of all toners but the one there is most of; a first pot is smaller than the paint wanted by about as much, since all toners are kept back alike, in the proportions of the panels as they look today. That fewer are out of reach than is allowed has two reasons: two standard errors of the share, with 400 draws about 2 %, are kept for the drawing itself, and the planner takes paint and model to be less sure (\`batchSd\`, \`smoothSd\`) than they are in this world.
+*Kept back* is the share of all toners but the one there is most of; a first pot is smaller than the paint wanted by about as much, since all toners are kept back alike, in the proportions of the panels as they look today. That fewer are out of reach than is allowed has two reasons: two standard errors of the share, with 400 draws about 2 %, are kept for the drawing itself, and the planner takes paint and model to be less sure (\`batchSd\`, \`tonerSd\`, \`smoothSd\`) than they are in this world.
 
 ## Fade
 
@@ -109,7 +109,7 @@ What is left of each toner, on the panels of ${FADES.toLocaleString("en")} shops
 
 ${table(["fresh colour", "group", "fugitive toners", "in the interval", "error", "toners that do not fade", "error"], fadeRows)}
 
-Two of the defaults, how far toners are off their model (\`batchSd\`) and what the model misses as a smooth curve (\`smoothSd\`), were chosen on 60 other shops so that the intervals hold about what they say; that they do here is a check on other shops, not on other physics. Where a group holds less than 87 %, its intervals are too narrow by that much.
+Three of the defaults, how far the paint was off its formula (\`batchSd\`), the toners off their model (\`tonerSd\`) and what the model misses as a smooth curve (\`smoothSd\`), were chosen on other shops (the first two on 120 from 70001 on) so that the intervals hold about what they say; that they do here is a check on other shops, not on other physics. Where a group holds less than 87 %, its intervals are too narrow by that much.
 
 ## The right formula
 

@@ -68,6 +68,7 @@ describe("the fade fit", () => {
           bandSd: 1e-3,
           smoothSd: 1e-3,
           batchSd: 1e-3,
+          tonerSd: 1e-3,
           unevenSd: 2,
           doseSd: 2,
           yellowingSd: 1e-3,
@@ -93,5 +94,18 @@ describe("the fade fit", () => {
     const blue = remaining.find(({ toner }) => toner === "blue");
     expect(blue?.fraction).toBeGreaterThan(1.15);
     expect(blue?.low).toBeGreaterThan(1);
+  });
+
+  it("takes a toner that may be off its model for less certainly left, and finds nearer to what was expected of it", () => {
+    const job = withPanels({ blue: 1.3 });
+    const blue = (tonerSd: number) => {
+      const { remaining } = panelFade(fitFade(fadeModelOf({ ...job, options: { tonerSd } })), 0);
+      const { fraction, low, high } = remaining.find(({ toner }) => toner === "blue") ?? remaining[0];
+      return { fraction, width: Math.log(high / low) };
+    };
+    const [trusted, doubted] = [blue(1e-3), blue(0.1)];
+    expect(doubted.width).toBeGreaterThan(1.2 * trusted.width);
+    expect(doubted.fraction).toBeLessThan(trusted.fraction);
+    expect(doubted.fraction).toBeGreaterThan(1);
   });
 });

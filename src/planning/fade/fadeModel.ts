@@ -19,6 +19,8 @@ export interface FadeModel {
   readonly logLossSd: Float64Array;
   /** By toner: sd of ln of what went into the panels' paint; 0 for the toner there is most of, as only ratios show. */
   readonly batchSd: Float64Array;
+  /** By toner: sd of ln of what the toner does over what its model says; likewise 0 for that one. */
+  readonly tonerSd: Float64Array;
   /** Band by band: what a yellowing of one sd adds to K/S, and the terms of the smooth curve, each of one sd. */
   readonly yellow: Float64Array;
   readonly smooth: readonly Float64Array[];
@@ -48,6 +50,7 @@ export function createFadeModel(
     medianLoss: Float64Array.from(priors, ({ median }) => median),
     logLossSd: Float64Array.from(priors, ({ logSd }) => logSd),
     batchSd: Float64Array.from(toners, (j) => (formula.grams[j] === most ? 0 : options.batchSd)),
+    tonerSd: Float64Array.from(toners, (j) => (formula.grams[j] === most ? 0 : options.tonerSd)),
     yellow: overGeometries((w) => options.yellowingSd * Math.exp(-(w - 400) / options.yellowingWidth)),
     smooth: Array.from({ length: SMOOTH_TERMS }, (_, term) =>
       overGeometries((_w, band) => options.smoothSd * Math.cos((Math.PI * term * (band + 0.5)) / nm.length)),
@@ -85,6 +88,15 @@ export function fadedGrams(model: FadeModel, z: ArrayLike<number>, panel: number
   const grams = Float64Array.from(model.formula.grams);
   model.toners.forEach((j, i) => {
     grams[j] *= Math.exp(logRemaining(model, z, panel, i));
+  });
+  return grams;
+}
+
+/** What of every toner the panel shows by the model: the faded grams, each by how far the toner is off its model. */
+export function shownGrams(model: FadeModel, z: ArrayLike<number>, panel: number): Float64Array {
+  const grams = fadedGrams(model, z, panel);
+  model.toners.forEach((j, i) => {
+    grams[j] *= Math.exp(model.tonerSd[i] * z[model.unknowns.misjudged(i)]);
   });
   return grams;
 }

@@ -1,6 +1,6 @@
 import type { LeastSquaresProblem } from "../../numeric/levenbergMarquardt.js";
 import { mix } from "../../toners/coefficients.js";
-import { type FadeModel, fadedGrams, fadeLoss } from "./fadeModel.js";
+import { type FadeModel, fadeLoss, shownGrams } from "./fadeModel.js";
 
 /** The unknowns stay within so many standard deviations of their priors: beyond, the formula is another. */
 const FURTHEST = 12;
@@ -8,7 +8,8 @@ const FURTHEST = 12;
 /**
  * The fade fit as a least-squares problem: (ln q_read − ln q_model)/sd for every band of every panel, then the
  * unknowns themselves, their priors being standard normal. At a panel
- * q = (scale·ΣaK + ghost)/ΣaS + yellowing·e^(−(λ−400)/width), a = formula ∘ remaining; ln q carries the smooth curve.
+ * q = (scale·ΣaK + ghost)/ΣaS + yellowing·e^(−(λ−400)/width), a = formula ∘ remaining ∘ misjudged; ln q carries the
+ * smooth curve.
  */
 export function fadeResiduals(model: FadeModel): LeastSquaresProblem {
   const { panels, unknowns: at } = model;
@@ -55,7 +56,7 @@ function ratioOf(model: FadeModel, z: ArrayLike<number>, panel: number) {
   const { size } = coefficients;
   const k = new Float64Array(size);
   const s = new Float64Array(size);
-  mix(coefficients, fadedGrams(model, z, panel), k, s);
+  mix(coefficients, shownGrams(model, z, panel), k, s);
   const yellowing = z[model.unknowns.yellowing(panel)];
   const paint = k.map((value, b) => Math.max(0, anchor.scale[b] * value + anchor.ghost[b]) / s[b]);
   const ratio = paint.map((value, b) => Math.max(LEAST_RATIO, value + yellowing * model.yellow[b]));
@@ -70,7 +71,7 @@ function fillPanel(model: FadeModel, z: Float64Array, p: number, out: Float64Arr
   const { coefficients, anchor } = model.formula.model;
   const { size, k, s } = coefficients;
   const { ratio, paint, s: scattering } = ratioOf(model, z, p);
-  const grams = fadedGrams(model, z, p);
+  const grams = shownGrams(model, z, p);
   const { sd } = model.panels[p];
   for (let b = 0; b < size; b++) {
     const row = (p * size + b) * at.count;
@@ -80,6 +81,7 @@ function fillPanel(model: FadeModel, z: Float64Array, p: number, out: Float64Arr
       const slope = perLog / ratio[b] / sd[b];
       const loss = -slope * fadeLoss(model, z, p, i);
       out[row + at.batch(i)] += slope * model.batchSd[i];
+      out[row + at.misjudged(i)] += slope * model.tonerSd[i];
       out[row + at.lightfastness(i)] += loss * logLossSd[i];
       out[row + at.dose(p)] += loss * options.doseSd;
       out[row + at.uneven(p, i)] += loss * options.unevenSd;

@@ -1,6 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { paintColours, paintReflectance } from "../holdBack/paintColours.js";
-import { fadedGrams, fadeLoss, logRemaining } from "./fadeModel.js";
+import { fadeLoss, logRemaining, shownGrams } from "./fadeModel.js";
 import type { FadeFit } from "./fitFade.js";
 
 /** What the light left of a toner on a panel, as a fraction of what the formula says; 90 % of it between low and high. */
@@ -95,7 +95,12 @@ function testsOf(fit: FadeFit, panel: number): { readonly misfit: number; readon
     );
   }
   const own = [
-    ...model.toners.flatMap((_, i) => [at.batch(i), at.lightfastness(i), at.uneven(panel, i)]),
+    ...model.toners.flatMap((_, i) => [
+      at.batch(i),
+      at.lightfastness(i),
+      at.misjudged(i),
+      at.uneven(panel, i),
+    ]),
     at.dose(panel),
     at.yellowing(panel),
   ];
@@ -118,7 +123,7 @@ function fadedReflectance({ model, z }: FadeFit, panel: number): Float64Array {
   const yellowing = z[model.unknowns.yellowing(panel)];
   return paintReflectance(
     model.formula.model,
-    fadedGrams(model, z, panel),
+    shownGrams(model, z, panel),
     (b) => yellowing * model.yellow[b],
   );
 }

@@ -14,8 +14,10 @@ export interface PlanOptions {
   readonly doseSd: number;
   /** How unevenly one toner fades from panel to panel, beyond dose and lightfastness. */
   readonly unevenSd: number;
-  /** How far the paint of the panels was off its formula when it was new, and the toners off their model. */
+  /** How far the paint of the panels was off its formula when it was new. */
   readonly batchSd: number;
+  /** How far toners are off their model: a panel shows it, and a pot of the same toners has it too. */
+  readonly tonerSd: number;
   /** Typical yellowing, as K/S added at 400 nm. */
   readonly yellowingSd: number;
   /** Wavelength over which yellowing falls by e, nm. */
@@ -38,7 +40,8 @@ export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
   mostSurplus: 1.1,
   doseSd: 0.5,
   unevenSd: 0.3,
-  batchSd: 0.12,
+  batchSd: 0.1,
+  tonerSd: 0.08,
   yellowingSd: 0.03,
   yellowingWidth: 40,
   reflectanceSd: 0.002,
@@ -57,6 +60,7 @@ const RANGES = Object.freeze({
   doseSd: share,
   unevenSd: share,
   batchSd: share,
+  tonerSd: share,
   yellowingSd: share,
   yellowingWidth: { min: 5, max: 200 },
   reflectanceSd: { min: 1e-5, max: 0.1 },
