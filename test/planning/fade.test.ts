@@ -99,7 +99,10 @@ describe("the fade fit", () => {
   it("takes a toner that may be off its model for less certainly left, and finds nearer to what was expected of it", () => {
     const job = withPanels({ blue: 1.3 });
     const blue = (tonerSd: number) => {
-      const { remaining } = panelFade(fitFade(fadeModelOf({ ...job, options: { tonerSd } })), 0);
+      const { remaining } = panelFade(
+        fitFade(fadeModelOf({ ...job, options: { tonerSd, smoothSd: 0.02 } })),
+        0,
+      );
       const { fraction, low, high } = remaining.find(({ toner }) => toner === "blue") ?? remaining[0];
       return { fraction, width: Math.log(high / low) };
     };
