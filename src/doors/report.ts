@@ -9,7 +9,7 @@ export { characterisationText } from "../report/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
 export { colourWords } from "../report/colourWords.js";
 export { type CorrectionHtmlOptions, correctionHtml } from "../report/correctionHtml.js";
-export { correctionText } from "../report/correctionText.js";
+export { type CorrectionTextOptions, correctionText } from "../report/correctionText.js";
 export { directionsText } from "../report/directionsText.js";
 export { forecastText } from "../report/forecastText.js";
 export { type HoldBackHtmlOptions, holdBackHtml } from "../report/holdBackHtml.js";
