@@ -137,6 +137,21 @@ export function checkKeys(
   }
 }
 
+/** A closed record of numbers with the keys of its defaults; what is left out keeps its default. */
+export function checkNumberRecord<T extends object>(
+  value: unknown,
+  path: string,
+  defaults: T,
+  rangeOf: (key: keyof T) => Range,
+): T {
+  const record = checkRecord(value, path);
+  const keys = Object.keys(defaults) as (keyof T & string)[];
+  checkKeys(record, path, keys);
+  const given = keys.filter((key) => record[key] !== undefined);
+  const numbers = given.map((key) => [key, checkNumber(record[key], pathTo(path, key), rangeOf(key))]);
+  return { ...defaults, ...Object.fromEntries(numbers) };
+}
+
 /** The place of a key inside a record: `limits.stockGrams`, or `pot["my toner"]` where a dot would mislead. */
 export function pathTo(parent: string, key: string): string {
   if (!/^[\w-]+$/.test(key)) return `${parent}[${JSON.stringify(key)}]`;

@@ -26,7 +26,7 @@ export interface UnitPriorFit {
 const MOST_STEPS = 50;
 const MOST_HALVINGS = 12;
 /** Stop once a step would move no unknown by more than this share of its own sd beforehand. */
-const SMALLEST_STEP = 1e-5;
+const SMALLEST_STEP = 1e-4;
 
 /**
  * Gauss–Newton with halved steps; I + JᵀJ is never singular, so no damping is needed.
@@ -87,12 +87,15 @@ function normalEquations(jacobian: Float64Array, residual: Float64Array, u: Floa
   const count = u.length;
   const factor = new Float64Array(count * count);
   const gradient = Float64Array.from(u);
+  const filled = new Int32Array(count);
   for (let i = 0, row = 0; i < residual.length; i++, row += count) {
-    for (let j = 0; j < count; j++) {
+    let width = 0;
+    for (let j = 0; j < count; j++) if (jacobian[row + j] !== 0) filled[width++] = j;
+    for (let a = 0; a < width; a++) {
+      const j = filled[a];
       const slope = jacobian[row + j];
-      if (slope === 0) continue;
       gradient[j] += slope * residual[i];
-      for (let k = 0; k <= j; k++) factor[j * count + k] += slope * jacobian[row + k];
+      for (let b = 0; b <= a; b++) factor[j * count + filled[b]] += slope * jacobian[row + filled[b]];
     }
   }
   for (let j = 0; j < count; j++) factor[j * count + j] += 1;

@@ -8,6 +8,7 @@ const STEPS: Readonly<Record<StepChoice["step"], string>> = {
   blend: "blend",
   pour: "one more pour",
   "re-measure": "read again",
+  "pour-off": "pour some off, then add",
   "new-pot": "a new pot",
 };
 
@@ -28,11 +29,12 @@ export function nextStepText(
   const table = textTable([["step", "price", "expected in all"], ...rows], { right: [1, 2] });
   const { card, blend, redo } = next.prices;
   const prices = `Prices (minutes unless they were given in another unit): a card ${card}, blending ${blend}, doing the panels again ${redo}.`;
+  const off = next.gramsOff === undefined ? [] : [`${massText(next.gramsOff, display)} off`];
   const pours = Object.entries(next.grams ?? {}).map(
     ([id, grams]) => `${massText(grams, display, id)} ${tonerName(names, id)}`,
   );
   return [
-    `Next: ${words(next)}${pours.length > 0 ? ` (${pours.join(", ")})` : ""}.`,
+    `Next: ${words(next)}${pours.length > 0 ? ` (${[...off, ...pours].join(", ")})` : ""}.`,
     next.reasons.map((reason) => `- ${reason}`).join("\n"),
     ...(rows.length > 0 ? [table, `  ${prices}`] : []),
   ].join("\n\n");

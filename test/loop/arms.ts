@@ -20,7 +20,7 @@ const GRAMS_ALONE = { alternatives: false, certificate: false, wayOut: false } a
 const CUP = 2;
 
 /** Held back by rule of thumb: all but the largest part of the formula at 65 %, that at 85 %. */
-export function ruleOfThumbPot({ formula }: Assignment): Grams {
+export function ruleOfThumbPot({ formula }: Pick<Assignment, "formula">): Grams {
   const largest = Math.max(...Object.values(formula));
   return Object.fromEntries(
     Object.entries(formula).map(([id, grams]) => [id, tenths((grams === largest ? 0.85 : 0.65) * grams)]),

@@ -39,6 +39,7 @@ const farLighter: Job = {
   ],
 };
 
+const potGrams = Object.values(job.pot).reduce((sum, grams) => sum + grams, 0);
 const asked = { draws: 100, drawsOfReturn: 20 } as const;
 const advise = (one: Job, options: NextStepOptions = {}): NextStep =>
   adviseNextStep(
@@ -57,6 +58,24 @@ describe("the stop rule", () => {
     expect(advise(awayBy(0)).step).toBe("good-enough");
     expect(advise(job).step).toBe("pour");
     expect(advise(farLighter).step).toBe("new-pot");
+  });
+
+  it("pours off where from less of the pot a match is reached and not from all of it", () => {
+    const full: Job = { ...job, limits: { potMaxGrams: 1.02 * potGrams } };
+    const correction = correct(full, { alternatives: false, certificate: false, forecast: asked });
+    expect(correction.status).toBe("out-of-reach");
+    const { pourOff } = correction.wayOut ?? {};
+    if (!pourOff) throw new Error("nothing to pour off");
+    const next = adviseNextStep(full, correction, { forecast: asked });
+    expect(next).toMatchObject({ step: "pour-off", gramsOff: pourOff.grams });
+    expect(next.grams).toEqual(
+      Object.fromEntries(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])),
+    );
+    expect(lossOf(next, "pour-off")).toBeLessThan(lossOf(next, "new-pot"));
+    expect(nextStepText(next)).toMatch(/^Next: pour some off, then add \([\d.]+ g off, /);
+    // Paint so dear that none is thrown away.
+    const dear = adviseNextStep(full, correction, { forecast: asked, prices: { gram: 10 } });
+    expect(["pour-off", "new-pot"]).not.toContain(dear.step);
   });
 
   it("follows the prices: dear cards are not sprayed for little, cheap ones are, cheap blending is done", () => {

@@ -67,6 +67,9 @@ export interface World {
   pour(asked: Grams, into?: SimulatedPot): SimulatedPot;
   /** A card sprayed from the pot, as read. */
   card(pot: SimulatedPot): Reading;
+  /** The same in two steps: a card, and what the instrument makes of one, of a panel too, each time it is read. */
+  spray(pot: SimulatedPot): readonly number[];
+  read(reflectance: readonly number[]): Reading;
   /** What the pot is truly worth: sprayed at the usual film build and read without error. */
   truth(poured: Grams): readonly number[];
 }
@@ -89,6 +92,13 @@ export function createWorld(seed: number, toners: TonerSet, options: Partial<Wor
   });
   const sprayed = (paint: Paint) =>
     readPaint(paint, { ...SPRAYED, depth: SPRAYED.depth * Math.exp(gun * FILM_BUILD_SD * random.normal()) });
+
+  const spray = ({ poured }: SimulatedPot) => {
+    const sheen = gun * CARD_SHEEN_SD * random.normal();
+    const tone = gun * CARD_TONE_SD * random.normal();
+    const reflectance = sprayed({ grams: poured, strengths: cans });
+    return reflectance.map((value) => value * (1 + tone) + sheen);
+  };
 
   return {
     toners,
@@ -116,12 +126,9 @@ export function createWorld(seed: number, toners: TonerSet, options: Partial<Wor
       }
       return { shown, poured };
     },
-    card: ({ poured }) => {
-      const sheen = gun * CARD_SHEEN_SD * random.normal();
-      const tone = gun * CARD_TONE_SD * random.normal();
-      const reflectance = sprayed({ grams: poured, strengths: cans });
-      return reading(reflectance.map((value) => value * (1 + tone) + sheen));
-    },
+    card: (pot) => reading(spray(pot)),
+    spray,
+    read: reading,
     truth: (poured) => readPaint({ grams: poured, strengths: cans }, SPRAYED),
   };
 }

@@ -1,4 +1,4 @@
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { checkNumberRecord } from "../../core/check.js";
 import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
 
 /** What may make the next card differ from its prediction, each by its size; 0 leaves it out. */
@@ -47,10 +47,5 @@ export const DOUBTS: Doubts = Object.freeze({
 
 /** A closed record of sizes ≥ 0; what is left out keeps its default. */
 export function checkDoubts(value: unknown, path: string): Doubts {
-  const record = checkRecord(value, path);
-  const keys = Object.keys(DOUBTS) as (keyof Doubts)[];
-  checkKeys(record, path, keys);
-  const given = keys.filter((key) => record[key] !== undefined);
-  const sizes = given.map((key) => [key, checkNumber(record[key], pathTo(path, key), { min: 0, max: 100 })]);
-  return { ...DOUBTS, ...Object.fromEntries(sizes) };
+  return checkNumberRecord(value, path, DOUBTS, () => ({ min: 0, max: 100 }));
 }

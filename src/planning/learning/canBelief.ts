@@ -1,9 +1,9 @@
 import { daysBetween } from "../../core/day.js";
 import type { LearntStrengths } from "../../toners/learntStrengths.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
-import type { Belief } from "./fitPot.js";
 import type { PotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
+import type { Belief } from "./potModel.js";
 
 /** What is believed of the cans in use, with all that is needed to carry it to the next pot. */
 export interface CanBelief extends Belief {

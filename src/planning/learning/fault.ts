@@ -1,7 +1,7 @@
 import type { Grid } from "../../spectra/grid.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Toner } from "../../toners/toner.js";
-import type { CardModel } from "./fitPot.js";
+import type { CardModel } from "./potModel.js";
 import { smoothModes } from "./smoothModes.js";
 
 /** What may have gone wrong with a card; grams and reflectance are what was too much (negative: too little). */

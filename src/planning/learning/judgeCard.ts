@@ -1,7 +1,8 @@
 import { chiSquareTail } from "../../numeric/chiSquareTail.js";
 import { type Fault, type FaultSources, faultModels, soundShare } from "./fault.js";
-import { type Belief, type CardModel, fitPot, type PotFit, type PotModel } from "./fitPot.js";
+import { fitPot, type PotFit } from "./fitPot.js";
 import type { LearningOptions } from "./learningOptions.js";
+import type { Belief, CardModel, PotModel } from "./potModel.js";
 
 /** An explanation of a card and how probable it is, given the card. */
 export interface Explanation {

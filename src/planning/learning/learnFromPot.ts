@@ -2,11 +2,11 @@ import { resampledWarnings } from "../../prediction/readingWarnings.js";
 import type { Warning } from "../../prediction/warning.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
-import type { Belief, CardModel } from "./fitPot.js";
 import { judgeCard } from "./judgeCard.js";
 import type { CardVerdict } from "./learning.js";
 import type { PotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
+import type { Belief, CardModel } from "./potModel.js";
 import { preparePot } from "./preparePot.js";
 import { sdsInPot } from "./sdsInPot.js";
 

@@ -1,9 +1,9 @@
 import type { Warning } from "../../prediction/warning.js";
 import { beliefForPot, beliefOf, type CanBelief, learntFrom } from "./canBelief.js";
-import type { Belief } from "./fitPot.js";
 import { learnFromPot } from "./learnFromPot.js";
 import type { CardVerdict, Learning } from "./learning.js";
 import { checkLearningJob, type LearningJob } from "./learningJob.js";
+import type { Belief } from "./potModel.js";
 import { sdsInPot } from "./sdsInPot.js";
 
 /**

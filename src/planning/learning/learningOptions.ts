@@ -1,4 +1,4 @@
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { checkNumberRecord } from "../../core/check.js";
 import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
 
 /** What is taken to be true of cans, cards and instruments when strengths are learnt. All sd are of normal laws. */
@@ -17,9 +17,21 @@ export interface LearningOptions {
   readonly k1Sd: number;
   readonly k2Sd: number;
   readonly k2RiseSd: number;
-  /** What is a card's own (film build, gun, gloss): level, slope and curvature of ln(K/S); level of reflectance. */
+  /** What the model misses of each toner, the same on all cards of a pot: a smooth function in ln K, a level in ln S. */
+  readonly tonerRatioSd: number;
+  readonly tonerScatteringSd: number;
+  /** How much ln strength of white falls from a pot with none of it to one of nothing else: white crowds itself. */
+  readonly crowdingSd: number;
+  /** What is a card's own: level, slope and curvature of ln(K/S). */
   readonly cardRatioSd: number;
+  /** Gloss: a level of reflectance. */
   readonly cardReflectanceSd: number;
+  /** Gun and calibration: a share of all reflectance, and one that tilts from − to + along the wavelengths. */
+  readonly cardGainSd: number;
+  readonly cardTiltSd: number;
+  /** Film build: S·X of a card as it is sprayed, and sd of ln X from card to card. */
+  readonly filmScattering: number;
+  readonly filmBuildSd: number;
   /** Error of what the scale shows of one pour: grams, and share of the pour. */
   readonly pourSd: number;
   readonly pourShareSd: number;
@@ -37,32 +49,31 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   strengthSd: ANCHOR_DEFAULTS.strengthSd,
   ageingSdPerRootDay: 0.005,
   readingSd: 0.001,
-  potRatioSd: 0.08,
+  potRatioSd: 0.03,
   strayAbsorptionSd: 0.002,
   k1Sd: 0.003,
   k2Sd: 0.02,
   k2RiseSd: 0.03,
-  cardRatioSd: 0.012,
+  tonerRatioSd: 0.07,
+  tonerScatteringSd: 0.1,
+  crowdingSd: 0.2,
+  cardRatioSd: 0.003,
   cardReflectanceSd: 0.001,
+  cardGainSd: 0.003,
+  cardTiltSd: 0.0007,
+  filmScattering: 12,
+  filmBuildSd: 0.1,
   pourSd: 0.03,
   pourShareSd: 0.002,
-  gate: 0.995,
-  leastBelief: 0.5,
+  gate: 0.999,
+  leastBelief: 0.75,
 });
 
 /** A closed record; what is left out keeps its default. */
 export function checkLearningOptions(value: unknown, path: string): LearningOptions {
-  const record = checkRecord(value, path);
-  const keys = Object.keys(LEARNING_DEFAULTS) as (keyof LearningOptions)[];
-  checkKeys(record, path, keys);
-  const most = (key: keyof LearningOptions) => (key === "gate" || key === "leastBelief" ? 1 : 10);
-  const isNoise = (key: keyof LearningOptions) => key === "readingSd";
-  return Object.fromEntries(
-    keys.map((key) => [
-      key,
-      record[key] === undefined
-        ? LEARNING_DEFAULTS[key]
-        : checkNumber(record[key], pathTo(path, key), { min: 0, max: most(key), aboveMin: isNoise(key) }),
-    ]),
-  ) as unknown as LearningOptions;
+  return checkNumberRecord(value, path, LEARNING_DEFAULTS, (key) => ({
+    min: 0,
+    max: key === "gate" || key === "leastBelief" ? 1 : key === "filmScattering" ? 1000 : 10,
+    aboveMin: key === "readingSd",
+  }));
 }

@@ -8,9 +8,10 @@ import { packCoefficients } from "../../toners/coefficients.js";
 import { cropTonerSet } from "../../toners/cropTonerSet.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { surfaceAt, type TonerSet } from "../../toners/tonerSet.js";
-import type { CardModel, PotModel } from "./fitPot.js";
+import { cardErrors } from "./cardErrors.js";
 import type { PotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
+import type { CardModel, PotModel } from "./potModel.js";
 import { smoothModes } from "./smoothModes.js";
 
 /** A pot and its cards laid out for arithmetic, at the geometries and bands that all its cards share with the toners. */
@@ -25,6 +26,7 @@ export interface PreparedPot {
 }
 
 const POT_MODES = 8;
+const TONER_MODES = 4;
 const CARD_MODES = 3;
 
 /** The toners count at strength 1: their strengths are what is to be found. */
@@ -62,29 +64,42 @@ export function preparePot(
   }
   const smooth = (modes: number, sd: number) =>
     smoothModes(grid, { geometries: geometries.length, modes, sd });
+  const surfaces = geometries.map((geometry) => surfaceTerms(surfaceAt(toners, geometry, path)));
+  const inPot = [...toners.toners.keys()].filter((j) => grams.some((amounts) => amounts[j] > 0));
   const shapes = smooth(CARD_MODES, options.cardRatioSd);
-  const offsets = smooth(1, options.cardReflectanceSd);
   return {
     geometries,
     grid,
     grams,
     model: {
       coefficients,
-      surfaces: geometries.map((geometry) => surfaceTerms(surfaceAt(toners, geometry, path))),
+      surfaces,
       readingSd: options.readingSd,
       shapes: smooth(POT_MODES, options.potRatioSd),
       strays: smooth(POT_MODES, options.strayAbsorptionSd).map((mode) =>
         mode.map((value, b) => value * scattering[b]),
       ),
+      tonerShapes: inPot.flatMap((toner) => [
+        ...smooth(TONER_MODES, options.tonerRatioSd).map((shape) => ({ toner, of: "k" as const, shape })),
+        ...smooth(1, options.tonerScatteringSd).map((shape) => ({ toner, of: "s" as const, shape })),
+      ]),
+      crowding: {
+        whites: [...toners.toners.keys()].filter((j) => toners.toners[j].role === "white"),
+        sd: options.crowdingSd,
+      },
       surfaceSds: [options.k1Sd, options.k2Sd, options.k2RiseSd],
     },
-    card: (index, before) => ({
-      grams: grams[index],
-      reflectance: alignReadings(cards[index].readings, geometries, grid, `${path}.cards[${index}].readings`),
-      pourSd: grams[index].map((amount, j) => pourSd(amount - (before?.[j] ?? 0), options)),
-      shapes,
-      offsets,
-    }),
+    card: (index, before) => {
+      const place = `${path}.cards[${index}].readings`;
+      const reflectance = alignReadings(cards[index].readings, geometries, grid, place);
+      return {
+        grams: grams[index],
+        reflectance,
+        pourSd: grams[index].map((amount, j) => pourSd(amount - (before?.[j] ?? 0), options)),
+        shapes,
+        offsets: cardErrors(reflectance, surfaces, grid, options),
+      };
+    },
   };
 }
 

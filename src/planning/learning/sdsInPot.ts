@@ -1,4 +1,4 @@
-import type { Belief } from "./fitPot.js";
+import type { Belief } from "./potModel.js";
 
 /**
  * Sd of ln strength of each toner against the pot as a whole: of θⱼ − Σwθ with w the toners' shares of the pot's

@@ -1,5 +1,5 @@
 import { checkKeys, checkRecord } from "../../core/check.js";
-import type { Correction } from "../../correction/correction.js";
+import type { Choice, Correction, PourOff } from "../../correction/correction.js";
 import { cardWorlds, drawCards } from "../../correction/forecast/cardWorlds.js";
 import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
@@ -29,8 +29,8 @@ export interface NextStepOptions {
 const DRAWS = 300;
 
 /**
- * The stop rule: of good enough, blend, one more pour, re-measure and new pot the one of least expected loss, over
- * worlds that agree with the card, looking one card ahead (theory.md, When to stop). `correction` is the answer for
+ * The stop rule: of good enough, blend, one more pour, re-measure, pour off and new pot the one of least expected loss,
+ * over worlds that agree with the card, looking one card ahead (theory.md, When to stop). `correction` is the answer for
  * `job`. A card outside what was expected of it, or readings that carry no answer, are re-measured before anything else.
  */
 export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
@@ -48,7 +48,10 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   const inOrder = (grams: Grams) => gramsInOrder(grams, model.set.toners);
   const { additions, forecast } = pourToWeigh(checked, problem, correction, asked);
   const { targetReading, reading } = asked.doubts;
-  const worlds = cardWorlds(problem, additions, {
+  const { pourOff = null, newPot = null } = correction.wayOut ?? {};
+  const afterPouringOff = pourOff && inWholePot(pourOff, inOrder);
+  const mostPoured = additions.map((grams, j) => Math.max(grams, afterPouringOff?.[j] ?? 0));
+  const worlds = cardWorlds(problem, mostPoured, {
     ...asked.doubts,
     targetReading: Math.max(targetReading, reading),
   });
@@ -62,11 +65,17 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     prices.card + mean(drawCards({ ...now, mean: colour }, DRAWS, createRandom(asked.seed)).map(loss.least));
   const byAdding = after(problem, additions).lab;
   const again = cardAt(byAdding);
-  const isMatchable = !correction.obstacles.some(({ kind }) => kind === "toners");
+  const isMatchable =
+    newPot?.isWithinTolerance ?? !correction.obstacles.some(({ kind }) => kind === "toners");
   const anew = cardAt(isMatchable ? betweenTargets(goal, byAdding) : byAdding);
   const thrown = prices.newPot + cost(bench.pot);
   const hasEdge = checked.targets.some(({ role }) => role === "edge");
 
+  /** Whichever is less on the next card: to leave it, or `other`. */
+  const leaving = (grams: Float64Array, other: number) => {
+    const cards = drawCards(worlds.after(grams), DRAWS, createRandom(asked.seed));
+    return mean(cards.map((lab) => Math.min(loss.least(lab), other)));
+  };
   const isWhole = forecast.pours.every(({ grams, firstGrams }) => grams === firstGrams);
   const pours =
     forecast.pours.length === 0 ? [] : isWhole ? (["full"] as const) : (["full", "first"] as const);
@@ -74,14 +83,32 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     ...pours.map((pour): StepChoice => {
       const grams = inOrder(forecast[pour].grams);
       const price = prices.card + cost(grams);
-      const leaving = drawCards(worlds.after(grams), DRAWS, createRandom(asked.seed)).map(loss.least);
-      const goingOn = (other: number) => mean(leaving.map((stopping) => Math.min(stopping, other)));
       const lost = forecast[pour].noReturnProbability;
-      const expected = (1 - lost) * goingOn(again) + lost * goingOn(thrown + prices.card + anew);
+      const expected =
+        (1 - lost) * leaving(grams, again) + lost * leaving(grams, thrown + prices.card + anew);
       return { step: "pour", pour, grams: forecast[pour].grams, price, expectedLoss: price + expected };
     }),
+    ...(pourOff && afterPouringOff
+      ? [
+          {
+            step: "pour-off" as const,
+            gramsOff: pourOff.grams,
+            grams: gramsOf(pourOff.then),
+            price: prices.card + prices.gram * (pourOff.grams + pourOff.then.grams),
+            expectedLoss:
+              prices.card +
+              prices.gram * (pourOff.grams + pourOff.then.grams) +
+              leaving(afterPouringOff, again),
+          },
+        ]
+      : []),
     // A new pot is off by its cans, as the first was: its first card, and then a correction.
-    { step: "new-pot", price: thrown + prices.card, expectedLoss: thrown + prices.card + anew },
+    {
+      step: "new-pot",
+      ...(newPot && { grams: newPot.recipe }),
+      price: thrown + prices.card,
+      expectedLoss: thrown + prices.card + anew,
+    },
   ];
   const staying: readonly StepChoice[] = [
     ...(isWithin(goal, now.mean)
@@ -112,10 +139,18 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     ];
     return { step: "re-measure", reasons, choices, withinNow, prices };
   }
-  const [{ step, pour, grams }] = choices;
-  const what = { step, ...(pour && { pour }), ...(grams && { grams }) };
+  const [{ step, pour, grams, gramsOff }] = choices;
+  const what = { step, ...(pour && { pour }), ...(grams && { grams }), ...(gramsOff && { gramsOff }) };
   const reasons = stepReasons(what, { correction, forecast, withinNow });
   return { ...what, reasons, choices, withinNow, prices };
+}
+
+const gramsOf = ({ additions }: Choice): Grams =>
+  Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
+
+/** Additions to a part of the pot, as they would be to the whole of it: the mix is the same. */
+function inWholePot({ share, then }: PourOff, inOrder: (grams: Grams) => Float64Array): Float64Array {
+  return inOrder(gramsOf(then)).map((grams) => grams / (1 - share));
 }
 
 /** Colours (laid out like `lab`) in the middle of all targets; where no target was read, those of `lab`. */

@@ -3,15 +3,17 @@ import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
 /** What to do now that the card is read. */
-export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "new-pot";
+export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "pour-off" | "new-pot";
 
 /** A step that could be taken, in the unit of the prices. */
 export interface StepChoice {
   readonly step: Step;
   /** Which pour: all that the correction asks for, or the first pours. */
   readonly pour?: "full" | "first";
-  /** Of a pour: what to pour. */
+  /** What to pour; of a new pot its recipe, where the correction has one. */
   readonly grams?: Grams;
+  /** What to pour off before that. */
+  readonly gramsOff?: number;
   /** What it costs for certain. */
   readonly price: number;
   /** All together: the price, and what is to be expected after it. */
@@ -23,6 +25,7 @@ export interface NextStep {
   readonly step: Step;
   readonly pour?: "full" | "first";
   readonly grams?: Grams;
+  readonly gramsOff?: number;
   /** In words, with the numbers behind them. */
   readonly reasons: readonly string[];
   /** Least expected loss first; empty where the readings cannot carry an answer. */

@@ -1,4 +1,4 @@
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { checkNumberRecord } from "../../core/check.js";
 
 /** What each step costs, all in one unit: minutes of work unless a shop puts its money here. */
 export interface StepPrices {
@@ -28,11 +28,5 @@ export const STEP_PRICES: StepPrices = Object.freeze({
 
 /** A closed record of prices ≥ 0; what is left out keeps its default. */
 export function checkStepPrices(value: unknown, path: string): StepPrices {
-  const record = checkRecord(value, path);
-  const keys = Object.keys(STEP_PRICES) as (keyof StepPrices)[];
-  checkKeys(record, path, keys);
-  const given = keys
-    .filter((key) => record[key] !== undefined)
-    .map((key) => [key, checkNumber(record[key], pathTo(path, key), { min: 0, max: 1e6 })]);
-  return { ...STEP_PRICES, ...Object.fromEntries(given) };
+  return checkNumberRecord(value, path, STEP_PRICES, () => ({ min: 0, max: 1e6 }));
 }

@@ -35,6 +35,9 @@ export function stepReasons(
         : []),
     ],
     "re-measure": ["A second reading is cheap and may change what is best."],
+    "pour-off": [
+      "By adding alone the targets were not reached within this cup; from less of the pot they are.",
+    ],
     "new-pot": [
       correction.status === "out-of-reach"
         ? "By adding alone the targets were not reached within this cup."
