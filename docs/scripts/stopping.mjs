@@ -10,7 +10,7 @@ const [{ STEP_PRICES }, { TOLERANCE_DEFAULTS }] = await importSources(
   "src/planning/nextStep/stepPrices.ts",
   "src/tolerance/tolerance.ts",
 );
-const JOBS = Number(process.argv[2] ?? 90);
+const JOBS = Number(process.argv[2] ?? 60);
 const FIRST_SEED = 7000;
 const RULES = [
   { name: "advice (`adviseNextStep`)" },

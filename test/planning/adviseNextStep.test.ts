@@ -74,7 +74,7 @@ describe("the stop rule", () => {
     expect(lossOf(next, "pour-off")).toBeLessThan(lossOf(next, "new-pot"));
     expect(nextStepText(next)).toMatch(/^Next: pour some off, then add \([\d.]+ g off, /);
     // Paint so dear that none is thrown away.
-    const dear = adviseNextStep(full, correction, { forecast: asked, prices: { gram: 10 } });
+    const dear = adviseNextStep(full, correction, { forecast: asked, prices: { gram: 1000 } });
     expect(["pour-off", "new-pot"]).not.toContain(dear.step);
   });
 
