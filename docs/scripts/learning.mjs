@@ -74,7 +74,9 @@ ${JOBS} jobs in the simulated world of \`test/simulator\`, a third each light, m
   LEARNING_DEFAULTS,
 )
   .map(([key, value]) => `${key} ${value}`)
-  .join(", ")}. They were set on other jobs of this world, those of seeds 20000 to 20044 and 21000 to 21074; here they are 6000 and after.
+  .join(
+    ", ",
+  )}. They were set on other jobs of this world, those of seeds 20000 to 20044 and 21000 to 21074; here they are 6000 and after.
 
 ## Strength
 
