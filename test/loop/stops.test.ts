@@ -3,7 +3,7 @@ import { knownToners } from "../simulator/world.js";
 import { ruleOfThumbPot } from "./arms.js";
 import { advised, runStops, untilItReads } from "./runStops.js";
 
-/* A few jobs of docs/stopping.md: that the advice comes to an end, at a match, and not dearer by much than a plain rule. */
+/* A few jobs: that the advice comes to an end, at a match, and not dearer by much than a plain rule. */
 
 const { uncertainty: _, ...toners } = knownToners();
 const seeds = [7000, 7001];
