@@ -21,10 +21,10 @@ export interface Decision {
   readonly expected?: ExpectedCard;
 }
 
-/** When to stop: from the job, the toners in it as learnt, what was forecast of the card, if believed to be told. */
+/** When to stop: from the job, the toners in it as learnt, what was forecast of the card, and how often that was read. */
 export interface StopRule {
   readonly name: string;
-  decide(job: Job, expected: ExpectedCard | undefined): Decision;
+  decide(job: Job, expected: ExpectedCard | undefined, readings: number): Decision;
 }
 
 const QUICK = { alternatives: false, certificate: false, wayOut: false } as const;
@@ -33,10 +33,11 @@ const FORECAST = { draws: 200, drawsOfReturn: 20 } as const;
 /** What `adviseNextStep` says, at its default prices. */
 export const advised: StopRule = {
   name: "advice",
-  decide: (job, expected) => {
+  decide: (job, expected, readings) => {
     const correction = correct(job, { ...QUICK, wayOut: true, forecast: FORECAST });
     const { step, grams, gramsOff, pour } = adviseNextStep(job, correction, {
       forecast: FORECAST,
+      readings,
       ...(expected && { expected }),
     });
     const { forecast } = correction;
@@ -102,7 +103,7 @@ export function runStops(seed: number, toners: TonerSet, rule: StopRule, firstPo
       targets: [{ name: "panel", readings: [meanOf(panels)] }],
       limits: { potMaxGrams: 2 * WANTED_GRAMS },
     };
-    const decision = rule.decide(job, readings.length > 1 ? undefined : expected);
+    const decision = rule.decide(job, readings.length > 1 ? undefined : expected, readings.length);
     const { step, grams = {}, gramsOff = 0 } = decision;
     steps.push({ step, deltaE00: fromPanel() });
     cost += priceOf(step, total(grams) + gramsOff);

@@ -94,15 +94,17 @@ describe("the stop rule", () => {
     const doubts = { reading: 0.004, gloss: 0.002 };
     const forecast = { ...asked, doubts };
     const near = awayBy(0.1);
-    const advice = adviseNextStep(
-      near,
-      correct(near, { alternatives: false, certificate: false, wayOut: false }),
-      {
+    const correction = correct(near, { alternatives: false, certificate: false, wayOut: false });
+    const advised = (readings?: number) =>
+      adviseNextStep(near, correction, {
         forecast,
         prices: { reading: 0.1, card: 60 },
-      },
-    );
-    expect(advice.step).toBe("re-measure");
+        ...(readings && { readings }),
+      });
+    expect(advised().step).toBe("re-measure");
+    expect(advised(1)).toEqual(advised());
+    // The mean of many readings is not moved by one more.
+    expect(advised(1000).step).not.toBe("re-measure");
     expect(advise(awayBy(0), { prices: { reading: 30 } }).step).toBe("good-enough");
   });
 
@@ -173,6 +175,10 @@ describe("the stop rule", () => {
     expect(refusal(() => advise(job, { prices: { card: -1 } }))).toEqual({
       code: "out-of-range",
       path: "options.prices.card",
+    });
+    expect(refusal(() => advise(job, { readings: 0 }))).toEqual({
+      code: "out-of-range",
+      path: "options.readings",
     });
     expect(refusal(() => advise(job, { price: {} } as NextStepOptions))).toEqual({
       code: "unknown-key",

@@ -1,4 +1,4 @@
-import { checkKeys, checkRecord } from "../../core/check.js";
+import { checkInteger, checkKeys, checkRecord } from "../../core/check.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
 import { cardWorlds, drawCards } from "../../correction/forecast/cardWorlds.js";
 import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
@@ -8,13 +8,13 @@ import { prepareProblem } from "../../correction/problem.js";
 import { after } from "../../correction/solve.js";
 import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
-import { secondReading } from "../learning/secondReading.js";
 import { surprises } from "../learning/surprises.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";
 import { lossOf, mean } from "./lossOf.js";
 import type { ExpectedCard, NextStep, StepChoice } from "./nextStep.js";
 import { checkStepPrices, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
+import { worthOfReading } from "./worthOfReading.js";
 
 /** Prices, doubts, and what was expected of the card. */
 export interface NextStepOptions {
@@ -23,6 +23,8 @@ export interface NextStepOptions {
   readonly forecast?: ForecastOptions;
   /** The forecast of the card that was read now; without it the card is believed. */
   readonly expected?: ExpectedCard;
+  /** How often card and targets were read, where the job holds the means; 1 unless said. Doubts speak of one reading. */
+  readonly readings?: number;
 }
 
 /** Worlds drawn for each step. */
@@ -34,8 +36,9 @@ const DRAWS = 300;
  * `job`. A card outside what was expected of it, or readings that carry no answer, are re-measured before anything else.
  */
 export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
-  checkKeys(checkRecord(options, "options"), "options", ["prices", "forecast", "expected"]);
+  checkKeys(checkRecord(options, "options"), "options", ["prices", "forecast", "expected", "readings"]);
   const prices = checkStepPrices(options.prices ?? {}, "options.prices");
+  const readings = checkInteger(options.readings ?? 1, "options.readings", { min: 1 });
   const asked = checkForecastOptions(options.forecast ?? {}, "options.forecast");
   const checked = checkJob(job);
   if (correction.status === "undetermined") {
@@ -47,13 +50,16 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   const { goal, bench, model } = problem;
   const inOrder = (grams: Grams) => gramsInOrder(grams, model.set.toners);
   const { additions, forecast } = pourToWeigh(checked, problem, correction, asked);
-  const { targetReading, reading } = asked.doubts;
+  const { targetReading, reading, gloss } = asked.doubts;
+  const shrunk = 1 / Math.sqrt(readings);
   const { pourOff = null, newPot = null } = correction.wayOut ?? {};
   const afterPouringOff = pourOff && inWholePot(pourOff, inOrder);
   const mostPoured = additions.map((grams, j) => Math.max(grams, afterPouringOff?.[j] ?? 0));
   const worlds = cardWorlds(problem, mostPoured, {
     ...asked.doubts,
-    targetReading: Math.max(targetReading, reading),
+    reading: shrunk * reading,
+    gloss: shrunk * gloss,
+    targetReading: shrunk * Math.max(targetReading, reading),
   });
   const loss = lossOf(goal, checked, prices);
   const cost = (grams: Float64Array) => prices.gram * grams.reduce((sum, amount) => sum + amount, 0);
@@ -119,15 +125,12 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
       : []),
   ];
   const otherwise = Math.min(...going.map(({ expectedLoss }) => expectedLoss));
-  const readAgain = secondReading(now, goal, loss, {
-    otherwise,
-    hasEdge,
-    random: createRandom(asked.seed),
-  });
+  const worth = worthOfReading(now, goal, loss, { readings, otherwise, hasEdge, seed: asked.seed });
+  const best = Math.min(otherwise, ...staying.map(({ expectedLoss }) => expectedLoss));
   const twice: StepChoice = {
     step: "re-measure",
     price: prices.reading,
-    expectedLoss: prices.reading + readAgain,
+    expectedLoss: prices.reading + best - worth,
   };
   const choices = [...staying, ...going, twice].sort((a, b) => a.expectedLoss - b.expectedLoss);
   const withinNow = asItIs.filter((lab) => isWithin(goal, lab)).length / asItIs.length;

@@ -34,7 +34,7 @@ export function stepReasons(
         ? [`Pouring all would leave no way back with ${perCent(forecast.full.noReturnProbability)}.`]
         : []),
     ],
-    "re-measure": ["A second reading is cheap and may change what is best."],
+    "re-measure": ["Another reading is cheap and may change what is best."],
     "pour-off": [
       "By adding alone the targets were not reached within this cup; from less of the pot they are.",
     ],
