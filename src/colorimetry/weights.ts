@@ -49,7 +49,7 @@ export function tristimulusWeights({ grid, illuminant, observer }: WeightOptions
   const matching = [eye.x, eye.y, eye.z].map(
     (values) => resampleSprague({ grid: eye.grid, values }, light.grid).values,
   );
-  const weights = matching.map((values) => fold(light, values, grid));
+  const weights = fold(light, matching, grid);
   const luminance = total(weights[1]);
   if (luminance === 0) throw new InputError("out-of-range", "illuminant.values", "the lamp gives no light");
   const scale = 100 / luminance;
@@ -58,19 +58,21 @@ export function tristimulusWeights({ grid, illuminant, observer }: WeightOptions
 }
 
 /** Σ S(λ) x̄(λ) L(λ) on the grid continued over the whole visible range, with what lies beyond it folded in. */
-function fold(light: Spectrum, matching: ArrayLike<number>, grid: Grid): Float64Array {
+function fold(light: Spectrum, matching: readonly ArrayLike<number>[], grid: Grid): readonly Float64Array[] {
   const before = Math.floor((grid.start - SHORTEST_NM) / grid.step + 1e-9);
   const after = Math.floor((LONGEST_NM - gridEnd(grid)) / grid.step + 1e-9);
   const start = grid.start - before * grid.step;
   const count = before + grid.count + after;
-  const weights = new Float64Array(grid.count);
+  const weights = matching.map(() => new Float64Array(grid.count));
   const c = new Float64Array(4);
   wavelengths(light.grid).forEach((nm, i) => {
-    const power = light.values[i] * matching[i];
     const position = Math.max(0, Math.min((nm - start) / grid.step, count - 1));
     const first = lagrangeStencil(position, count, c) - before;
     for (let k = 0; k < 4; k++) {
-      weights[Math.max(0, Math.min(first + k, grid.count - 1))] += c[k] * power;
+      const band = Math.max(0, Math.min(first + k, grid.count - 1));
+      for (let axis = 0; axis < 3; axis++) {
+        weights[axis][band] += c[k] * (light.values[i] * matching[axis][i]);
+      }
     }
   });
   return weights;

@@ -1,9 +1,9 @@
-import { createRefineSubset, type RefineSubset } from "./createRefineSubset.js";
+import { createSubsetRefiner } from "./createSubsetRefiner.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { createScore } from "./score.js";
-import { searchSubset } from "./searchSubset.js";
-import { createSubsetModels, type SubsetModels } from "./subsetModel.js";
+import { type SubsetTools, searchSubset } from "./searchSubset.js";
+import { createSubsetModels } from "./subsetModel.js";
 
 /** Additions of some toners, poured and before rounding. */
 export interface FoundMix {
@@ -21,8 +21,7 @@ const MOST_NODES_OF_SUBSET = 3000;
 /** Looks into subsets one by one and keeps count. */
 export interface Search {
   readonly score: (additions: ArrayLike<number>) => number;
-  readonly models: SubsetModels;
-  readonly refine: RefineSubset;
+  readonly tools: SubsetTools;
   /** The best mix of these toners, all of them poured, that scores less than `bar`. */
   within(toners: readonly number[], start: ArrayLike<number>, bar: number): FoundMix | undefined;
   /** Gives a number of nodes to go through; tells the least that what it did not suffice for might score. */
@@ -34,7 +33,11 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
   const { bench } = problem;
   const score = createScore(problem, paint);
   const models = createSubsetModels(problem, paint);
-  const refine = createRefineSubset(models, problem.goal.aims.length);
+  const tools = {
+    models,
+    refiner: createSubsetRefiner(models, problem.goal.aims.length),
+    weights: problem.goal.aims.map(({ weight }) => weight),
+  };
   let subsets = 0;
   let latticePoints = 0;
   let left = MOST_NODES;
@@ -48,19 +51,18 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
   };
   return {
     score,
-    models,
-    refine,
+    tools,
     within(chosen, start, bar) {
       // Continuous amounts first: they take their best values once all others stand.
-      const order = Array.from(chosen.keys()).sort(
-        (a, b) => Number(bench.unit[chosen[a]] > 0) - Number(bench.unit[chosen[b]] > 0),
-      );
+      const isWhole = (i: number) => bench.unit[chosen[i]] > 0;
+      const all = Array.from(chosen.keys());
+      const order = [...all.filter((i) => !isWhole(i)), ...all.filter(isWhole)];
       const toners = order.map((i) => chosen[i]);
       let found: Float64Array | undefined;
       let beaten = bar;
       const result = searchSubset(
         problem,
-        { models, refine },
+        tools,
         toners,
         order.map((i) => start[i]),
         {
@@ -84,7 +86,7 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
         toners: [...chosen].sort((a, b) => a - b),
         additions: spread(toners, tidy),
         score: beaten,
-        unrounded: spread(toners, result.amounts),
+        unrounded: spread(toners, result.amounts ?? found),
       };
     },
     open(nodes) {

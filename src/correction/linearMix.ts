@@ -15,37 +15,45 @@ export function gramForm({ amounts, squares, gram, side }: SubsetModel): GramFor
   return { order, gram, right, constant };
 }
 
-/** The best amounts of a few columns within a box by the linear model, and the squares that they leave. */
-export function linearMix(
+/** A mix by the linear model, and the squares that it leaves; written over by the next. */
+export interface LinearMix {
+  readonly amounts: Float64Array;
+  readonly squares: number;
+}
+
+/** The best amounts of `width` columns within a box by a linear model. */
+export function createLinearMix(
   { order, gram, right, constant }: GramForm,
-  columns: readonly number[],
-  { low, high, room }: SubsetBox,
-): { readonly amounts: Float64Array; readonly squares: number } {
-  const width = columns.length;
+  width: number,
+): (columns: readonly number[], box: SubsetBox) => LinearMix {
   const part = new Float64Array(width * width);
   const side = new Float64Array(width);
-  let squares = constant;
-  let sumAtMost = room;
-  for (let i = 0; i < width; i++) {
-    let along = 0;
-    for (let j = 0; j < width; j++) {
-      const value = gram[columns[i] * order + columns[j]];
-      part[i * width + j] = value;
-      along += value * low[j];
+  const none = new Float64Array(width);
+  const range = new Float64Array(width);
+  const amounts = new Float64Array(width);
+  const solve = createBoxedQuadratic(width);
+  return (columns, { low, high, room }) => {
+    let squares = constant;
+    let sumAtMost = room;
+    for (let i = 0; i < width; i++) {
+      let along = 0;
+      for (let j = 0; j < width; j++) {
+        const value = gram[columns[i] * order + columns[j]];
+        part[i * width + j] = value;
+        along += value * low[j];
+      }
+      side[i] = right[columns[i]] - along;
+      squares -= (right[columns[i]] + side[i]) * low[i];
+      range[i] = high[i] - low[i];
+      sumAtMost -= low[i];
     }
-    side[i] = right[columns[i]] - along;
-    squares -= (right[columns[i]] + side[i]) * low[i];
-    sumAtMost -= low[i];
-  }
-  const p = createBoxedQuadratic(width)(part, side, {
-    low: new Float64Array(width),
-    high: high.map((most, i) => most - low[i]),
-    sumAtMost: Math.max(0, sumAtMost),
-  });
-  for (let i = 0; i < width; i++) {
-    let along = 0;
-    for (let j = 0; j < width; j++) along += part[i * width + j] * p[j];
-    squares += (along - 2 * side[i]) * p[i];
-  }
-  return { amounts: p.map((value, i) => low[i] + value), squares: Math.max(0, squares) };
+    const p = solve(part, side, { low: none, high: range, sumAtMost: Math.max(0, sumAtMost) });
+    for (let i = 0; i < width; i++) {
+      let along = 0;
+      for (let j = 0; j < width; j++) along += part[i * width + j] * p[j];
+      squares += (along - 2 * side[i]) * p[i];
+      amounts[i] = low[i] + p[i];
+    }
+    return { amounts, squares: Math.max(0, squares) };
+  };
 }

@@ -7,7 +7,7 @@ import {
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
 import type { Goal } from "./goal.js";
-import { gramForm, linearMix } from "./linearMix.js";
+import { createLinearMix, gramForm } from "./linearMix.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { startFromSpectra } from "./startFromSpectra.js";
@@ -37,13 +37,14 @@ export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubset
 const MOST_TONERS = 60;
 
 /**
- * A subset is looked into while b·(1 − SHARE − CURVE·b) − FLOOR (SHARE + CURVE·b at most MOST_SHARE) is less than the best score, b being its bound by the
- * objective made linear at another mix: what that linear model may be off. Held by the comparison with exhaustive search.
+ * A subset is looked into while b·(1 − SHARE − CURVE·b) − FLOOR (SHARE + CURVE·b at most MOST_SHARE) is less than the best
+ * score, b being its bound by the objective made linear at another mix: what that linear model may be off. Held by the
+ * comparison with exhaustive search.
  */
-const SHARE = 0.3;
-const CURVE = 0.05;
-const FLOOR = 0.05;
-const MOST_SHARE = 0.7;
+const SHARE = 0.35;
+const CURVE = 0.5;
+const FLOOR = 0.005;
+const MOST_SHARE = 0.8;
 
 /**
  * The best additions of 1, 2, 3 … toners, up to as many as may be poured. For up to four, all subsets of the toners at hand are
@@ -63,7 +64,7 @@ export function searchMixes(
   let least = search.score(new Float64Array(bench.pot.length));
   const linearAt = (additions: ArrayLike<number>, weights: ArrayLike<number>): GramForm =>
     gramForm(
-      search.models.at(
+      search.tools.models.at(
         free,
         free.map((j) => additions[j]),
         weights,
@@ -75,7 +76,7 @@ export function searchMixes(
     const budget = search.open(MOST_NODES);
     let open = Number.POSITIVE_INFINITY;
     let best: FoundMix | undefined;
-    const seen = new Set<string>();
+    const seen = new Set<number>();
     let place: ArrayLike<number> | undefined = full;
     for (let round = 0; round < rounds && place; round++) {
       const weights = squareWeights(goal, best?.score ?? least);
@@ -83,14 +84,15 @@ export function searchMixes(
       const bar = () => Math.max(floor, best?.score ?? least);
       const form = linearAt(place, weights);
       const subsets = bestSubsets(form, pours, mostSubsets, furthest(bar()));
+      const linearMix = createLinearMix(form, pours);
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
         isWithinReach = Math.sqrt(squares) <= furthest(bar());
         if (!isWithinReach) break;
-        const key = columns.join();
+        const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
         const toners = columns.map((c) => free[c]);
-        const start = linearMix(form, columns, boxOf(bench, toners));
+        const start = linearMix(columns, boxOf(bench, toners));
         if (Math.sqrt(start.squares) > furthest(bar())) continue;
         seen.add(key);
         best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
@@ -139,12 +141,14 @@ function growMix(
   form: GramForm,
   last: FoundMix,
 ): FoundMix | undefined {
+  const linearMix = createLinearMix(form, last.toners.length + 1);
   const candidates = Array.from(free.keys())
     .filter((c) => !last.toners.includes(free[c]))
     .map((c) => {
       const toners = [...last.toners, free[c]];
       const columns = toners.map((j) => free.indexOf(j));
-      return { toners, ...linearMix(form, columns, boxOf(bench, toners)) };
+      const { amounts, squares } = linearMix(columns, boxOf(bench, toners));
+      return { toners, amounts: amounts.slice(), squares };
     })
     .sort((a, b) => a.squares - b.squares)
     .slice(0, 3);
@@ -181,7 +185,7 @@ const LEAST_GRAMS = 1e-5;
  */
 function startOf(
   problem: Problem,
-  { refine }: Search,
+  { tools: { refiner } }: Search,
   paint: PaintCost,
 ): { readonly free: readonly number[]; readonly full: Float64Array; readonly isWhole: boolean } {
   const { bench, goal } = problem;
@@ -199,7 +203,7 @@ function startOf(
     .sort((a, b) => a - b);
   const box = { ...boxOf(bench, free), low: free.map(() => 0) };
   const weights = squareWeights(goal, Number.POSITIVE_INFINITY);
-  const from = (start: readonly number[]) => refine(free, box, start, weights, Number.POSITIVE_INFINITY);
+  const from = (start: readonly number[]) => refiner.best(free, box, start, weights);
   let found = from(free.map((j) => full[j]));
   full.fill(0);
   const isMatch = goal.aims.every(({ allowed }, i) => found.differences[i] <= allowed);

@@ -1,4 +1,4 @@
-import type { RefineSubset } from "./createRefineSubset.js";
+import type { SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
 import type { Goal } from "./goal.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
@@ -18,8 +18,8 @@ export interface SubsetQuest {
 }
 
 export interface SubsetResult {
-  /** The best amounts before rounding. */
-  readonly amounts: Float64Array;
+  /** The best amounts before rounding; none where even they do not come down to the best score. */
+  readonly amounts: Float64Array | undefined;
   readonly nodes: number;
   /** The least that a part cut off by a limit on the work might score; Infinity where none was. */
   readonly open: number;
@@ -28,7 +28,9 @@ export interface SubsetResult {
 /** The exact objective near mixes of a few toners. */
 export interface SubsetTools {
   readonly models: SubsetModels;
-  readonly refine: RefineSubset;
+  readonly refiner: SubsetRefiner;
+  /** Of the aims, in least squares. */
+  readonly weights: ArrayLike<number>;
 }
 
 const MOST_PARTS = 60;
@@ -48,7 +50,7 @@ export function searchSubset(
 ): SubsetResult {
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
-  const whole = optimum(goal, tools.refine, toners, all, start, quest);
+  const whole = optimum(goal, tools, toners, all, start, quest.best());
   let nodes = 0;
   let open = Number.POSITIVE_INFINITY;
   let parts = 0;
@@ -63,8 +65,9 @@ export function searchSubset(
     return isComplete;
   };
 
-  const search = ({ model, bound, floor, weights }: LocalOptimum, box: SubsetBox): void => {
-    if (bound > Math.max(floor, quest.best())) return;
+  const search = (local: LocalOptimum | undefined, box: SubsetBox): void => {
+    if (!local || local.bound > Math.max(local.floor, quest.best())) return;
+    const { model, floor, weights } = local;
     const cell = latticeNear(bench, model, box);
     // The nearest point first: the lower the bar, the less there is to look at.
     if (walk(cell, floor, toners.length)) return;
@@ -78,18 +81,18 @@ export function searchSubset(
         { ...box, low: box.low.map((value, i) => (i === toner ? at : value)) },
       ].filter((half) => half.low.reduce((sum, value) => sum + value, 0) <= bench.room);
       for (const half of halves) {
-        search(optimum(goal, tools.refine, toners, half, model.amounts, quest), half);
+        search(optimum(goal, tools, toners, half, model.amounts, quest.best()), half);
       }
       return;
     }
     const isComplete = walk(cell, floor, Number.POSITIVE_INFINITY);
-    if (!isComplete || cut) open = Math.min(open, bound);
+    if (!isComplete || cut) open = Math.min(open, local.bound);
   };
 
   if (toners.every((j) => bench.unit[j] === 0)) {
-    if (whole.bound <= quest.best()) quest.offer(whole.nearest.amounts);
+    if (whole) quest.offer(whole.nearest.amounts);
   } else search(whole, all);
-  return { amounts: whole.nearest.amounts, nodes, open };
+  return { amounts: whole?.nearest.amounts, nodes, open };
 }
 
 interface LocalOptimum {
@@ -98,38 +101,33 @@ interface LocalOptimum {
   readonly weights: ArrayLike<number>;
   /** The best by the objective itself; the same but for minimax. */
   readonly nearest: SubsetModel;
+  /** No mix of the part scores less, unless less than `floor`. */
   readonly bound: number;
-  /** Below this the bound says nothing. */
   readonly floor: number;
 }
 
+/** The best of a part; undefined where nothing in it comes down to `best`. */
 function optimum(
   goal: Goal,
-  refine: RefineSubset,
+  { refiner, weights: own }: SubsetTools,
   toners: readonly number[],
   box: SubsetBox,
   start: ArrayLike<number>,
-  { best }: SubsetQuest,
-): LocalOptimum {
+  best: number,
+): LocalOptimum | undefined {
   if (goal.objective === "least-squares") {
-    const weights = goal.aims.map(({ weight }) => weight);
-    const model = refine(toners, box, start, weights, best());
-    return { model, weights, nearest: model, bound: Math.sqrt(model.squares) * CONVERGED, floor: 0 };
+    const model = refiner.bestBelow(best, toners, box, start, own);
+    return model && { model, weights: own, nearest: model, bound: Math.sqrt(model.squares), floor: 0 };
   }
-  let weights = evenWeights(goal, best());
+  let weights = evenWeights(goal, best);
   const floor = leastCounted(goal, weights);
-  const bar = Math.max(floor, best());
-  let model = refine(toners, box, start, weights, bar);
+  const bar = Math.max(floor, best);
+  let model = refiner.bestBelow(bar, toners, box, start, weights);
   let nearest = model;
-  let bound = Math.sqrt(model.squares);
-  for (let round = 0; round < MINIMAX_ROUNDS && bound <= bar; round++) {
-    weights = worseWeighMore(goal, weights, model, best());
-    model = refine(toners, box, model.amounts, weights, bar);
-    bound = Math.max(bound, Math.sqrt(model.squares));
-    if (worstAt(goal, model) < worstAt(goal, nearest)) nearest = model;
+  for (let round = 0; round < MINIMAX_ROUNDS && model; round++) {
+    weights = worseWeighMore(goal, weights, model, best);
+    model = refiner.bestBelow(bar, toners, box, model.amounts, weights);
+    if (model && nearest && worstAt(goal, model) < worstAt(goal, nearest)) nearest = model;
   }
-  return { model, weights, nearest, bound: bound * CONVERGED, floor };
+  return model && nearest && { model, weights, nearest, bound: Math.sqrt(model.squares), floor };
 }
-
-/** What a refinement that stopped may still have left. */
-const CONVERGED = 0.999;

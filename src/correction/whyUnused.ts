@@ -1,6 +1,6 @@
 import { alikeToners } from "./collinearToners.js";
 import type { UnusedToner } from "./correction.js";
-import { createRefineSubset } from "./createRefineSubset.js";
+import { createSubsetRefiner } from "./createSubsetRefiner.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
@@ -22,15 +22,14 @@ export function whyUnused(problem: Problem, additions: Float64Array): readonly U
   const grams = bench.pot.map((inPot, j) => inPot + additions[j]);
   const solved = forSquares(problem);
   const models = createSubsetModels(solved, PAINT_IS_FREE);
-  const refine = createRefineSubset(models, solved.goal.aims.length);
+  const refiner = createSubsetRefiner(models, solved.goal.aims.length);
   const weights = solved.goal.aims.map(({ weight }) => weight);
   const optimum = (toners: readonly number[]) =>
-    refine(
+    refiner.best(
       toners,
       { ...boxOf(bench, toners), low: toners.map(() => 0) },
       toners.map((j) => additions[j]),
       weights,
-      Number.POSITIVE_INFINITY,
     );
   const now = Math.sqrt(optimum(used).squares);
   return Array.from(bench.pot.keys())

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createRefineSubset } from "../../src/correction/createRefineSubset.js";
+import { createSubsetRefiner } from "../../src/correction/createSubsetRefiner.js";
 import { differences } from "../../src/correction/goal.js";
 import { linearise, triangleForm } from "../../src/correction/linearise.js";
 import { gramForm } from "../../src/correction/linearMix.js";
@@ -186,12 +186,11 @@ describe("the refinement of a few toners", () => {
       const low = [0, 0.01 * room, 0];
       const high = [0.5 * room, room, 0.2 * room];
       const start = toners.map(() => room * random.uniform());
-      const { amounts, squares } = createRefineSubset(models, weights.length)(
+      const { amounts, squares } = createSubsetRefiner(models, weights.length).best(
         toners,
         { low, high, room },
         start,
         weights,
-        Number.POSITIVE_INFINITY,
       );
       const sum = amounts.reduce((a, b) => a + b, 0);
       expect(sum).toBeLessThanOrEqual(room * (1 + 1e-9));

@@ -9,30 +9,45 @@ const MOST_HALVINGS = 4;
 const LEAST_GAIN = 1e-3;
 const LEAST_SQUARES = 1e-12;
 
-/**
- * Refines the amounts of a few toners within a box from a start; what cannot come below `bar` is given up on the way.
- */
-export type RefineSubset = (
-  toners: readonly number[],
-  box: SubsetBox,
-  start: ArrayLike<number>,
-  weights: ArrayLike<number>,
-  bar: number,
-) => SubsetModel;
+/** What a refinement that stopped may still have left, of the root of the squares. */
+const CONVERGED = 0.999;
+
+/** Refines the amounts of a few toners within a box from a start. */
+export interface SubsetRefiner {
+  best(
+    toners: readonly number[],
+    box: SubsetBox,
+    start: ArrayLike<number>,
+    weights: ArrayLike<number>,
+  ): SubsetModel;
+  /** The same, given up where the root of the squares cannot come down to `bar`. */
+  bestBelow(
+    bar: number,
+    toners: readonly number[],
+    box: SubsetBox,
+    start: ArrayLike<number>,
+    weights: ArrayLike<number>,
+  ): SubsetModel | undefined;
+}
 
 /**
  * Gauss–Newton over the additions of a few toners within stock and cup, with steps cut at the walls and halved where the
  * squares do not fall: enough to compare subsets by thousands; what is chosen is refined by Levenberg–Marquardt. Ends at a
- * point with its own linear model, or where a step promises less than `bar` asks for, the model's error allowed for.
+ * point with its own linear model, or where a step promises less than is asked for, the model's error allowed for.
  */
-export function createRefineSubset(models: SubsetModels, aims: number): RefineSubset {
+export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetRefiner {
   const desks: Desk[] = [];
-  return (toners, box, start, weights, bar) => {
+  const refine = (
+    bar: number,
+    toners: readonly number[],
+    box: SubsetBox,
+    start: ArrayLike<number>,
+    weights: ArrayLike<number>,
+  ): Room => {
     const width = toners.length;
     desks[width] ??= createDesk(width, aims);
-    const desk = desks[width];
-    const { moved, low, high, solve } = desk;
-    let { now, next } = desk;
+    const { moved, low, high, solve, rooms } = desks[width];
+    let [now, next] = rooms;
     intoBox(start, box, moved);
     models.at(toners, moved, weights, now);
     for (let steps = 0; steps < MOST_STEPS; steps++) {
@@ -56,14 +71,20 @@ export function createRefineSubset(models: SubsetModels, aims: number): RefineSu
       if (!(next.squares < squares)) break;
       [now, next] = [next, now];
     }
-    return kept(now);
+    return now;
+  };
+  return {
+    best: (...asked) => kept(refine(Number.POSITIVE_INFINITY, ...asked)),
+    bestBelow(bar, ...asked) {
+      const found = refine(bar, ...asked);
+      return Math.sqrt(found.squares) * CONVERGED <= bar ? kept(found) : undefined;
+    },
   };
 }
 
 /** What is written over again and again, for a number of toners. */
 interface Desk {
-  readonly now: Room;
-  readonly next: Room;
+  readonly rooms: readonly [Room, Room];
   readonly moved: Float64Array;
   readonly low: Float64Array;
   readonly high: Float64Array;
@@ -72,8 +93,7 @@ interface Desk {
 
 function createDesk(width: number, aims: number): Desk {
   return {
-    now: createRoom(width, aims),
-    next: createRoom(width, aims),
+    rooms: [createRoom(width, aims), createRoom(width, aims)],
     moved: new Float64Array(width),
     low: new Float64Array(width),
     high: new Float64Array(width),
