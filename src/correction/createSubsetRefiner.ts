@@ -9,8 +9,8 @@ const MOST_HALVINGS = 4;
 const LEAST_GAIN = 1e-3;
 const LEAST_SQUARES = 1e-12;
 
-/** What a refinement that stopped may still have left, of the root of the squares. */
-const CONVERGED = 0.999;
+/** Of the root of the squares where a refinement stopped, what bounds it: the rest it may still have left. */
+export const CONVERGED = 0.999;
 
 /** Refines the amounts of a few toners within a box from a start. */
 export interface SubsetRefiner {

@@ -1,4 +1,4 @@
-import type { SubsetRefiner } from "./createSubsetRefiner.js";
+import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
 import type { Goal } from "./goal.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
@@ -117,7 +117,9 @@ function optimum(
 ): LocalOptimum | undefined {
   if (goal.objective === "least-squares") {
     const model = refiner.bestBelow(best, toners, box, start, own);
-    return model && { model, weights: own, nearest: model, bound: Math.sqrt(model.squares), floor: 0 };
+    return (
+      model && { model, weights: own, nearest: model, bound: CONVERGED * Math.sqrt(model.squares), floor: 0 }
+    );
   }
   let weights = evenWeights(goal, best);
   const floor = leastCounted(goal, weights);
@@ -129,5 +131,5 @@ function optimum(
     model = refiner.bestBelow(bar, toners, box, model.amounts, weights);
     if (model && nearest && worstAt(goal, model) < worstAt(goal, nearest)) nearest = model;
   }
-  return model && nearest && { model, weights, nearest, bound: Math.sqrt(model.squares), floor };
+  return model && nearest && { model, weights, nearest, bound: CONVERGED * Math.sqrt(model.squares), floor };
 }
