@@ -1,5 +1,5 @@
-// Gives the objective of `correct` to general optimisers: SciPy's least_squares (python3-scipy of Debian; PYTHON names another
-// interpreter) and ml-levenberg-marquardt. Prints a table; README.md says how to read it.
+// Gives the objective of `correct` to general optimisers: SciPy's least_squares, lsq_linear and milp (python3-scipy of Debian;
+// PYTHON names another interpreter) and ml-levenberg-marquardt. Prints a table; README.md says how to read it.
 // Run: npm run build && node benchmarks/optimisers.mjs [jobs]
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
@@ -10,7 +10,7 @@ import { quantile, table } from "../docs/scripts/figures.mjs";
 import { expectClose } from "./expectClose.mjs";
 import { ONE_ANGLE, seededJob } from "./inventedPaint.mjs";
 
-const JOBS = Number(process.argv[2] ?? 50);
+const JOBS = Number(process.argv[2] ?? 60);
 const PYTHON = process.env.PYTHON ?? "/usr/bin/python3";
 const SPECTRAL = 1e-4;
 const AGREE = 1e-9;
@@ -180,6 +180,14 @@ const contestants = [
         [
           "SciPy, the 4 largest, again, rounded",
           scipy.map((one) => ({ added: one.few, milliseconds: one.fewMs })),
+        ],
+        [
+          "SciPy, lsq_linear again and again, rounded",
+          scipy.map((one) => ({ added: whole(one.linearly), milliseconds: one.linearlyMs })),
+        ],
+        [
+          "SciPy, then milp, at most 4 pours, whole steps",
+          scipy.map((one) => ({ added: one.mixed, milliseconds: one.mixedMs })),
         ],
       ]
     : []),

@@ -1,12 +1,14 @@
-"""Answers the jobs of optimisers.mjs with SciPy's least_squares: one JSON record on stdin, one on stdout."""
+"""Answers the jobs of optimisers.mjs with SciPy's least_squares, lsq_linear and milp: one JSON record on stdin, one on stdout."""
 import json
 import sys
 import time
 
 import numpy as np
-from scipy.optimize import least_squares
+from scipy.optimize import Bounds, LinearConstraint, least_squares, lsq_linear, milp
 
 SPECTRAL = 1e-4
+# As long as one milp may take.
+MILP_SECONDS = 2
 
 
 def ciede2000(reference, sample):
@@ -71,6 +73,56 @@ def solve(residuals, toners, free, room):
     return added
 
 
+def linear(residuals, at):
+    """r and J at a mix, by forward differences."""
+    here = residuals(at)
+    step = 1e-4
+    slopes = np.array([residuals(at + step * unit) - here for unit in np.eye(len(at))]).T / step
+    return here, slopes
+
+
+def by_lsq_linear(residuals, toners, room):
+    """Linear least squares within the bounds, made linear anew at its own answer; a step is halved where it leads up."""
+    added = np.full(toners, 0.01 * room)
+    for _ in range(20):
+        here, slopes = linear(residuals, added)
+        to = lsq_linear(slopes, slopes @ added - here, bounds=(0, room)).x
+        share = 1.0
+        while share > 1e-3 and np.linalg.norm(residuals(added + share * (to - added))) >= np.linalg.norm(here):
+            share /= 2
+        if share <= 1e-3:
+            break
+        added = added + share * (to - added)
+    return added
+
+
+def by_milp(residuals, at, job):
+    """Whole steps of at most so many toners with the least sum of residuals' absolute values, linear at a mix."""
+    toners, room, step = len(at), job["room"], job["step"]
+    here, slopes = linear(residuals, at)
+    colour = 3 * len(job["share"])
+    matrix, offset = slopes[:colour] * step, here[:colour] - slopes[:colour] @ at
+    most = np.floor(room / step)
+    # Unknowns: steps, whether a toner is poured, absolute residuals.
+    zero = np.zeros((colour, toners))
+    eye = np.eye(toners)
+    constraints = [
+        LinearConstraint(np.hstack([matrix, zero, -np.eye(colour)]), -np.inf, -offset),
+        LinearConstraint(np.hstack([-matrix, zero, -np.eye(colour)]), -np.inf, offset),
+        LinearConstraint(np.hstack([eye, -most * eye, np.zeros((toners, colour))]), -np.inf, 0),
+        LinearConstraint(np.concatenate([np.zeros(toners), np.ones(toners), np.zeros(colour)]), 0, job["pours"]),
+        LinearConstraint(np.concatenate([np.full(toners, step), np.zeros(toners + colour)]), 0, room),
+    ]
+    found = milp(
+        np.concatenate([np.zeros(2 * toners), np.ones(colour)]),
+        constraints=constraints,
+        integrality=np.concatenate([np.ones(2 * toners), np.zeros(colour)]),
+        bounds=Bounds(0, np.concatenate([np.full(toners, most), np.ones(toners), np.full(colour, np.inf)])),
+        options={"time_limit": MILP_SECONDS},
+    )
+    return np.zeros(toners) if found.x is None else np.round(found.x[:toners]) * step
+
+
 def clock(run):
     best, value = np.inf, None
     for _ in range(2):
@@ -93,8 +145,12 @@ def answer(job):
 
     every, every_ms = clock(lambda: solve(residuals, toners, np.arange(toners), room))
     kept, few_ms = clock(few)
+    linearly, linearly_ms = clock(lambda: by_lsq_linear(residuals, toners, room))
+    mixed, milp_ms = clock(lambda: by_milp(residuals, every, job))
     return {"checks": [score(np.array(mix)) for mix in job["checks"]],
-            "every": every.tolist(), "everyMs": every_ms, "few": kept.tolist(), "fewMs": few_ms}
+            "every": every.tolist(), "everyMs": every_ms, "few": kept.tolist(), "fewMs": few_ms,
+            "linearly": linearly.tolist(), "linearlyMs": linearly_ms,
+            "mixed": mixed.tolist(), "mixedMs": every_ms + milp_ms}
 
 
 json.dump([answer(job) for job in json.load(sys.stdin)], sys.stdout)

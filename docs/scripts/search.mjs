@@ -1,12 +1,11 @@
-// Makes docs/search.md and docs/search-growth.svg: the answers of `correct` against all mixes tried one by one, jobs
-// made by adding to the pot, and how the time grows. Measured paints are used too where MASSTONE_OPEN_DATA names their
-// folder (artist-paint-ks/{k,s}.csv and revigo/{mixtures,spectra}.csv).
-// Run from the root: npm run build && node docs/scripts/search.mjs [jobs]
+// Makes docs/search.md: the answers of `correct` against all mixes tried one by one, and jobs made by adding to the pot.
+// Measured paints are used too where MASSTONE_OPEN_DATA names their folder (artist-paint-ks/{k,s}.csv and
+// revigo/{mixtures,spectra}.csv). What it takes is in search-times.mjs, to be run when nothing else is.
+// Run from the root: npm run build && node docs/scripts/search.mjs [jobs: 2000 unless given, some five minutes]
 import { readFileSync, writeFileSync } from "node:fs";
 import { readToners } from "masstone/formats";
-import { quantile, table } from "./figures.mjs";
+import { table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
-import { growthFigure, ROUNDS, SEEDED_JOBS, timings } from "./searchGrowth.mjs";
 
 const [openData, bruteForce, randomJobs, addedJobs] = await importSources(
   "test/real-paint/openData.ts",
@@ -14,7 +13,7 @@ const [openData, bruteForce, randomJobs, addedJobs] = await importSources(
   "test/correction/lattice/randomJobs.ts",
   "test/correction/lattice/addedJobs.ts",
 );
-const jobs = Number(process.argv[2] ?? 1000);
+const jobs = Number(process.argv[2] ?? 2000);
 const folder = process.env[openData.FOLDER_VARIABLE];
 const missing = openData.whatIsMissing(folder);
 if (missing) console.warn(`without measured paints: ${missing}`);
@@ -51,26 +50,12 @@ const added = sets.flatMap(({ name, toners }) =>
   }),
 );
 
-const times = timings();
-writeFileSync("docs/search-growth.svg", growthFigure(times));
-
 const worstOf = (unequal) =>
   unequal.length === 0 ? "–" : Math.max(...unequal.map(({ worst }) => worst)).toPrecision(2);
 const seeds = compared
   .filter(({ unequal }) => unequal.length > 0)
   .map(({ name, unequal }) => `${name} ${unequal.map(({ seed }) => seed).join(", ")}`)
   .join("; ");
-
-const judged = (value, goal) =>
-  goal === undefined
-    ? value.toFixed(1)
-    : `${value.toFixed(1)} (≤ ${goal}: ${value <= goal ? "met" : "**missed**"})`;
-const timeRows = (rows) =>
-  rows.map(({ name, goal = {}, milliseconds }) => [
-    name,
-    judged(quantile(milliseconds, 0.5), goal.median),
-    judged(quantile(milliseconds, 0.99), goal.p99),
-  ]);
 
 writeFileSync(
   "docs/search.md",
@@ -111,18 +96,6 @@ Up to four toners added within stock and cup; the answer must be \`corrected\` o
 
 ${table(["toners", "amounts added", "jobs", "not answered with a match"], added)}
 
-## Time
-
-Milliseconds of one \`correct\`, warm, built package, Node ${process.versions.node}, two cores shared with other work. All take turns in ${ROUNDS} rounds; what is shown is the round with the least median of each. 15 toners × 31 bands × 1 geometry × 1 target × 2 lights, up to four pours; alternatives, reasons and certificate only where said. Beside a goal stands whether it was met.
-
-${table(["one job", "median", "99 %"], timeRows(times.table))}
-
-How it differs from job to job: ${SEEDED_JOBS} seeded jobs of the same size (\`seededJob\` in \`benchmarks/inventedPaint.mjs\`), each the least of three calls.
-
-${table(["many jobs", "median", "99 %"], timeRows(times.jobs))}
-
-![Time of one correction against the number of toners, bands, geometries and targets](search-growth.svg)
-
-The curves belong to another job than the first table's (\`growthJob\`): grown from 15 toners × 31 bands × 1 geometry × 1 target in one direction at a time, the least of ${ROUNDS} medians of three calls.
+What a correction takes is on [a page of its own](search-times.md).
 `,
 );
