@@ -45,7 +45,7 @@ export interface Goal {
 /** What the readings of the targets ask for, in the layout of the model. */
 export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
   const { geometries, lights, set } = model;
-  const hasEdges = job.targets.some(({ role }) => role === "edge");
+  const hasEdges = job.targets.some(({ role, weight }) => role === "edge" && weight > 0);
   const heaviest = Math.max(...lights.map(({ weight }) => weight));
   const aims: Aim[] = [];
   const spectra: SpectralAim[] = [];
@@ -59,6 +59,8 @@ export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
       lights.forEach(({ weight: lightWeight, tristimulus }, light) => {
         const xyz = xyzFromReflectance(reflectance, tristimulus);
         const lab = labFromXyz(xyz, tristimulus.white);
+        // A target of no weight is looked at, as under a light of no weight: it decides nothing.
+        const share = weight > 0 ? lightWeight / heaviest : 0;
         aims.push({
           target,
           geometry,
@@ -69,8 +71,8 @@ export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
           lab,
           metric: deltaE00Metric(lab),
           isEdge: role === "edge" || !hasEdges,
-          allowed: allowedDeltaE00(job.tolerance, role, lightWeight / heaviest),
-          allowedAsBlend: allowedDeltaE00(job.tolerance, "blend", lightWeight / heaviest),
+          allowed: allowedDeltaE00(job.tolerance, role, share),
+          allowedAsBlend: allowedDeltaE00(job.tolerance, "blend", share),
         });
       });
     });

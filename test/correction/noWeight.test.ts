@@ -1,0 +1,53 @@
+import { describe, expect, it } from "vitest";
+import { verifyCertificate } from "../../src/correction/checker/verifyCertificate.js";
+import { correct } from "../../src/correction/correct.js";
+import type { Job } from "../../src/correction/job.js";
+import { horseboxJob } from "../fixtures/horsebox.js";
+
+const example = horseboxJob();
+const [target] = example.targets;
+
+/** A panel that no addition comes near. */
+const far = {
+  ...target,
+  name: "to keep an eye on",
+  weight: 0,
+  readings: target.readings.map((reading) => ({
+    ...reading,
+    reflectance: Array.from(reading.reflectance, (r) => Math.min(1, 2 * r)),
+  })),
+};
+const alone: Job = { ...example, targets: [target] };
+const watched: Job = { ...example, targets: [far, target] };
+
+describe("a target of no weight", () => {
+  it.each(["least-squares", "minimax"] as const)("changes neither status nor grams (%s)", (objective) => {
+    const without = correct({ ...alone, objective });
+    const withIt = correct({ ...watched, objective });
+    expect(withIt.status).toBe("corrected");
+    expect(withIt.status).toBe(without.status);
+    expect(withIt.additions).toEqual(without.additions);
+    expect(withIt.weightedDeltaE00.after).toBeCloseTo(without.weightedDeltaE00.after, 12);
+  });
+
+  it("is told, with anything allowed", () => {
+    const { predictions } = correct(watched);
+    const [first] = predictions.filter(({ target: name }) => name === far.name);
+    expect(first.deltaE00After).toBeGreaterThan(1);
+    expect(first.deltaE00Allowed).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it("does not hinder that it is good enough, nor a certificate", () => {
+    const done = correct({ ...watched, targets: [far, { ...target, readings: example.card.readings }] });
+    expect(done.status).toBe("good-enough");
+    const answer = correct(watched);
+    expect(verifyCertificate(watched, answer).isValid).toBe(true);
+  });
+
+  it("as an edge does not keep the blends from counting", () => {
+    const blend = { ...target, role: "blend" as const };
+    const answer = correct({ ...watched, targets: [far, blend], objective: "minimax" });
+    expect(answer.status).toBe("corrected");
+    expect(answer.weightedDeltaE00.after).toBeLessThan(answer.weightedDeltaE00.before);
+  });
+});
