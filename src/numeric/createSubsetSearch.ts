@@ -128,7 +128,9 @@ export function createSubsetSearch({ order, gram, right, constant }: GramForm): 
       const squares = Math.max(0, value);
       if (table) table[rankWithout(chosen, size, -1)] = squares;
       if (squares < kept.worst()) {
-        kept.add({ columns: Array.from(chosen.subarray(0, size), (j) => columns[j]), squares });
+        const named: number[] = [];
+        for (let e = 0; e < size; e++) named.push(columns[chosen[e]]);
+        kept.add({ columns: named, squares });
       }
     };
     descend(0, 0, constant);
