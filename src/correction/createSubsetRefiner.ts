@@ -1,5 +1,5 @@
 import { type BoxedQuadratic, createBoxedQuadratic } from "../numeric/createBoxedQuadratic.js";
-import { mayBeOff } from "./mayBeOff.js";
+import { bowed } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import { createRoom, kept, type Room, type SubsetModel, type SubsetModels } from "./subsetModel.js";
 
@@ -61,7 +61,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetR
       const p = solve(gram, side, { low, high, sumAtMost: Math.max(0, sumAtMost) });
       const gain = promised(p, gram, side);
       if (!(gain > Math.max(LEAST_GAIN * squares, LEAST_SQUARES))) break;
-      if (Math.sqrt(Math.max(0, squares - gain)) - mayBeOff(Math.sqrt(gain)) > bar) break;
+      if (Math.sqrt(Math.max(0, squares - gain)) - bowed(gain) > bar) break;
       let share = 2;
       do {
         share /= 2;

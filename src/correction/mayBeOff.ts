@@ -10,6 +10,11 @@ export function mayBeOff(distance: number): number {
   return Math.min(BEND * distance, BOW * distance * distance);
 }
 
+/** The bow alone, of d²: from far off a step may be worth more than it promises, and the next one tells. */
+export function bowed(squaredDistance: number): number {
+  return BOW * squaredDistance;
+}
+
 const MOST_STEPS = 8;
 
 /**
@@ -22,9 +27,9 @@ export function withinReach(score: number, rest: number, lead: number): number {
   if (!(open >= 0)) return -1;
   let d = (BEND * bent + Math.sqrt(open)) / (1 - BEND * BEND);
   for (let steps = 0; steps < MOST_STEPS; steps++) {
-    const bowed = (score + BOW * (d + lead) ** 2) ** 2 - rest;
-    if (!(bowed >= 0)) return -1;
-    const next = Math.sqrt(bowed);
+    const beyond = (score + BOW * (d + lead) ** 2) ** 2 - rest;
+    if (!(beyond >= 0)) return -1;
+    const next = Math.sqrt(beyond);
     if (!(next < 0.999 * d)) break;
     d = next;
   }

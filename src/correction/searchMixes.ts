@@ -7,10 +7,14 @@ import {
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
 import type { Goal } from "./goal.js";
+import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
 import type { PaintCost } from "./objective.js";
+import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { startFromSpectra } from "./startFromSpectra.js";
+import type { Solution } from "./refine.js";
+import { roundToScale } from "./roundToScale.js";
+import { solve } from "./solve.js";
 import { boxOf } from "./subsetBox.js";
 
 /** What a search found, and how far it went. */
@@ -58,9 +62,10 @@ export function searchMixes(
 ): MixSearch {
   const { bench, goal } = problem;
   const search = createSearch(problem, paint);
-  const { free, full, isWhole } = startOf(problem, search, paint);
+  const full = solve(forSquares(problem), paint);
+  const free = pourable(problem, full.additions);
   const byPours: FoundMix[] = [];
-  let gap = isWhole ? 0 : Number.POSITIVE_INFINITY;
+  let gap = free.length === countPourable(problem) ? 0 : Number.POSITIVE_INFINITY;
   let least = search.score(new Float64Array(bench.pot.length));
   const linearAt = (additions: ArrayLike<number>, weights: ArrayLike<number>): GramForm =>
     gramForm(
@@ -75,9 +80,9 @@ export function searchMixes(
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     const budget = search.open(MOST_NODES);
     let open = Number.POSITIVE_INFINITY;
-    let best: FoundMix | undefined;
+    let best = atOnce(forSquares(problem), full, { pours, paint, score: search.score, bar: least });
     const seen = new Set<number>();
-    let place: ArrayLike<number> | undefined = full;
+    let place: ArrayLike<number> | undefined = full.additions;
     for (let round = 0; round < rounds && place; round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
@@ -117,6 +122,27 @@ export function searchMixes(
     byPours.push(grown);
   }
   return { byPours, ...search.counted(), gap };
+}
+
+/**
+ * A good mix of that many pours without any search, so that there is a bar to beat, and an answer where the work allowed
+ * does not go far enough: pours dropped one by one from the full solution, then the best corner of the scale's cell.
+ */
+function atOnce(
+  problem: Problem,
+  full: Solution,
+  { pours, paint, score, bar }: { pours: number; paint: PaintCost; score: Search["score"]; bar: number },
+): FoundMix | undefined {
+  const { bench } = problem;
+  const fewer = { ...problem, bench: { ...bench, maxPours: pours } };
+  const unrounded = keepFewPours(fewer, full, paint).additions;
+  const additions = roundToScale(fewer, unrounded);
+  const toners = poured(additions);
+  const isAllowed =
+    toners.length === pours && toners.every((j) => additions[j] >= bench.least[j] - LEAST_GRAMS);
+  if (!isAllowed) return undefined;
+  const found = { toners, additions, score: score(additions), unrounded };
+  return found.score < bar ? found : undefined;
 }
 
 /** The furthest bound by a linear model that is within reach of a score. */
@@ -179,40 +205,18 @@ function canPour({ bench: { stock, room, least } }: Problem, j: number): boolean
 /** Less than any scale shows. */
 const LEAST_GRAMS = 1e-5;
 
-/**
- * The toners to search among, at most `MOST_TONERS` of those that can be poured, and additions of any number of them from
- * which to look around: refined from the spectral start and, where that does not match the targets, from nothing too.
- */
-function startOf(
-  problem: Problem,
-  { tools: { refiner } }: Search,
-  paint: PaintCost,
-): { readonly free: readonly number[]; readonly full: Float64Array; readonly isWhole: boolean } {
-  const { bench, goal } = problem;
-  const { pot } = bench;
+function countPourable(problem: Problem): number {
+  return problem.bench.pot.reduce((count, _, j) => count + Number(canPour(problem, j)), 0);
+}
+
+/** Toners of which stock and cup allow a pour; of very many those in the unlimited solution, then those in the pot. */
+function pourable(problem: Problem, full: Float64Array): readonly number[] {
+  const { pot } = problem.bench;
   const all = Array.from(pot.keys()).filter((j) => canPour(problem, j));
-  const full = new Float64Array(pot.length);
-  if (all.length === 0) return { free: all, full, isWhole: true };
-  startFromSpectra(problem, all, paint).forEach((amount, i) => {
-    full[all[i]] = amount;
-  });
+  if (all.length <= MOST_TONERS) return all;
   const rank = (j: number) => 2 * Number(full[j] > 0) + Number(pot[j] > 0);
-  const free = [...all]
+  return all
     .sort((a, b) => rank(b) - rank(a) || a - b)
     .slice(0, MOST_TONERS)
     .sort((a, b) => a - b);
-  const box = { ...boxOf(bench, free), low: free.map(() => 0) };
-  const weights = squareWeights(goal, Number.POSITIVE_INFINITY);
-  const from = (start: readonly number[]) => refiner.best(free, box, start, weights);
-  let found = from(free.map((j) => full[j]));
-  full.fill(0);
-  const isMatch = goal.aims.every(({ allowed }, i) => found.differences[i] <= allowed);
-  if (!isMatch) {
-    const other = from(free.map(() => 0));
-    if (other.squares < found.squares) found = other;
-  }
-  free.forEach((j, i) => {
-    full[j] = found.amounts[i];
-  });
-  return { free, full, isWhole: free.length === all.length };
 }
