@@ -1,4 +1,11 @@
-/** Why a mutant of a line may live: the change makes no difference, or none that a test should ask for. */
+const ONE_TURN_MORE =
+  "no effect: one turn more reads past the end of a typed array and writes nothing, or what is written over";
+const SHORTCUT = "no effect: a shortcut; without it the same comes out, later";
+
+/**
+ * Why a mutant of a line may live: the change makes no difference, or none that a test should ask for. `became`, where it
+ * stands, says of which changes of the line this is true.
+ */
 export const EXPLAINED = [
   { file: "optics/film.ts", line: "u < SERIES_BELOW", why: "series and closed form agree at the switch" },
   { file: "optics/filmGradient.ts", line: "u >= 0.5", why: "series and closed form agree at the switch" },
@@ -76,4 +83,105 @@ export const EXPLAINED = [
     why: "no effect: both branches and their slopes meet there",
   },
   { file: "colorimetry/lab.ts", line: "6 / 29 ?", why: "no effect: both branches meet there" },
+  ...[
+    "arrowVariances",
+    "blockArrow",
+    "boxedQuadratic",
+    "columnTriangle",
+    "constrainedLeastSquares",
+    "denseAlgebra",
+    "equalityLeastSquares",
+    "leastDistance",
+    "linearProgramme",
+    "lowerFactor",
+    "nnls",
+    "upperFactor",
+  ].map((name) => ({ file: `numeric/${name}.ts`, line: "for (", became: /^\w+ <= /, why: ONE_TURN_MORE })),
+  { file: "numeric/blockArrow.ts", line: "value === 0", why: SHORTCUT },
+  {
+    file: "numeric/blockArrow.ts",
+    line: "return false;",
+    why: "no effect: a link of zeros, reckoned with, changes nothing",
+  },
+  { file: "numeric/blockArrow.ts", line: "const padded", why: "no effect: more padding, which is zeros" },
+  {
+    file: "numeric/box.ts",
+    line: "excess > 0",
+    why: "no effect: nothing is moved where nothing is too much",
+  },
+  {
+    file: "numeric/boxedQuadratic.ts",
+    line: "let worst",
+    why: "no effect: a wall let go of at the least is met again, until the turns end",
+  },
+  {
+    file: "numeric/chiSquareTail.ts",
+    line: "awayFromZero",
+    why: "guards against a division by exactly 0, which this fraction does not meet above k/2 + 1",
+  },
+  {
+    file: "numeric/constrainedLeastSquares.ts",
+    line: "let dependent",
+    why: "no effect: a text is the index of no constraint",
+  },
+  {
+    file: "numeric/constrainedLeastSquares.ts",
+    line: "released = -1",
+    why: "matters only where rounding lets the same constraint go again and again",
+  },
+  { file: "numeric/constrainedLeastSquares.ts", line: "active.length === 0", why: SHORTCUT },
+  {
+    file: "numeric/constrainedLeastSquares.ts",
+    line: "blocking < 0 ||",
+    why: "no effect: every reach is below 1, and of two constraints met at once either may be first",
+  },
+  {
+    file: "numeric/dictionary.ts",
+    line: "const limit",
+    why: "a limit that no programme of the tests comes near",
+  },
+  {
+    file: "numeric/dictionary.ts",
+    line: "ratio < reach",
+    why: "of equal ratios any may leave; which one matters for cycling alone, held by the cycling programmes of test/certified",
+  },
+  { file: "numeric/householder.ts", line: "value === 0", why: SHORTCUT },
+  {
+    file: "numeric/leastDistance.ts",
+    line: "residualNorm * FARTHEST",
+    why: "exactly at the farthest distance that counts",
+  },
+  {
+    file: "numeric/levenbergMarquardt.ts",
+    line: "const isHidden",
+    why: "how many ε count as hidden by rounding: any few will do, and the step is refused in any case",
+  },
+  {
+    file: "numeric/linearProgramme.ts",
+    line: "value: failure.status",
+    became: /^true$/,
+    why: "NaN stands for an iteration limit that no test reaches",
+  },
+  {
+    file: "numeric/nnlsOfSparseRows.ts",
+    line: "lower[p * size + p] ** 2",
+    why: "where the fast way is given up: `nnls` gives the same answer",
+  },
+  {
+    file: "numeric/nnlsOfSparseRows.ts",
+    line: "-NEGLIGIBLE * largest",
+    why: "what rounding leaves of 0 may be taken for either side of it",
+  },
+  { file: "numeric/triangularSolve.ts", line: "width === 1", why: SHORTCUT },
+  { file: "numeric/triangularSolve.ts", line: "factor === 0", why: SHORTCUT },
+  {
+    file: "numeric/walkLattice.ts",
+    line: "pivot === 0",
+    why: "no effect: where a step changes nothing, points may be visited in any order",
+  },
+  {
+    file: "numeric/walkLattice.ts",
+    line: "const isUp",
+    why: "no effect: of two steps as near either may be first",
+  },
 ];

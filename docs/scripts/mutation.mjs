@@ -37,13 +37,15 @@ const survivors = measured.flatMap(({ lived }) =>
     `${file}:${line}`,
     code(oneLine(text)),
     code(oneLine(became)),
-    reasonOf(file, text) ?? (isRun ? "" : "no test of the part runs it"),
+    reasonOf(file, text, became) ?? (isRun ? "" : "no test of the part runs it"),
   ]),
 );
 
 /** Why a mutant of this line may live. */
-function reasonOf(file, text) {
-  return EXPLAINED.find((one) => file === one.file && text.includes(one.line))?.why;
+function reasonOf(file, text, change) {
+  return EXPLAINED.find(
+    (one) => file === one.file && text.includes(one.line) && (one.became?.test(change) ?? true),
+  )?.why;
 }
 
 const unexplained = survivors.filter(([, , , why]) => why === "").length;
