@@ -20,23 +20,29 @@ export function summarise(part, share, { files }) {
   return { part, share, killed: count("Killed"), endless: count("Timeout"), lived };
 }
 
-/** The lines of those that lived, where they stand now; what has been changed or moved since is left out. */
-export function linesOf({ lived }) {
-  const all = lived.flatMap(({ file, line, text }) => {
+/** Those that lived, at the lines where they stand now; what has been changed or moved since is left out. */
+function stillThere({ lived }) {
+  return lived.flatMap((mutant) => {
+    const { file, line, text } = mutant;
     const source = new URL(`../../src/${file}`, import.meta.url);
     const lines = existsSync(source) ? readFileSync(source, "utf8").split("\n") : [];
     const places = lines.flatMap((one, i) => (one.trim() === text ? [i + 1] : []));
     const nearest = places.sort((a, b) => Math.abs(a - line) - Math.abs(b - line))[0];
-    return nearest === undefined ? [] : [{ file, line: nearest }];
+    return nearest === undefined ? [] : [{ ...mutant, line: nearest }];
   });
+}
+
+/** The lines of those that lived. */
+export function linesOf(summary) {
+  const all = stillThere(summary).map(({ file, line }) => ({ file, line }));
   return all.filter(
     ({ file, line }, i) => all.findIndex((other) => other.file === file && other.line === line) === i,
   );
 }
 
-/** A summary with those of its lines that were tried again: what lives no more is killed. */
+/** A summary with its lines tried again: what lives no more is killed, what is not there any more does not count. */
 export function mergeLived(before, { lived }) {
-  return { ...before, killed: before.killed + before.lived.length - lived.length, lived };
+  return { ...before, killed: before.killed + stillThere(before).length - lived.length, lived };
 }
 
 export function writeSummary(summary) {
