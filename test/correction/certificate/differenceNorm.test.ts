@@ -4,6 +4,7 @@ import type { Lab } from "../../../src/colorimetry/lab.js";
 import { differenceCells, differenceNorm } from "../../../src/correction/certificate/differenceNorm.js";
 import { isShown } from "../../../src/correction/checker/differenceClaim.js";
 import { createRandom } from "../../../src/numeric/random.js";
+import { mostAlong, TARGETS, WAYS } from "./mostAlong.js";
 
 const random = createRandom(11);
 const between = (low: number, high: number) => low + (high - low) * random.uniform();
@@ -46,6 +47,24 @@ describe("the norm of CIEDE2000 along a direction", () => {
     // Not only sound: somewhere nearly met.
     expect(nearest).toBeLessThan(1.15);
   });
+
+  // How far above the truth it lies, by today's cells: the farther one looks, the wider they are.
+  it.each([
+    [0.1, 1.035, 1.005],
+    [1, 1.16, 1.0248],
+    [4, 1.55, 1.09],
+  ])(
+    "within %d is no less than the most that was found, and at most %d times as much",
+    (within, most, onAverage) => {
+      const ratios = TARGETS.flatMap((target) => {
+        const cells = differenceCells(target, within);
+        return WAYS.map((n) => differenceNorm(cells, n) / mostAlong(target, n, within));
+      });
+      expect(Math.min(...ratios)).toBeGreaterThanOrEqual(1);
+      expect(Math.max(...ratios)).toBeLessThan(most);
+      expect(ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length).toBeLessThan(onAverage);
+    },
+  );
 
   it("is shown by the checker, and what is a tenth smaller is not", () => {
     for (const within of [0.3, 2, 5]) {

@@ -31,6 +31,8 @@ export const WAYS: readonly Lab[] = [
 export function mostAlong(target: Lab, n: Lab, within: number): number {
   const value = (d: Lab): number => {
     const colour = target.map((t, axis) => t + d[axis]) as unknown as Lab;
+    // No paint is darker than black, and none is whiter than the perfect diffuser.
+    if (!(colour[0] >= 0 && colour[0] <= 100)) return Number.NEGATIVE_INFINITY;
     const difference = ciede2000(target, colour);
     if (!(difference <= within && difference > 1e-4 * within)) return Number.NEGATIVE_INFINITY;
     return (n[0] * d[0] + n[1] * d[1] + n[2] * d[2]) / difference;

@@ -72,6 +72,14 @@ describe("a proof", () => {
     expectSound(seed, proof);
   });
 
+  it("ends rounds that bring nothing, long before it must", () => {
+    const { problem, additions, most } = outOfReach(18);
+    const question = { measure: "weighted", level: 0.9 * most, reference: additions } as const;
+    const { root } = lowerBound(problem, question, { rounds: 16, roundsInCase: 0, splits: 0 });
+    expect(root.rounds.length).toBeGreaterThan(0);
+    expect(root.rounds.length).toBeLessThan(8);
+  });
+
   it("takes no more work than it may", () => {
     const { problem, additions, most } = outOfReach(12);
     const question = { measure: "weighted", level: most, reference: additions } as const;
@@ -209,6 +217,9 @@ describe("the certificate of an answer", () => {
       [{ name: "door" }],
     );
     expect(verdict).toBe("matched");
+    // The panel was made of these toners: nothing is left that a proof could speak of.
+    expect(weightedDeltaE00.reached).toBeLessThan(0.05);
+    expect(proofs).toEqual([]);
     expect(binding).toEqual([]);
     expect(weightedDeltaE00.gap).toBeLessThanOrEqual(weightedDeltaE00.reached);
     expect(method).toBe(proofs.length > 0 ? "outer-linearisation" : "none");

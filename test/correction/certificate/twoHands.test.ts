@@ -86,25 +86,26 @@ const asBandRanges = ({ qLow, qHigh, sLow, sHigh }: Ranges): readonly BandRange[
   Array.from(qLow, (_, b) => ({ ratio: [qLow[b], qHigh[b]], scattering: [sLow[b], sHigh[b]] }));
 
 /** Aims moved to within about two ΔE00 of what a mix gives, so that its colours lie in their boxes. */
-function aimedNear(problem: Problem, lab: ArrayLike<number>, random: Random): Problem {
+function aimedNear(problem: Problem, lab: ArrayLike<number>, random: Random, isDark: boolean): Problem {
   const aims = problem.goal.aims.map((aim) => {
-    const near = labAt(lab, aim.place).map((value) => value + random.normal());
+    const at: Lab = isDark ? [4, 0.5, -0.5] : labAt(lab, aim.place);
+    const near = at.map((value) => value + random.normal());
     return { ...aim, lab: near as unknown as Lab };
   });
   return { ...problem, goal: { ...problem.goal, aims } };
 }
 
 /** What maker and checker need to write rows for one mix. */
-function scene(seed: number, measure: Measure, width: number) {
+function scene(seed: number, measure: Measure, width: number, isDark = false) {
   const random = randomOf(100 + seed);
   const base = rationed(smallProblem(seed).problem, random);
   const additions = randomAdditions(base, random);
   const reference = randomAdditions(base, random);
   const at = seenWith(base, additions);
-  const problem = aimedNear(base, at.lab, random);
+  const problem = aimedNear(base, at.lab, random, isDark);
   const { goal, model, bench } = problem;
   const reached = measured(measure, goal, at.lab);
-  const level = 1.2 * reached;
+  const level = isDark ? 1 : 1.2 * reached;
   const reach = createReach(problem, reference);
   const tangents = seenWith(problem, reference);
   // The last aim is left out, where there are two.
@@ -166,6 +167,11 @@ describe("maker and checker of certificates, written apart", () => {
     const forms = mixForms(problem, Array.from(reference));
     const allowed = reach.free.map((j) => Math.min(problem.bench.stock[j], problem.bench.room));
     expect(reach.most).toEqual(allowed);
+    // Columns are the toners that may be added, and no others.
+    const { stock, room } = problem.bench;
+    expect(reach.free).toEqual(Array.from(stock.keys()).filter((j) => stock[j] > 0));
+    expect(createReach({ ...problem, bench: { ...problem.bench, room: 0 } }, reference).free).toEqual([]);
+    expect(room).toBeGreaterThan(0);
     expect(reach.free.map((j) => forms.most[j])).toEqual(allowed);
     expect(forms.room).toBe(reach.room);
     expectClose(reach.mean, columnsOf(reach, forms.mean), "mean");
@@ -225,10 +231,19 @@ describe("maker and checker of certificates, written apart", () => {
     }
   });
 
-  it.each(seeds.flatMap((seed) => (["weighted", "worst"] as const).map((measure) => ({ seed, measure }))))(
-    "write the same rows: $measure, seed $seed",
-    ({ seed, measure }) => {
-      const { problem, reach, setting, ranges, cases, proof, forms, splits } = scene(seed, measure, 0.3);
+  const kinds = (["weighted", "worst"] as const).flatMap((measure) =>
+    [false, true].map((isDark) => ({ measure, isDark })),
+  );
+
+  it.each(seeds.flatMap((seed) => kinds.map((kind) => ({ seed, ...kind }))))(
+    "write the same rows: $measure, seed $seed, all but black: $isDark",
+    ({ seed, measure, isDark }) => {
+      const { problem, reach, setting, ranges, cases, proof, forms, splits } = scene(
+        seed,
+        measure,
+        0.3,
+        isDark,
+      );
       const ours = createRows(setting, ranges, cases);
       const theirs = proofRows({ problem, proof, forms }, asBandRanges(ranges), splits);
       expect(ours.functionals.length).toBe(theirs.forms.length);

@@ -45,6 +45,8 @@ describe("the checker of a proof", () => {
     expect(plain.fault({ bound: level * (1 + 1e-9) })).toBe(wrong);
     expect(plain.fault({ bound: Number.NaN })).toBe(wrong);
     expect(plain.fault({ bound: 0, level: 0 })).toBe(wrong);
+    // The rows contradict one another at the level: the bound may be the level itself.
+    expect(plain.fault({ bound: level })).toBeUndefined();
     // Less than was proved is proved too.
     expect(plain.fault({ bound: 0.5 * bound })).toBeUndefined();
     expect(plain.fault({ bound: 0 })).toBeUndefined();

@@ -3,13 +3,16 @@ import { checksum } from "../../../src/core/checksum.js";
 import type { Certificate } from "../../../src/correction/certificate/certificate.js";
 import { certify } from "../../../src/correction/certificate/certify.js";
 import { verifyCertificate } from "../../../src/correction/checker/verifyCertificate.js";
+import { checkJob, type Job } from "../../../src/correction/job.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
+import { prepareProblem } from "../../../src/correction/problem.js";
 import { solve } from "../../../src/correction/solve.js";
 import { smallProblem } from "../certificate/smallProblems.js";
 
 /** A certificate of the additions that a solver without a limit on pours finds, and how it is judged when changed. */
-function judged(seed: number) {
-  const { job, problem } = smallProblem(seed);
+function judged(seed: number, change: (job: Job) => Job = (job) => job) {
+  const job = change(smallProblem(seed).job);
+  const { problem } = prepareProblem(checkJob(job));
   const { additions } = solve(problem, PAINT_IS_FREE);
   const certificate = certify(problem, { additions, unrounded: additions }, [{ name: "panel" }]);
   const poured = problem.model.set.toners
@@ -18,8 +21,12 @@ function judged(seed: number) {
   /** With a checksum that fits. */
   const sealed = (change: Partial<Certificate>, of = poured) => {
     const { checksum: _, ...rest } = { ...certificate, ...change };
-    return verifyCertificate(job, { additions: of, certificate: { ...rest, checksum: checksum(rest) } })
-      .reason;
+    const judgement = verifyCertificate(job, {
+      additions: of,
+      certificate: { ...rest, checksum: checksum(rest) },
+    });
+    expect(judgement.isValid).toBe(judgement.reason === undefined);
+    return judgement.reason;
   };
   return { job, problem, certificate, poured, sealed };
 }
@@ -48,6 +55,31 @@ describe("the checker of a certificate", () => {
     expect(out.sealed({ proofs: null as unknown as Certificate["proofs"] })).toBe(
       "the certificate is malformed",
     );
+  });
+
+  it("says of readings that carry no answer that they carry no certificate", () => {
+    const { job, poured, certificate } = out;
+    const dark = job.card.readings.map((reading) => ({
+      ...reading,
+      reflectance: Array.from(reading.reflectance, () => 0),
+    }));
+    expect(
+      verifyCertificate({ ...job, card: { readings: dark } }, { additions: poured, certificate }),
+    ).toEqual({
+      isValid: false,
+      reason: "the readings of the job carry no certificate",
+    });
+  });
+
+  it("calls malformed only what is, and lets other failures through", () => {
+    const { job, poured, certificate } = out;
+    const failing = Object.defineProperty({ ...certificate }, "proofs", {
+      enumerable: true,
+      get: () => {
+        throw new RangeError("the disk is gone");
+      },
+    });
+    expect(() => verifyCertificate(job, { additions: poured, certificate: failing })).toThrow(RangeError);
   });
 
   it("says which proof is wrong", () => {
@@ -113,16 +145,22 @@ describe("the checker of a certificate", () => {
     expect(out.sealed({ ...nothing, verdict: "not-proved" })).toBe("the method is not that of the proofs");
   });
 
-  it("draws from a proof of one measure what it says of the other, and no more", () => {
-    const [worst] = out.certificate.proofs;
+  // With an edge and a blend the aims count differently in the two measures.
+  const both = judged(12, (job) => ({
+    ...job,
+    targets: [...job.targets, { ...job.targets[0], name: "other", role: "blend", weight: 0.5 }],
+  }));
+
+  it.each([out, both])("draws from a proof of one measure what it says of the other, no more (%#)", (one) => {
+    const [worst] = one.certificate.proofs;
     expect(worst.measure).toBe("worst");
-    const { aims } = out.problem.goal;
+    const { aims } = one.problem.goal;
     // ΔE00 ≥ bound·allowed of some aim: the weighted measure is at least that of the cheapest.
     const follows = worst.bound * Math.min(...aims.map(({ weight, allowed }) => Math.sqrt(weight) * allowed));
-    const { reached } = out.certificate.weightedDeltaE00;
-    const { reached: farthest } = out.certificate.worstOfAllowed;
+    const { reached } = one.certificate.weightedDeltaE00;
+    const { reached: farthest } = one.certificate.worstOfAllowed;
     const claimed = (atLeast: number) =>
-      out.sealed({
+      one.sealed({
         proofs: [worst],
         worstOfAllowed: { atLeast: worst.bound, reached: farthest, gap: farthest - worst.bound },
         weightedDeltaE00: { atLeast, reached, gap: reached - atLeast },
@@ -130,11 +168,11 @@ describe("the checker of a certificate", () => {
     expect(claimed(follows)).toBeUndefined();
     expect(claimed(follows * (1 + 1e-6))).toBe("weightedDeltaE00.atLeast is not proved");
 
-    const [, weighted] = out.certificate.proofs;
+    const [, weighted] = one.certificate.proofs;
     const all = Math.hypot(...aims.map(({ weight, allowed }) => Math.sqrt(weight) * allowed));
     const verdictOf = (atLeast: number) => (atLeast > 1 ? "proved-out-of-reach" : "not-proved");
     const other = (atLeast: number) =>
-      out.sealed({
+      one.sealed({
         proofs: [weighted],
         verdict: verdictOf(atLeast),
         worstOfAllowed: { atLeast, reached: farthest, gap: farthest - atLeast },
