@@ -184,4 +184,100 @@ export const EXPLAINED = [
     line: "const isUp",
     why: "no effect: of two steps as near either may be first",
   },
+  {
+    file: "correction/certificate/certify.ts",
+    line: "level > SMALL",
+    became: />=/,
+    why: "a level of exactly 0.05 ΔE₀₀, which doubles do not meet",
+  },
+  {
+    file: "correction/certificate/certify.ts",
+    line: "ALMOST * best.level",
+    why: "costs work only: a level that failed is followed by one that proves no more",
+  },
+  {
+    file: "correction/certificate/colourRows.ts",
+    line: "Math.abs(factor)",
+    why: "how much rounding is allowed for, 1e−12 of the terms: beyond what a test can show",
+  },
+  {
+    file: "correction/certificate/differenceNorm.ts",
+    line: "const near",
+    why: "no effect: a cell lies within half a turn of the target's hue",
+  },
+  {
+    file: "correction/certificate/differenceNorm.ts",
+    line: "const has",
+    why: "the little that a cosine bends within a small cell; were a norm too small for it, the checker would refuse it",
+  },
+  {
+    file: "correction/certificate/differenceNorm.ts",
+    line: "* OUTWARD",
+    why: "rounding, 1e−12: beyond what a test can show",
+  },
+  {
+    file: "correction/certificate/differenceNorm.ts",
+    line: "of products(outward",
+    why: "no effect on the largest: the form is convex, and its other end is larger",
+  },
+  {
+    file: "correction/certificate/proveCase.ts",
+    line: "dull = total",
+    became: />=/,
+    why: "exactly at the share, which doubles do not meet",
+  },
+  {
+    file: "correction/certificate/proveCase.ts",
+    line: "ratio + scattering",
+    became: /ratio - scattering/,
+    why: "when rounds count as dull: a matter of work, not of truth",
+  },
+  {
+    file: "correction/certificate/reach.ts",
+    line: "const free",
+    became: />= 0/,
+    why: "a column that may not be poured changes no maximum",
+  },
+  {
+    file: "correction/certificate/relaxation.ts",
+    line: "for (let b = 0, at",
+    why: "scaling of columns: it keeps programmes well conditioned, which these small ones are anyway",
+  },
+  ...["): number {", "for (let c = 0; c < numerator", "return top / bottom"].map((line) => ({
+    file: "correction/certificate/tighten.ts",
+    line,
+    why: "where the second programme for one end begins: tried without, bounds fell by less than the hundredths that tests leave open",
+  })),
+  {
+    file: "correction/checker/checkProof.ts",
+    line: "is empty",
+    why: "cannot occur: both ends were just shown to lie on either side of the target",
+  },
+  { file: "correction/checker/checkProof.ts", line: "const isClose", why: "exactly at the tolerance" },
+  {
+    file: "correction/checker/underColour.ts",
+    line: "const f =",
+    became: />=/,
+    why: "no effect: both branches meet there",
+  },
+  {
+    file: "correction/checker/differenceClaim.ts",
+    line: "const plane",
+    why: "rounding, 1e−11: beyond what a test can show",
+  },
+  {
+    file: "correction/checker/differenceClaim.ts",
+    line: "const furthest",
+    why: "how far is looked: twice what is needed, so that a share less makes no difference",
+  },
+  ...["const sH", "const halfTurn"].map((line) => ({
+    file: "correction/checker/differenceClaim.ts",
+    line,
+    why: "the lower end of a factor, where a convex form is seldom largest; no claim that is wrong by half a per cent gets through",
+  })),
+  ...["const pieces", "from <= to"].map((line) => ({
+    file: "correction/checker/differenceClaim.ts",
+    line,
+    why: "turns that no hue reaches, and ranges without width: R_T comes out the same, or wider and so as sound",
+  })),
 ];

@@ -10,24 +10,41 @@ const ofPart = (part) => summaries.find((summary) => summary.part === part);
 const measured = Object.keys(PARTS).filter(ofPart).map(ofPart);
 
 const percent = (value) => `${(100 * value).toFixed(1)} %`;
-const scores = measured.map(({ part, share, killed, endless, lived }) => {
+const scores = measured.map(({ part, share, killed, endless, lived, first }) => {
   const noticed = killed + endless;
   const uncovered = lived.filter(({ isRun }) => !isRun).length;
   return [
     part,
-    share === 1 ? "all" : `a sample of ${percent(share)} of the statements`,
+    share === 1 ? "all" : `a sample of ${percent(share)} of the statements${ofFiles(part)}`,
     noticed + lived.length,
     killed,
     endless,
     lived.length - uncovered,
     uncovered,
     `**${percent(noticed / (noticed + lived.length))}**`,
+    first ? percent(first.noticed / (first.noticed + first.lived)) : "–",
   ];
 });
+/** Where not all files of a folder are mutated: how many of them. */
+function ofFiles(part) {
+  const { files } = PARTS[part];
+  return files ? ` of ${files.length} files` : "";
+}
+
 const unmeasured = Object.keys(PARTS)
   .filter((part) => !ofPart(part))
-  .map((part) => [part, "not yet", ...Array(6).fill("–")]);
-const head = ["part", "mutated", "mutants", "killed", "endless", "lived", "not run by a test", "score"];
+  .map((part) => [part, "not yet", ...Array(7).fill("–")]);
+const head = [
+  "part",
+  "mutated",
+  "mutants",
+  "killed",
+  "endless",
+  "lived",
+  "not run by a test",
+  "score",
+  "before",
+];
 
 const code = (text) => `\`${text.replaceAll("|", "\\|").replaceAll("`", "'")}\``;
 const shorten = (text) => (text.length > 90 ? `${text.slice(0, 87)}…` : text);
@@ -57,11 +74,11 @@ Made by \`docs/scripts/mutation.mjs\` from the results of \`npm run mutation\`: 
 
 ${table(head, [...scores, ...unmeasured])}
 
-- Only tests of the mutated layer count: \`test/optics\` for \`src/optics\`, and so on; the certified problems of \`test/certified\`, the tests of the layers above and the whole-job tests are left out, with which the score could only be higher.
+- Only tests of the mutated part count: \`test/optics\` for \`src/optics\`, and so on. For the parts of \`correction\` those named in \`test/mutation/parts.mjs\`, which look at one piece at a time or at jobs with few toners; tests of whole corrections that take minutes (the contract on all its jobs, random properties, recovery, tampering, exhaustive search on larger jobs) are left out, and so are the certified problems of \`test/certified\` and the tests of the layers above, with all of which the score could only be higher.
 - Endless: the change made a loop run on or a test take many times longer; counted as noticed, as usual.
 - Not mutated: tables of data, the wording of refusals (their codes and places are), and numbers, which Stryker leaves alone: that a coefficient is right is held by published figures, not by this.
-- Examples of property tests come from one seed, and samples too, so that a second run gives the same.
-- The numbers are those of the last run of each layer. Tests written for those that lived count from the next run on.
+- A sample is drawn by a seed and by where a statement stands; examples of property tests come from one seed: a second run of the same code gives the same. Another sample of the same share would differ by a few per cent (about ±4 % for 200 mutants).
+- The numbers are those of the last run of each part (\`test/mutation/results\`), which may speak of lines that have changed since. After tests were written for those that lived, these lines alone were run again (\`--lived\`): what was killed before counts as killed. *Before* is the score of the run itself; where a sample was drawn, that is what to expect of the code that was not drawn.
 
 ## Those that lived
 

@@ -40,9 +40,13 @@ export function linesOf(summary) {
   );
 }
 
-/** A summary with its lines tried again: what lives no more is killed, what is not there any more does not count. */
+/**
+ * A summary with its lines tried again: what lives no more is killed, what is not there any more does not count. What the
+ * run itself found stays with it as `first`: tests written for those that lived say nothing of what was not drawn.
+ */
 export function mergeLived(before, { lived }) {
-  return { ...before, killed: before.killed + stillThere(before).length - lived.length, lived };
+  const first = before.first ?? { noticed: before.killed + before.endless, lived: before.lived.length };
+  return { ...before, killed: before.killed + stillThere(before).length - lived.length, lived, first };
 }
 
 export function writeSummary(summary) {

@@ -34,7 +34,13 @@ describe("the summary of a run", () => {
     const gone = [mutant(2, "no such line"), { ...moved, file: "optics/noSuchFile.ts" }];
     const before = { part: "optics", share: 1, killed: 10, endless: 2, lived: [moved, moved, ...gone] };
     expect(linesOf(before)).toEqual([{ file, line: at + 1 }]);
-    expect(mergeLived(before, { lived: [moved] })).toEqual({ ...before, killed: 11, lived: [moved] });
+    expect(mergeLived(before, { lived: [moved] })).toEqual({
+      ...before,
+      killed: 11,
+      lived: [moved],
+      first: { noticed: 12, lived: 4 },
+    });
+    expect(mergeLived(mergeLived(before, before), { lived: [] }).first).toEqual({ noticed: 12, lived: 4 });
   });
 
   it("is of a part that there is", () => {
