@@ -32,17 +32,14 @@ export const PARTS = {
       "test/correction/forecast/record.test.ts",
     ],
   },
-  // The search itself, polishing and the way out are not among them: every mutant there costs whole searches.
+  // What asks for a search is not among them (searches, ties, alternatives, the way out): a mutant costs whole searches.
   correction: {
     share: 0.1,
     files: [
-      "alternatives",
       "bench",
       "choice",
       "collinearToners",
-      "correct",
       "evenWeights",
-      "findObstacles",
       "goal",
       "job",
       "limits",
@@ -51,17 +48,12 @@ export const PARTS = {
       "poured",
       "problem",
       "score",
-      "settleTies",
-      "subsetModel",
-      "whyUnused",
     ],
     tests: [
       "test/correction/objective.test.ts",
       "test/correction/goal.test.ts",
       "test/correction/bench.test.ts",
-      "test/correction/contract/fewToners.test.ts",
-      "test/correction/settleTies.test.ts",
-      "test/correction/whyUnused.test.ts",
+      "test/correction/pieces.test.ts",
     ],
   },
 };
