@@ -21,7 +21,7 @@ const [anchor, forward, job, problem, mixes, weighing, sums, lab, difference, ch
   "src/prediction/forwardModel.ts",
   "src/correction/job.ts",
   "src/correction/problem.ts",
-  "src/correction/findMix.ts",
+  "src/correction/search/findMix.ts",
   "src/colorimetry/weights.ts",
   "src/colorimetry/xyz.ts",
   "src/colorimetry/lab.ts",

@@ -23,7 +23,7 @@ import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { after } from "./solve.js";
+import { after } from "./search/solve.js";
 import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */

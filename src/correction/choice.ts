@@ -2,7 +2,7 @@ import type { Choice } from "./correction.js";
 import { isWithin, weightedDifference } from "./goal.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { after } from "./solve.js";
+import { after } from "./search/solve.js";
 
 /** Additions in the order of the toner set as something to choose, judged by the exact model. */
 export function choice(problem: Problem, additions: ArrayLike<number>): Choice {

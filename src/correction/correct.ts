@@ -3,7 +3,6 @@ import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import { certify } from "./certificate/certify.js";
 import type { Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
-import { findMix } from "./findMix.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
@@ -12,12 +11,13 @@ import { checkForecastOptions } from "./forecast/forecastOptions.js";
 import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./objective.js";
-import { matches, pickMix } from "./pickMix.js";
-import { polish, unroundedBest } from "./polish.js";
 import { type Problem, prepareProblem } from "./problem.js";
-import { forSquares, searchMixes } from "./searchMixes.js";
+import { findMix } from "./search/findMix.js";
+import { matches, pickMix } from "./search/pickMix.js";
+import { polish, unroundedBest } from "./search/polish.js";
+import { forSquares, searchMixes } from "./search/searchMixes.js";
+import { after, solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
-import { after, solve } from "./solve.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**

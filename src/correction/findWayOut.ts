@@ -3,13 +3,13 @@ import { gramsById } from "../toners/pot.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
 import { isWithin } from "./goal.js";
-import { keepFewPours } from "./keepFewPours.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import type { Problem } from "./problem.js";
-import { FINE, refine } from "./refine.js";
-import { roundToScale } from "./roundToScale.js";
-import { after, solve } from "./solve.js";
-import { startFromSpectra } from "./startFromSpectra.js";
+import { keepFewPours } from "./search/keepFewPours.js";
+import { FINE, refine } from "./search/refine.js";
+import { roundToScale } from "./search/roundToScale.js";
+import { after, solve } from "./search/solve.js";
+import { startFromSpectra } from "./search/startFromSpectra.js";
 
 /** What the search for a way out goes by. */
 export interface WayOutOptions {

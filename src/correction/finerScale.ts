@@ -1,9 +1,9 @@
 import type { FinerScale } from "./correction.js";
-import { createSearch, type FoundMix } from "./createSearch.js";
 import { weightedDifference } from "./goal.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
-import { after } from "./solve.js";
+import { createSearch, type FoundMix } from "./search/createSearch.js";
+import { after } from "./search/solve.js";
 
 /** What the toners of a mix would reach on a scale ten times as fine; null where none of them is weighed in steps. */
 export function finerScale(

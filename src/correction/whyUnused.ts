@@ -1,12 +1,12 @@
 import { alikeToners } from "./collinearToners.js";
 import type { UnusedToner } from "./correction.js";
-import { createSubsetRefiner } from "./createSubsetRefiner.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { forSquares } from "./searchMixes.js";
-import { boxOf } from "./subsetBox.js";
-import { createSubsetModels } from "./subsetModel.js";
+import { createSubsetRefiner } from "./search/createSubsetRefiner.js";
+import { forSquares } from "./search/searchMixes.js";
+import { boxOf } from "./search/subsetBox.js";
+import { createSubsetModels } from "./search/subsetModel.js";
 
 /** What a whole cup of a toner must change, in ΔE00, to count as an effect. */
 const LEAST_EFFECT = 1e-3;

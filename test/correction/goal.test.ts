@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
-import { evenWeights, worseWeighMore } from "../../src/correction/evenWeights.js";
 import {
   colourScore,
   differences,
@@ -12,7 +11,8 @@ import {
 } from "../../src/correction/goal.js";
 import { checkJob, type Job } from "../../src/correction/job.js";
 import { prepareProblem } from "../../src/correction/problem.js";
-import type { SubsetModel } from "../../src/correction/subsetModel.js";
+import { evenWeights, worseWeighMore } from "../../src/correction/search/evenWeights.js";
+import type { SubsetModel } from "../../src/correction/search/subsetModel.js";
 import { createRandom } from "../../src/numeric/random.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { createSubsetRefiner } from "../../src/correction/createSubsetRefiner.js";
 import { differences } from "../../src/correction/goal.js";
-import { linearise, triangleForm } from "../../src/correction/linearise.js";
-import { gramForm } from "../../src/correction/linearMix.js";
 import { createObjective, type PaintCost } from "../../src/correction/objective.js";
 import { createScore } from "../../src/correction/score.js";
-import { createSubsetModels } from "../../src/correction/subsetModel.js";
+import { createSubsetRefiner } from "../../src/correction/search/createSubsetRefiner.js";
+import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
+import { gramForm } from "../../src/correction/search/linearMix.js";
+import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
 import { randomOf, seenWith, smallProblem } from "./certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [

@@ -2,13 +2,13 @@ import { describe, expect, it } from "vitest";
 import { choice } from "../../src/correction/choice.js";
 import { alikeToners, collinearWarnings, strengthOf } from "../../src/correction/collinearToners.js";
 import { correct } from "../../src/correction/correct.js";
-import type { FoundMix } from "../../src/correction/createSearch.js";
 import { weightedDifference } from "../../src/correction/goal.js";
 import { checkJob, type Job } from "../../src/correction/job.js";
-import { matches, pickMix } from "../../src/correction/pickMix.js";
 import { gramsOf, poured } from "../../src/correction/poured.js";
 import { type Problem, prepareProblem } from "../../src/correction/problem.js";
-import { after } from "../../src/correction/solve.js";
+import type { FoundMix } from "../../src/correction/search/createSearch.js";
+import { matches, pickMix } from "../../src/correction/search/pickMix.js";
+import { after } from "../../src/correction/search/solve.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 import { between } from "./contract/jobs.js";
 

@@ -65,7 +65,7 @@ export function differenceCells(lab: Lab, within: number): DifferenceCells {
   const half = chroma > far ? Math.asin(far / chroma) : Math.PI;
   const cells: Cell[] = [];
   cover(lab, within, [Math.max(0, chroma - far), chroma + far], [hue - half, hue + half], cells);
-  // S_L ≤ 1.75 anywhere.
+  // S_L ≤ 1.75 for 0 ≤ L* ≤ 100, and no paint lies beyond.
   const mostSL = (to: number) =>
     Math.max(...[0, to].map((dL) => ciede2000Weights(lightness + dL / 2, 0, 0).sL));
   return { lab, within, cells, sL: [mostSL(-1.75 * within), mostSL(1.75 * within)] };

@@ -6,7 +6,7 @@ import { labAt } from "../goal.js";
 import type { CheckedJob } from "../job.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
-import { after } from "../solve.js";
+import { after } from "../search/solve.js";
 import { type CardWorlds, cardWorlds, drawCards } from "./cardWorlds.js";
 import { halfWidth } from "./drawColours.js";
 import { firstShare, relativeStrengthSd, wholeSteps } from "./firstShare.js";

@@ -5,7 +5,7 @@ import { checkForecastOptions, type ForecastOptions } from "../../correction/for
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { prepareProblem } from "../../correction/problem.js";
-import { after } from "../../correction/solve.js";
+import { after } from "../../correction/search/solve.js";
 import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { surprises } from "../learning/surprises.js";

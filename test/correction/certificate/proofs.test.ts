@@ -6,7 +6,7 @@ import { measured } from "../../../src/correction/certificate/measure.js";
 import type { Proof, ProofCase } from "../../../src/correction/certificate/proof.js";
 import { checkProof } from "../../../src/correction/checker/checkProof.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
-import { solve } from "../../../src/correction/solve.js";
+import { solve } from "../../../src/correction/search/solve.js";
 import { randomAdditions, randomOf, seenWith, smallProblem } from "./smallProblems.js";
 
 const splitsOf = ({ split }: ProofCase): number =>

@@ -10,7 +10,7 @@ import type {
 } from "../../../src/correction/certificate/proof.js";
 import { checkProof } from "../../../src/correction/checker/checkProof.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
-import { solve } from "../../../src/correction/solve.js";
+import { solve } from "../../../src/correction/search/solve.js";
 import { seenWith, smallProblem } from "../certificate/smallProblems.js";
 
 function proved(seed: number, measure: Proof["measure"], share: number) {

@@ -6,7 +6,7 @@ import { verifyCertificate } from "../../../src/correction/checker/verifyCertifi
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
-import { solve } from "../../../src/correction/solve.js";
+import { solve } from "../../../src/correction/search/solve.js";
 import { smallProblem } from "../certificate/smallProblems.js";
 
 /** A certificate of the additions that a solver without a limit on pours finds, and how it is judged when changed. */

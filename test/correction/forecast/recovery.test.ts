@@ -5,7 +5,7 @@ import { returnProbability } from "../../../src/correction/forecast/returnProbab
 import { isWithin } from "../../../src/correction/goal.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
-import { after as pouredInto } from "../../../src/correction/solve.js";
+import { after as pouredInto } from "../../../src/correction/search/solve.js";
 import { createRandom } from "../../../src/numeric/random.js";
 import { predict } from "../../../src/prediction/predict.js";
 import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";

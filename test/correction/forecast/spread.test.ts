@@ -11,7 +11,7 @@ import { oncePoured } from "../../../src/correction/forecast/reachable.js";
 import { allBands, bandByBand, smoothly } from "../../../src/correction/forecast/reflectanceModes.js";
 import { checkJob } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
-import { after } from "../../../src/correction/solve.js";
+import { after } from "../../../src/correction/search/solve.js";
 import { createRandom } from "../../../src/numeric/random.js";
 import { gramsInOrder } from "../../../src/toners/pot.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";

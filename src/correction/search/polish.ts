@@ -1,8 +1,8 @@
+import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
+import type { Problem } from "../problem.js";
+import { createScore } from "../score.js";
 import type { FoundMix } from "./createSearch.js";
-import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
-import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
-import { createScore } from "./score.js";
 import { forSquares, searchMixes } from "./searchMixes.js";
 import { solve } from "./solve.js";
 

@@ -1,7 +1,7 @@
+import type { PaintCost } from "../objective.js";
+import type { Problem } from "../problem.js";
+import { createScore } from "../score.js";
 import { createSubsetRefiner } from "./createSubsetRefiner.js";
-import type { PaintCost } from "./objective.js";
-import type { Problem } from "./problem.js";
-import { createScore } from "./score.js";
 import { type SubsetTools, searchSubset } from "./searchSubset.js";
 import { createSubsetModels } from "./subsetModel.js";
 

@@ -1,6 +1,6 @@
-import { solveTransposed, upperFactor } from "../numeric/upperFactor.js";
-import { type LatticeWalk, walkLattice } from "../numeric/walkLattice.js";
-import type { Bench } from "./bench.js";
+import { solveTransposed, upperFactor } from "../../numeric/upperFactor.js";
+import { type LatticeWalk, walkLattice } from "../../numeric/walkLattice.js";
+import type { Bench } from "../bench.js";
 import { withinReach } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import type { SubsetModel } from "./subsetModel.js";

@@ -1,4 +1,4 @@
-import type { Bench } from "./bench.js";
+import type { Bench } from "../bench.js";
 
 /** Least and most of each of some toners, and what the cup takes of them together. */
 export interface SubsetBox {

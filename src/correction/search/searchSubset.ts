@@ -1,9 +1,9 @@
+import type { Goal } from "../goal.js";
+import type { Problem } from "../problem.js";
 import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
-import type { Goal } from "./goal.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
 import { misjudged } from "./misjudged.js";
-import type { Problem } from "./problem.js";
 import { boxOf, type SubsetBox } from "./subsetBox.js";
 import type { SubsetModel, SubsetModels } from "./subsetModel.js";
 

@@ -1,10 +1,10 @@
-import { ciede2000 } from "../colorimetry/ciede2000.js";
-import { deltaE00VectorSlopes } from "../colorimetry/deltaE00Vector.js";
-import { createGradient, differentiate } from "../prediction/differentiate.js";
-import { createEvaluation, evaluate } from "../prediction/evaluate.js";
-import { labAt, type SpectralAim } from "./goal.js";
-import { type PaintCost, SPECTRAL_WEIGHT } from "./objective.js";
-import type { Problem } from "./problem.js";
+import { ciede2000 } from "../../colorimetry/ciede2000.js";
+import { deltaE00VectorSlopes } from "../../colorimetry/deltaE00Vector.js";
+import { createGradient, differentiate } from "../../prediction/differentiate.js";
+import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { labAt, type SpectralAim } from "../goal.js";
+import { type PaintCost, SPECTRAL_WEIGHT } from "../objective.js";
+import type { Problem } from "../problem.js";
 
 /** The objective near some additions of some toners: ‖r + J·d‖² = squares − 2·sideᵀd + dᵀ·gram·d. */
 export interface SubsetModel {

@@ -1,5 +1,5 @@
-import { createBoxedQuadratic } from "../numeric/createBoxedQuadratic.js";
-import type { GramForm } from "../numeric/createSubsetSearch.js";
+import { createBoxedQuadratic } from "../../numeric/createBoxedQuadratic.js";
+import type { GramForm } from "../../numeric/createSubsetSearch.js";
 import type { SubsetBox } from "./subsetBox.js";
 import type { SubsetModel } from "./subsetModel.js";
 

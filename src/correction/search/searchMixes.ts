@@ -3,15 +3,15 @@ import {
   type GramForm,
   LARGEST_SUBSET,
   type SubsetFit,
-} from "../numeric/createSubsetSearch.js";
+} from "../../numeric/createSubsetSearch.js";
+import type { Goal } from "../goal.js";
+import type { PaintCost } from "../objective.js";
+import { poured } from "../poured.js";
+import type { Problem } from "../problem.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
-import type { Goal } from "./goal.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
-import type { PaintCost } from "./objective.js";
-import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
 import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
 import { solve } from "./solve.js";

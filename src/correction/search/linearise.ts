@@ -1,6 +1,6 @@
-import { factorise } from "../numeric/householder.js";
-import { createObjective, type PaintCost } from "./objective.js";
-import type { Problem } from "./problem.js";
+import { factorise } from "../../numeric/householder.js";
+import { createObjective, type PaintCost } from "../objective.js";
+import type { Problem } from "../problem.js";
 
 /** ‖Ax − b‖²: the objective near some additions, made linear. */
 export interface LinearObjective {

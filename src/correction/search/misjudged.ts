@@ -1,4 +1,4 @@
-import { solveTransposed, solveUpper } from "../numeric/upperFactor.js";
+import { solveTransposed, solveUpper } from "../../numeric/upperFactor.js";
 import type { LatticeCell } from "./latticeNear.js";
 import { mayBeOff, withinReach } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";

@@ -1,7 +1,7 @@
-import { createEvaluation, evaluate } from "../prediction/evaluate.js";
-import { weightedDifference } from "./goal.js";
-import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
+import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { weightedDifference } from "../goal.js";
+import { poured } from "../poured.js";
+import type { Problem } from "../problem.js";
 
 /** Up to this many pours every rounding up and down is tried; beyond it the search starts from the nearest. */
 const MOST_CORNERS = 10;

@@ -1,9 +1,9 @@
+import { colourScore, weightedDifference } from "../goal.js";
+import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
+import { gramsOf } from "../poured.js";
+import type { Problem } from "../problem.js";
 import type { FoundMix } from "./createSearch.js";
-import { colourScore, weightedDifference } from "./goal.js";
-import { PAINT_IS_FREE, type PaintCost } from "./objective.js";
 import { matches, pickMix } from "./pickMix.js";
-import { gramsOf } from "./poured.js";
-import type { Problem } from "./problem.js";
 import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
 import { after, solve } from "./solve.js";
 

@@ -1,7 +1,7 @@
-import { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";
-import { isWithin } from "./goal.js";
-import type { PaintCost } from "./objective.js";
-import type { Problem } from "./problem.js";
+import { createEvaluation, type Evaluation, evaluate } from "../../prediction/evaluate.js";
+import { isWithin } from "../goal.js";
+import type { PaintCost } from "../objective.js";
+import type { Problem } from "../problem.js";
 import { COARSE, refine, type Solution } from "./refine.js";
 import { startFromSpectra } from "./startFromSpectra.js";
 

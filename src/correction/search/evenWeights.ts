@@ -1,4 +1,4 @@
-import { type Aim, type Goal, strictestAllowance, worstOf } from "./goal.js";
+import { type Aim, type Goal, strictestAllowance, worstOf } from "../goal.js";
 import type { SubsetModel } from "./subsetModel.js";
 
 /**

@@ -1,4 +1,4 @@
-import { type BoxedQuadratic, createBoxedQuadratic } from "../numeric/createBoxedQuadratic.js";
+import { type BoxedQuadratic, createBoxedQuadratic } from "../../numeric/createBoxedQuadratic.js";
 import { bowed } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import { createRoom, kept, type Room, type SubsetModel, type SubsetModels } from "./subsetModel.js";

@@ -1,8 +1,8 @@
-import { nnls } from "../numeric/nnls.js";
+import { nnls } from "../../numeric/nnls.js";
+import type { PaintCost } from "../objective.js";
+import { poured } from "../poured.js";
+import type { Problem } from "../problem.js";
 import { linearise, triangleForm } from "./linearise.js";
-import type { PaintCost } from "./objective.js";
-import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
 import { FINE, refine, type Solution } from "./refine.js";
 
 /**

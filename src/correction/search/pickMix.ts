@@ -1,6 +1,6 @@
+import { isWithin } from "../goal.js";
+import type { Problem } from "../problem.js";
 import type { FoundMix } from "./createSearch.js";
-import { isWithin } from "./goal.js";
-import type { Problem } from "./problem.js";
 import { after } from "./solve.js";
 
 /**
