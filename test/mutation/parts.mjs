@@ -54,6 +54,8 @@ export const PARTS = {
       "test/correction/goal.test.ts",
       "test/correction/bench.test.ts",
       "test/correction/pieces.test.ts",
+      "test/correction/search/evenWeights.test.ts",
+      "test/correction/search/pickMix.test.ts",
     ],
   },
 };
