@@ -8,7 +8,7 @@ import { runJobs } from "./runJobs.mjs";
 
 const [{ LEARNING_DEFAULTS }] = await importSources("src/planning/learning/learningOptions.ts");
 
-const JOBS = Number(process.argv[2] ?? 100);
+const JOBS = Number(process.argv[2] ?? 240);
 /** Of the jobs, such a share is done with mis-pours, and such a share with every fault. */
 const MIS_POURED = 0.66;
 const EVERY_FAULT = 0.18;

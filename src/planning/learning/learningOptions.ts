@@ -66,7 +66,7 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   pourSd: 0.03,
   pourShareSd: 0.002,
   gate: 0.999,
-  leastBelief: 0.75,
+  leastBelief: 0.8,
 });
 
 /** A closed record; what is left out keeps its default. */
