@@ -8,12 +8,12 @@ import { prepareProblem } from "../../correction/problem.js";
 import { after } from "../../correction/search/solve.js";
 import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
-import { surprises } from "../learning/surprises.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";
 import { lossOf, mean } from "./lossOf.js";
 import type { ExpectedCard, NextStep, StepChoice } from "./nextStep.js";
 import { checkStepPrices, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
+import { surprises } from "./surprises.js";
 import { worthOfReading } from "./worthOfReading.js";
 
 /** Prices, doubts, and what was expected of the card. */

@@ -1,6 +1,6 @@
 import type { TargetPrediction } from "../../correction/correction.js";
 import { halfWidth } from "../../correction/forecast/drawColours.js";
-import type { ExpectedCard } from "../nextStep/nextStep.js";
+import type { ExpectedCard } from "./nextStep.js";
 
 /** Outside this interval of a forecast a number of a card is not believed. */
 const BELIEVED = 0.999;
