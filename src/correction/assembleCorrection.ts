@@ -2,6 +2,7 @@ import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
 import type { Warning } from "../prediction/warning.js";
 import { gramsById } from "../toners/pot.js";
+import { after } from "./after.js";
 import type { Certificate } from "./certificate/certificate.js";
 import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
@@ -23,7 +24,6 @@ import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { after } from "./search/solve.js";
 import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */

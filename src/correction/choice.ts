@@ -1,8 +1,9 @@
+import { withoutTail } from "../numeric/withoutTail.js";
+import { after } from "./after.js";
 import type { Choice } from "./correction.js";
 import { isWithin, weightedDifference } from "./goal.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
-import { after } from "./search/solve.js";
 
 /** Additions in the order of the toner set as something to choose, judged by the exact model. */
 export function choice(problem: Problem, additions: ArrayLike<number>): Choice {
@@ -12,7 +13,7 @@ export function choice(problem: Problem, additions: ArrayLike<number>): Choice {
   return {
     additions: used.map((j) => ({ toner: model.set.toners[j].id, grams: additions[j] })),
     pours: used.length,
-    grams: Number(used.reduce((sum, j) => sum + additions[j], 0).toPrecision(12)),
+    grams: withoutTail(used.reduce((sum, j) => sum + additions[j], 0)),
     weightedDeltaE00: weightedDifference(goal, lab),
     isWithinTolerance: isWithin(goal, lab),
   };

@@ -1,3 +1,4 @@
+import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import { certify } from "./certificate/certify.js";
@@ -16,7 +17,7 @@ import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
-import { after, solve } from "./search/solve.js";
+import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { whyUnused } from "./whyUnused.js";
 

@@ -1,5 +1,7 @@
+import { withoutTail } from "../numeric/withoutTail.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { gramsById } from "../toners/pot.js";
+import { after } from "./after.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
 import { isWithin } from "./goal.js";
@@ -8,7 +10,7 @@ import type { Problem } from "./problem.js";
 import { keepFewPours } from "./search/keepFewPours.js";
 import { FINE, refine } from "./search/refine.js";
 import { roundToScale } from "./search/roundToScale.js";
-import { after, solve } from "./search/solve.js";
+import { solve } from "./search/solve.js";
 import { startFromSpectra } from "./search/startFromSpectra.js";
 
 /** What the search for a way out goes by. */
@@ -126,7 +128,7 @@ function withLess({ model, goal, bench }: Problem, share: number, capacity: numb
 
 /** Grams up to the next whole step of the scale. */
 function wholeSteps(grams: number, step: number): number {
-  return step > 0 ? Number((Math.ceil(grams / step - 1e-9) * step).toPrecision(12)) : grams;
+  return step > 0 ? withoutTail(Math.ceil(grams / step - 1e-9) * step) : grams;
 }
 
 function total(amounts: ArrayLike<number>): number {

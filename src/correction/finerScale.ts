@@ -1,9 +1,10 @@
+import { withoutTail } from "../numeric/withoutTail.js";
+import { after } from "./after.js";
 import type { FinerScale } from "./correction.js";
 import { weightedDifference } from "./goal.js";
 import type { PaintCost } from "./objective.js";
 import type { Problem } from "./problem.js";
 import { createSearch, type FoundMix } from "./search/createSearch.js";
-import { after } from "./search/solve.js";
 
 /** What the toners of a mix would reach on a scale ten times as fine; null where none of them is weighed in steps. */
 export function finerScale(
@@ -23,7 +24,7 @@ export function finerScale(
     score * (1 + 1e-9),
   );
   if (!found) return null;
-  const stepGrams = Number((bench.unit[weighed[0]] / 10).toPrecision(12));
+  const stepGrams = withoutTail(bench.unit[weighed[0]] / 10);
   return {
     stepGrams,
     weightedDeltaE00: weightedDifference(problem.goal, after(problem, found.additions).lab),

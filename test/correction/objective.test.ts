@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { after as seenWith } from "../../src/correction/after.js";
 import { differences } from "../../src/correction/goal.js";
 import { createObjective, type PaintCost } from "../../src/correction/objective.js";
 import { createScore } from "../../src/correction/score.js";
@@ -6,7 +7,7 @@ import { createSubsetRefiner } from "../../src/correction/search/createSubsetRef
 import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
 import { gramForm } from "../../src/correction/search/linearMix.js";
 import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
-import { randomOf, seenWith, smallProblem } from "./certificate/smallProblems.js";
+import { randomOf, smallProblem } from "./certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [
   { deltaE00: 0, of: "sum" },

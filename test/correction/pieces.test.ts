@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { after } from "../../src/correction/after.js";
 import { choice } from "../../src/correction/choice.js";
 import { alikeToners, collinearWarnings, strengthOf } from "../../src/correction/collinearToners.js";
 import { correct } from "../../src/correction/correct.js";
@@ -8,7 +9,6 @@ import { gramsOf, poured } from "../../src/correction/poured.js";
 import { type Problem, prepareProblem } from "../../src/correction/problem.js";
 import type { FoundMix } from "../../src/correction/search/createSearch.js";
 import { matches, pickMix } from "../../src/correction/search/pickMix.js";
-import { after } from "../../src/correction/search/solve.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 import { between } from "./contract/jobs.js";
 

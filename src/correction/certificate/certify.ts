@@ -1,7 +1,8 @@
 import { checksum } from "../../core/checksum.js";
+import { after } from "../after.js";
 import { PAINT_IS_FREE } from "../objective.js";
 import type { Problem } from "../problem.js";
-import { after, solve } from "../search/solve.js";
+import { solve } from "../search/solve.js";
 import { bindingBands } from "./bindingBands.js";
 import type { Bound, Certificate } from "./certificate.js";
 import { FARTHEST } from "./differenceNorm.js";

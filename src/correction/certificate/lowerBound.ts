@@ -1,6 +1,7 @@
 import type { Lab } from "../../colorimetry/lab.js";
-import { createEvaluation, type Evaluation, evaluate } from "../../prediction/evaluate.js";
+import type { Evaluation } from "../../prediction/evaluate.js";
 import { gramsById } from "../../toners/pot.js";
+import { after } from "../after.js";
 import { labAt } from "../goal.js";
 import type { Problem } from "../problem.js";
 import { type AimBall, aimBall, OUTWARD } from "./colourRows.js";
@@ -36,17 +37,8 @@ export function lowerBound(
   effort: Effort = EFFORT_DEFAULTS,
 ): Proof {
   const { goal, model, bench } = problem;
-  const evaluateAt = (additions: ArrayLike<number>): Evaluation => {
-    const at = createEvaluation(model);
-    evaluate(
-      model,
-      bench.pot.map((grams, j) => grams + additions[j]),
-      at,
-    );
-    return at;
-  };
   const reach = createReach(problem, reference);
-  const best = evaluateAt(reference);
+  const best = after(problem, reference);
   const balls = goal.aims.map((aim) => aimBall(aim, level * radius(measure, aim)));
   const directions: Direction[] = [];
   const most: number[] = [];
@@ -102,7 +94,7 @@ export function lowerBound(
       reach.free.forEach((j, i) => {
         additions[j] = grams[i];
       });
-      look(evaluateAt(additions));
+      look(after(problem, additions));
     },
   };
   const { proof, bound } = proveCase(search, startRanges(reach), []);

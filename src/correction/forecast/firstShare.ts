@@ -1,4 +1,5 @@
 import { normalQuantile } from "../../numeric/normalProbability.js";
+import { withoutTail } from "../../numeric/withoutTail.js";
 import { mix } from "../../toners/coefficients.js";
 import type { SprayedCard } from "./nextCard.js";
 import type { StrengthBelief } from "./strengthBelief.js";
@@ -42,5 +43,5 @@ export function wholeSteps(grams: number, share: number, step: number): number {
   if (share >= 1) return grams;
   if (step === 0) return share * grams;
   const count = Math.max(1, Math.floor((share * grams) / step + SLACK));
-  return Math.min(grams, Number((count * step).toPrecision(12)));
+  return Math.min(grams, withoutTail(count * step));
 }

@@ -1,10 +1,11 @@
 import { nnls } from "../../numeric/nnls.js";
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { after } from "../after.js";
 import { isWithin } from "../goal.js";
 import { PAINT_IS_FREE } from "../objective.js";
 import type { Problem } from "../problem.js";
-import { after, solve } from "../search/solve.js";
+import { solve } from "../search/solve.js";
 
 /** The problem that is left once `additions` are poured: a fuller pot, less room, less in stock. */
 export function oncePoured(problem: Problem, additions: ArrayLike<number>): Problem {

@@ -1,3 +1,4 @@
+import { withoutTail } from "../../numeric/withoutTail.js";
 import type { PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
@@ -98,7 +99,6 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
   };
 }
 
-/** Amounts without the tail that binary fractions leave: 3 × 0.1 is 0.3. */
 function inUnits(amount: number, unit: number): number {
-  return unit > 0 ? Number((Math.round(amount / unit) * unit).toPrecision(12)) : amount;
+  return unit > 0 ? withoutTail(Math.round(amount / unit) * unit) : amount;
 }

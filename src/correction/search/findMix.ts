@@ -1,3 +1,4 @@
+import { after } from "../after.js";
 import { colourScore, weightedDifference } from "../goal.js";
 import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
 import { gramsOf } from "../poured.js";
@@ -5,7 +6,7 @@ import type { Problem } from "../problem.js";
 import type { FoundMix } from "./createSearch.js";
 import { matches, pickMix } from "./pickMix.js";
 import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
-import { after, solve } from "./solve.js";
+import { solve } from "./solve.js";
 
 /** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
 export interface PickedMix {

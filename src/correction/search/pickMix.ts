@@ -1,7 +1,7 @@
+import { after } from "../after.js";
 import { isWithin } from "../goal.js";
 import type { Problem } from "../problem.js";
 import type { FoundMix } from "./createSearch.js";
-import { after } from "./solve.js";
 
 /**
  * The mix worth pouring among the best of each number of pours: the fewest that score no more than the best one does and

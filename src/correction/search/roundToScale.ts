@@ -1,3 +1,4 @@
+import { withoutTail } from "../../numeric/withoutTail.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { weightedDifference } from "../goal.js";
 import { poured } from "../poured.js";
@@ -66,5 +67,5 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
 
 /** Whole steps in grams without the tail that binary fractions leave: 3 × 0.1 is 0.3. */
 function inGrams(count: number, step: number): number {
-  return Number((count * step).toPrecision(12));
+  return withoutTail(count * step);
 }

@@ -1,20 +1,9 @@
-import { createEvaluation, type Evaluation, evaluate } from "../../prediction/evaluate.js";
+import { after } from "../after.js";
 import { isWithin } from "../goal.js";
 import type { PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
 import { COARSE, refine, type Solution } from "./refine.js";
 import { startFromSpectra } from "./startFromSpectra.js";
-
-/** The model at the pot with `additions` (in the order of the toner set) poured in. */
-export function after({ model, bench: { pot } }: Problem, additions: ArrayLike<number>): Evaluation {
-  const at = createEvaluation(model);
-  evaluate(
-    model,
-    pot.map((grams, j) => grams + additions[j]),
-    at,
-  );
-  return at;
-}
 
 /**
  * Additions of any number of toners, not yet in scale steps: refined from the spectral start and, where that does

@@ -1,3 +1,4 @@
+import { withoutTail } from "../../numeric/withoutTail.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { massToReach } from "./massToReach.js";
 
@@ -65,11 +66,11 @@ function reachedBy(values: readonly number[], share: number): number {
 
 /** Whole steps without the tail that binary fractions leave. */
 export function nearestStep(grams: number, step: number): number {
-  return step === 0 ? grams : Number((Math.round(grams / step) * step).toPrecision(12));
+  return step === 0 ? grams : withoutTail(Math.round(grams / step) * step);
 }
 
 function stepBelow(grams: number, step: number): number {
-  return step === 0 ? grams : Number((Math.floor(grams / step + 1e-9) * step).toPrecision(12));
+  return step === 0 ? grams : withoutTail(Math.floor(grams / step + 1e-9) * step);
 }
 
 const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

@@ -1,4 +1,5 @@
 import { LIMITS_DEFAULTS } from "../../correction/limits.js";
+import { withoutTail } from "../../numeric/withoutTail.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import { cardInformation } from "./cardInformation.js";
 import type { RecipeDraw } from "./drawRecipes.js";
@@ -77,7 +78,7 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
             {
               toner: id,
               grams: pot[j],
-              formulaGrams: tidy(reach.full[j]),
+              formulaGrams: withoutTail(reach.full[j]),
               keptBackGrams: nearestStep(
                 Math.max(0, nearestStep(reach.full[j], reach.step) - pot[j]),
                 reach.step,
@@ -111,7 +112,7 @@ function plannedStages(
     return {
       panels: stage.panels.map((p) => job.panels[p].name),
       pours: poursOf(model, pours),
-      potGrams: tidy(total),
+      potGrams: withoutTail(total),
       sprayGrams: stage.grams,
     };
   });
@@ -154,7 +155,5 @@ function poursOf(model: ForwardModel, amounts: Float64Array): readonly ExpectedP
     .filter(({ grams }) => grams > 0)
     .sort((a, b) => b.grams - a.grams);
 }
-
-const tidy = (grams: number): number => Number(grams.toPrecision(12));
 
 const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

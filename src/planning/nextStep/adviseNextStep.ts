@@ -1,11 +1,11 @@
 import { checkInteger, checkKeys, checkRecord } from "../../core/check.js";
+import { after } from "../../correction/after.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
 import { cardWorlds, drawCards } from "../../correction/forecast/cardWorlds.js";
 import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { prepareProblem } from "../../correction/problem.js";
-import { after } from "../../correction/search/solve.js";
 import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";

@@ -1,5 +1,6 @@
 import { InputError } from "../../core/InputError.js";
 import type { Correction } from "../../correction/correction.js";
+import { withoutTail } from "../../numeric/withoutTail.js";
 import type { Grams } from "../../toners/pot.js";
 import type { PotCard } from "../learning/learningJob.js";
 import type { DatedEntry, RecordEntry } from "./recordEntry.js";
@@ -26,7 +27,6 @@ export interface JobState {
 }
 
 /** Sums of grams without the tail that binary fractions leave. */
-const tidy = (grams: number): number => Number(grams.toPrecision(12));
 
 /** A pour this near to what was asked is that pour: common practice, no source. */
 const POURED_SHARE = 0.5;
@@ -49,7 +49,7 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         job = entry.job;
         break;
       case "pour":
-        pot = { ...pot, [entry.toner]: tidy((pot[entry.toner] ?? 0) + entry.grams) };
+        pot = { ...pot, [entry.toner]: withoutTail((pot[entry.toner] ?? 0) + entry.grams) };
         if (entry.can !== undefined) cans = { ...cans, [entry.toner]: entry.can };
         asked = afterPour(asked, entry);
         isStirred = true;
@@ -108,14 +108,14 @@ function afterPour(
 ): Record<string, number> {
   if (!Object.hasOwn(asked, toner)) return { ...asked };
   const { [toner]: wanted, ...others } = asked;
-  return grams >= POURED_SHARE * wanted ? others : { ...others, [toner]: tidy(wanted - grams) };
+  return grams >= POURED_SHARE * wanted ? others : { ...others, [toner]: withoutTail(wanted - grams) };
 }
 
 function afterPourOff(pot: Grams, grams: number, number: number): Record<string, number> {
   const total = Object.values(pot).reduce((sum, amount) => sum + amount, 0);
-  if (grams >= total) throw refuse(number, `${grams} g cannot be poured off from ${tidy(total)} g`);
+  if (grams >= total) throw refuse(number, `${grams} g cannot be poured off from ${withoutTail(total)} g`);
   return Object.fromEntries(
-    Object.entries(pot).map(([toner, amount]) => [toner, tidy(amount * (1 - grams / total))]),
+    Object.entries(pot).map(([toner, amount]) => [toner, withoutTail(amount * (1 - grams / total))]),
   );
 }
 

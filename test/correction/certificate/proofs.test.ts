@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { checksum } from "../../../src/core/checksum.js";
+import { after as seenWith } from "../../../src/correction/after.js";
 import { boundsFrom, certify } from "../../../src/correction/certificate/certify.js";
 import { lowerBound } from "../../../src/correction/certificate/lowerBound.js";
 import { measured } from "../../../src/correction/certificate/measure.js";
@@ -7,7 +8,7 @@ import type { Proof, ProofCase } from "../../../src/correction/certificate/proof
 import { checkProof } from "../../../src/correction/checker/checkProof.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
 import { solve } from "../../../src/correction/search/solve.js";
-import { randomAdditions, randomOf, seenWith, smallProblem } from "./smallProblems.js";
+import { randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 
 const splitsOf = ({ split }: ProofCase): number =>
   split ? 1 + splitsOf(split.low) + splitsOf(split.high) : 0;

@@ -1,7 +1,6 @@
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
 import { createRandom, type Random } from "../../../src/numeric/random.js";
-import { createEvaluation, type Evaluation, evaluate } from "../../../src/prediction/evaluate.js";
 import { horseboxToners } from "../../fixtures/horsebox.js";
 import { randomJob } from "./randomJobs.js";
 
@@ -26,17 +25,6 @@ export function randomAdditions({ bench }: Problem, random: Random): Float64Arra
   return Float64Array.from(parts, (part, j) =>
     sum > 0 ? Math.min((part / sum) * total, bench.stock[j]) : 0,
   );
-}
-
-/** The exact model at the pot with additions. */
-export function seenWith({ model, bench }: Problem, additions: ArrayLike<number>): Evaluation {
-  const at = createEvaluation(model);
-  evaluate(
-    model,
-    bench.pot.map((grams, j) => grams + additions[j]),
-    at,
-  );
-  return at;
 }
 
 export const randomOf = (seed: number): Random => createRandom(seed);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Lab } from "../../../src/colorimetry/lab.js";
+import { after as seenWith } from "../../../src/correction/after.js";
 import type { Ranges } from "../../../src/correction/certificate/bandEstimates.js";
 import { aimBall } from "../../../src/correction/certificate/colourRows.js";
 import { differenceNorm } from "../../../src/correction/certificate/differenceNorm.js";
@@ -21,7 +22,7 @@ import type { Problem } from "../../../src/correction/problem.js";
 import type { Random } from "../../../src/numeric/random.js";
 import type { Evaluation } from "../../../src/prediction/evaluate.js";
 import { gramsById } from "../../../src/toners/pot.js";
-import { randomAdditions, randomOf, seenWith, smallProblem } from "./smallProblems.js";
+import { randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 
 const seeds = [0, 3, 9, 12, 13];
 

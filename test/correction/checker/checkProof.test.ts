@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { after as seenWith } from "../../../src/correction/after.js";
 import { lowerBound } from "../../../src/correction/certificate/lowerBound.js";
 import { measured } from "../../../src/correction/certificate/measure.js";
 import type {
@@ -11,7 +12,7 @@ import type {
 import { checkProof } from "../../../src/correction/checker/checkProof.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
 import { solve } from "../../../src/correction/search/solve.js";
-import { seenWith, smallProblem } from "../certificate/smallProblems.js";
+import { smallProblem } from "../certificate/smallProblems.js";
 
 function proved(seed: number, measure: Proof["measure"], share: number) {
   const { problem } = smallProblem(seed);

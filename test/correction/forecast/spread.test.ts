@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { labFromXyz } from "../../../src/colorimetry/lab.js";
 import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
+import { after } from "../../../src/correction/after.js";
 import { checkDoubts, DOUBTS, type Doubts } from "../../../src/correction/forecast/doubts.js";
 import { drawColours, halfWidth } from "../../../src/correction/forecast/drawColours.js";
 import { relativeStrengthSd, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
@@ -11,7 +12,6 @@ import { oncePoured } from "../../../src/correction/forecast/reachable.js";
 import { allBands, bandByBand, smoothly } from "../../../src/correction/forecast/reflectanceModes.js";
 import { checkJob } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
-import { after } from "../../../src/correction/search/solve.js";
 import { createRandom } from "../../../src/numeric/random.js";
 import { gramsInOrder } from "../../../src/toners/pot.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";
