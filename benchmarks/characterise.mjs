@@ -2,8 +2,8 @@
 // Run: npm run build && node benchmarks/characterise.mjs (SciPy is compared with where python3 has it)
 import { spawnSync } from "node:child_process";
 import { pathToFileURL } from "node:url";
-import { importSources } from "../docs/scripts/importSources.mjs";
 import { expectClose } from "./expectClose.mjs";
+import { importSources } from "./studies/importSources.mjs";
 
 const GEOMETRY = "d:8 specular included";
 const GRID = { start: 400, step: 10, count: 31 };

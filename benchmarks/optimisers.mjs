@@ -6,9 +6,9 @@ import { fileURLToPath } from "node:url";
 import { anchorToCard, correct, createEvaluation, createForwardModel, evaluate } from "masstone";
 import { ciede2000, labFromXyz, xyzFromReflectance } from "masstone/colorimetry";
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
-import { quantile, table } from "../docs/scripts/figures.mjs";
 import { expectClose } from "./expectClose.mjs";
 import { ONE_ANGLE, seededJob } from "./inventedPaint.mjs";
+import { quantile, table } from "./studies/figures.mjs";
 
 const JOBS = Number(process.argv[2] ?? 60);
 const PYTHON = process.env.PYTHON ?? "/usr/bin/python3";

@@ -1,8 +1,8 @@
 import { Matrix } from "ml-matrix";
-import { importSources } from "../../docs/scripts/importSources.mjs";
 import { matrixLeastSquares, matrixNnls } from "../baselines/matrixNnls.mjs";
 import { expectClose } from "../expectClose.mjs";
 import { GRID, ONE_ANGLE, tonerSet } from "../inventedPaint.mjs";
+import { importSources } from "../studies/importSources.mjs";
 
 const ROWS = GRID.count;
 const COLUMNS = ["black", "yellow", "ochre", "red", "magenta", "violet", "blue", "green"];

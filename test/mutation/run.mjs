@@ -1,6 +1,6 @@
 // Breaks the code of the layers that compute, one small change at a time, and looks whether a test of the layer
 // notices. Takes hours, so it is no part of `npm test`. What lived goes to test/mutation/results, of which
-// docs/scripts/mutation.mjs makes the page; everything else to coverage/mutation. Run: npm run mutation [-- PART…]
+// benchmarks/studies/mutation.mjs makes the page; everything else to coverage/mutation. Run: npm run mutation [-- PART…]
 // After writing tests for those that lived, `npm run mutation -- --lived [PART…]` tries these lines alone again.
 import { readFileSync } from "node:fs";
 import { env } from "node:process";

@@ -1,6 +1,6 @@
 // Makes docs/loop.md and docs/loop.svg: whole jobs from the first pot to the last card, in a world of other physics
 // than the package's (test/simulator). Seeded; no data needed. Takes some minutes.
-// Run from the root: node docs/scripts/loop.mjs [jobs]
+// Run from the root: node benchmarks/studies/loop.mjs [jobs]
 import { writeFileSync } from "node:fs";
 import { spread, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -107,7 +107,7 @@ const floors = [...GROUPS, undefined].map((group) => {
 });
 
 writeFileSync(
-  new URL("../loop.svg", import.meta.url),
+  new URL("../../docs/loop.svg", import.meta.url),
   sharePlot(
     {
       title: "How many jobs are how near after one correction, and after two",
@@ -140,7 +140,7 @@ const missedBy = GROUPS.map((group) => {
 
 const page = `# Whole jobs, from the first pot to the last card
 
-How near a job comes to its panel, card by card, in a world that does not obey this package's equations. Made by \`docs/scripts/loop.mjs\`; seeded, so it comes out the same every time. The ways of working were chosen on other jobs (seeds 20001 and on) than those shown here (${FIRST_SEED} and on).
+How near a job comes to its panel, card by card, in a world that does not obey this package's equations. Made by \`benchmarks/studies/loop.mjs\`; seeded, so it comes out the same every time. The ways of working were chosen on other jobs (seeds 20001 and on) than those shown here (${FIRST_SEED} and on).
 
 **In short**: within ${LIMIT} ΔE₀₀ of the panel, truly and not only as read, are ${reached(1, 90)} of ${JOBS} jobs after one correction and ${reached(2, 98)} after two; by group ${missedBy}. Lost: ${ofBest.filter((one) => ending(one) > LOST).length}.
 
@@ -204,4 +204,4 @@ How often the next card lies where it was said to lie, by group: [forecast.md](f
 Solid colours, one panel, one geometry, films that nearly hide. The world is invented; how strongly white crowds, how much a gun varies and what fades were guessed. Pours are never mistaken here and cards never misread. The order of the ways is what to take from here; the figures belong to this world.
 `;
 
-writeFileSync(new URL("../loop.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/loop.md", import.meta.url), page);

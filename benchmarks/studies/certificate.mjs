@@ -1,7 +1,7 @@
 // Makes docs/certificate.md: certificates of random jobs, held to random additions and to the checker. Jobs and trials are
 // those of test/correction/certificate; the solver is the built package. With MASSTONE_OPEN_DATA set, half of the jobs are
 // on measured K and S. JOBS and ADDITIONS make a shorter run.
-// Run from the root: npm run build && node docs/scripts/certificate.mjs
+// Run from the root: npm run build && node benchmarks/studies/certificate.mjs
 import { readFileSync, writeFileSync } from "node:fs";
 import { correct } from "masstone";
 import { verifyCertificate } from "masstone/certificate";
@@ -174,7 +174,7 @@ const times = table(
 
 const page = `# Certificates, measured
 
-What the certificates of \`correct\` are worth on random jobs. Made by \`docs/scripts/certificate.mjs\`; the same jobs, fewer and shorter, are tests in \`test/correction/certificate\`. [theory.md](theory.md#certificate) has the mathematics.
+What the certificates of \`correct\` are worth on random jobs. Made by \`benchmarks/studies/certificate.mjs\`; the same jobs, fewer and shorter, are tests in \`test/correction/certificate\`. [theory.md](theory.md#certificate) has the mathematics.
 
 ## What was done
 
@@ -201,4 +201,4 @@ ${times}
 
 One processor, warm, other work on it at the time; with a certificate the median job takes ${ratio.toFixed(1)} times as long as without.
 `;
-writeFileSync(new URL("../certificate.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/certificate.md", import.meta.url), page);

@@ -1,6 +1,6 @@
 // Makes docs/hold-back.md: what the promises of a plan are worth in the simulated world of test/simulator, whose
 // physics are not the package's. Seeded; no data needed. A few minutes on two threads.
-// Run from the root: node docs/scripts/hold-back.mjs [pots]
+// Run from the root: node benchmarks/studies/hold-back.mjs [pots]
 import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -89,7 +89,7 @@ if (missed > 1 - reachProbability) throw new Error(`the promise is broken: ${mis
 
 const page = `# What a plan's promises are worth
 
-Made by \`docs/scripts/hold-back.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#hold-back) has the formulas.
+Made by \`benchmarks/studies/hold-back.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#hold-back) has the formulas.
 
 ## The world
 
@@ -119,4 +119,4 @@ ${table(["ΔE₀₀ of the variant", "shops", "right one ranked first", "wrong o
 
 A variant that could have faded into the panel's colour is not refused but ranked behind. Without the right formula on hand, a near variant goes unnoticed: the smooth curve that guards against the model's own errors hides it.
 `;
-writeFileSync(new URL("../hold-back.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/hold-back.md", import.meta.url), page);

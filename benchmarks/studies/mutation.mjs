@@ -1,4 +1,4 @@
-// Writes docs/mutation.md from the results of `npm run mutation`. Run: node docs/scripts/mutation.mjs
+// Writes docs/mutation.md from the results of `npm run mutation`. Run: node benchmarks/studies/mutation.mjs
 import { writeFileSync } from "node:fs";
 import { PARTS } from "../../test/mutation/parts.mjs";
 import { readSummaries } from "../../test/mutation/results.mjs";
@@ -67,10 +67,10 @@ function reasonOf(file, text, change) {
 
 const unexplained = survivors.filter(([, , , why]) => why === "").length;
 writeFileSync(
-  new URL("../mutation.md", import.meta.url),
+  new URL("../../docs/mutation.md", import.meta.url),
   `# Are the tests any good?
 
-Made by \`docs/scripts/mutation.mjs\` from the results of \`npm run mutation\`: [Stryker](https://stryker-mutator.io) changes the code in one place (a \`<\` becomes a \`<=\`, a \`+\` a \`−\`, a condition \`true\`, a block empty, a text another), runs the tests of that layer, and looks whether one fails. A mutant that no test notices *lives*: either the change makes no difference, or a test is missing.
+Made by \`benchmarks/studies/mutation.mjs\` from the results of \`npm run mutation\`: [Stryker](https://stryker-mutator.io) changes the code in one place (a \`<\` becomes a \`<=\`, a \`+\` a \`−\`, a condition \`true\`, a block empty, a text another), runs the tests of that layer, and looks whether one fails. A mutant that no test notices *lives*: either the change makes no difference, or a test is missing.
 
 ${table(head, [...scores, ...unmeasured])}
 

@@ -1,6 +1,6 @@
 // Makes docs/characterisation.md: toners from the ladders of real oil paint of Geldof et al. 2018, judged on films
 // that were left out. Needs the data: MASSTONE_OPEN_DATA names a folder with revigo/ in it.
-// Run from the root: node docs/scripts/characterisation.mjs
+// Run from the root: node benchmarks/studies/characterisation.mjs
 import { writeFileSync } from "node:fs";
 import { quantile, spread, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -188,7 +188,7 @@ const outliers = single.samples.filter(({ outlier }) => outlier).map(({ name }) 
 
 const page = `# Toners from ladders of real paint
 
-What \`characterise\` makes of measured paint, and how well films are predicted that it did not see. Made by \`docs/scripts/characterisation.mjs\` from the measurements of hand-made oil paints of Geldof et al. 2018 ([references](references.md)); the data are not part of the package.
+What \`characterise\` makes of measured paint, and how well films are predicted that it did not see. Made by \`benchmarks/studies/characterisation.mjs\` from the measurements of hand-made oil paints of Geldof et al. 2018 ([references](references.md)); the data are not part of the package.
 
 ## What was done
 
@@ -242,4 +242,4 @@ ${table(
 
 Main addition: median error ${percent(logError)}; ${percent(logError.filter((_, i) => isCorrected[i]))} among the ${isCorrected.filter(Boolean).length} of ${steps.length} that could be corrected. Where the status is *out-of-reach* no mix of the toners on offer is predicted to match the target, and the nearest colour is sought with whatever helps, more of the pot's own paint among it. *As poured* is the ΔE₀₀ between the measured target and what is predicted for the recipe really used: median ${median(steps.map((s) => s.before)).toFixed(1)} before, ${median(steps.map((s) => s.untied)).toFixed(2)} by the model alone, ${median(steps.map((s) => s.tied)).toFixed(2)} with the model tied to the card (see [anchor.md](anchor.md)).
 `;
-writeFileSync(new URL("../characterisation.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/characterisation.md", import.meta.url), page);

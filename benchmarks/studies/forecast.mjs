@@ -1,6 +1,6 @@
 // Makes docs/forecast.md: how often the next card lies where it is said to, in two worlds of other physics than the
 // package's: the simulator of the tests (test/simulator) and otherPaint.mjs. Seeded; no data needed.
-// Run from the root: node docs/scripts/forecast.mjs
+// Run from the root: node benchmarks/studies/forecast.mjs
 import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -180,7 +180,7 @@ const verdict = (some, groups) => {
 };
 const page = `# Where the next card will lie
 
-How often the next card lies in the interval that \`correct\` gives for it (\`forecast\`, level 90 %). Made by \`docs/scripts/forecast.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#forecast) has the formulas.
+How often the next card lies in the interval that \`correct\` gives for it (\`forecast\`, level 90 %). Made by \`benchmarks/studies/forecast.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#forecast) has the formulas.
 
 The *interval* columns are about ΔE₀₀ of the next card from the target, both as read (D65, 10°); L\\*, a\\*, b\\* each have an interval of their own. *Off the middle* is ΔE₀₀ between the card and the middle of the forecast, *off the prediction* between the card and the colour that \`correct\` predicts (median, 90 %): the middle uses what the card tells of single cans. By chance alone a share of 300 cards is off by 1.7 % (one standard deviation).
 

@@ -1,6 +1,6 @@
 // Makes docs/stopping.md: jobs of the simulated world (test/simulator) that stop when `adviseNextStep` says so, and the
 // same jobs by plainer rules. Seeded; no data needed. Run from the root, with the number of jobs if another is wanted:
-// node docs/scripts/stopping.mjs
+// node benchmarks/studies/stopping.mjs
 import { writeFileSync } from "node:fs";
 import { table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -67,7 +67,7 @@ const sd = Math.sqrt(mean(difference.map((value) => (value - mean(difference)) *
 
 const page = `# When to stop
 
-What comes of following \`adviseNextStep\`, in a world that does not obey this package's equations. Made by \`docs/scripts/stopping.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#when-to-stop) has the rule.
+What comes of following \`adviseNextStep\`, in a world that does not obey this package's equations. Made by \`benchmarks/studies/stopping.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#when-to-stop) has the rule.
 
 ## What was done
 
@@ -101,4 +101,4 @@ ${table(
 The prices are guesses; with others the advice is another. A new pot ends a job here, at its price. One panel, one light, one geometry, no mis-pours. The world is invented: the order of the rules is what to take from here.
 `;
 
-writeFileSync(new URL("../stopping.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/stopping.md", import.meta.url), page);

@@ -1,7 +1,7 @@
 // Makes docs/search.md: the answers of `correct` against all mixes tried one by one, and jobs made by adding to the pot.
 // Measured paints are used too where MASSTONE_OPEN_DATA names their folder (artist-paint-ks/{k,s}.csv and
 // revigo/{mixtures,spectra}.csv). What it takes is in search-times.mjs, to be run when nothing else is.
-// Run from the root: npm run build && node docs/scripts/search.mjs [jobs: 2000 unless given, some five minutes]
+// Run from the root: npm run build && node benchmarks/studies/search.mjs [jobs: 2000 unless given, some five minutes]
 import { readFileSync, writeFileSync } from "node:fs";
 import { readToners } from "masstone/formats";
 import { table } from "./figures.mjs";
@@ -61,7 +61,7 @@ writeFileSync(
   "docs/search.md",
   `# The search, held against trying everything
 
-Made by [scripts/search.mjs](scripts/search.mjs). It judges the search, not the model: cards and panels come from the model itself, with cans of other strength and noise.
+Made by [benchmarks/studies/search.mjs](../benchmarks/studies/search.mjs). It judges the search, not the model: cards and panels come from the model itself, with cans of other strength and noise.
 
 ## All mixes tried one by one
 

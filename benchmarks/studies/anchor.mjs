@@ -1,6 +1,6 @@
 // Makes docs/anchor.md: what is left after one correction, with the model tied to the card in different ways, in a
 // world of other physics than the package's (otherPaint.mjs). Seeded; no data needed.
-// Run from the root: node docs/scripts/anchor.mjs
+// Run from the root: node benchmarks/studies/anchor.mjs
 import { writeFileSync } from "node:fs";
 import { quantile, spread, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -168,11 +168,11 @@ const conclusion = [
 const kindsHead = [...KINDS, "all", "rms of all"];
 const page = `# Tying the model to the card
 
-What is left after **one** correction step, with the model tied to the card in different ways. Made by \`docs/scripts/anchor.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#tie-to-the-card) has the formulas.
+What is left after **one** correction step, with the model tied to the card in different ways. Made by \`benchmarks/studies/anchor.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#tie-to-the-card) has the formulas.
 
 ## What was done
 
-${JOBS} jobs with invented toners (\`docs/scripts/otherPaint.mjs\`), a quarter each from a pot that is *nearly white* (100 g of white with at most 0.3 g of up to two toners, strong toners to be added), *light* (up to 6 g of one to three), *mid* (5 to 60 g of two or three) and *dark* (black and others with little white). The package knows K, S at full strength and a surface with k₁ = 0.04, k₂ = 0.6. The world that card, target and result come from is another:
+${JOBS} jobs with invented toners (\`benchmarks/studies/otherPaint.mjs\`), a quarter each from a pot that is *nearly white* (100 g of white with at most 0.3 g of up to two toners, strong toners to be added), *light* (up to 6 g of one to three), *mid* (5 to 60 g of two or three) and *dark* (black and others with little white). The package knows K, S at full strength and a surface with k₁ = 0.04, k₂ = 0.6. The world that card, target and result come from is another:
 
 - every can stronger or weaker (standard deviation of ln strength 0.2);
 - k₁ ± 0.005, k₂ ± 0.03 and falling with the reflectance by up to 0.08, up to 3 % of k₁ past the specular trap;
@@ -224,4 +224,4 @@ ${conclusion}
 The worlds are invented. They differ from the package's equations in kinds that are known of paint, by amounts that were guessed: the order of the ways to tie is what to take from here, not the figures.
 `;
 
-writeFileSync(new URL("../anchor.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/anchor.md", import.meta.url), page);

@@ -1,5 +1,5 @@
 import { correct } from "masstone";
-import { fadedJob, growthJob, seededJob } from "../../benchmarks/inventedPaint.mjs";
+import { fadedJob, growthJob, seededJob } from "../inventedPaint.mjs";
 import { quantile } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
 

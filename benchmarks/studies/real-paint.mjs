@@ -1,7 +1,7 @@
 // Makes docs/real-paint.md: measured films of real paint as targets for `correct`. The jobs are those of
 // test/real-paint; the answers come from the built package. The data are no part of the package: name their folder in
 // MASSTONE_OPEN_DATA (artist-paint-ks/{k,s}.csv and revigo/{mixtures,spectra}.csv).
-// Run from the root: npm run build && node docs/scripts/real-paint.mjs
+// Run from the root: npm run build && node benchmarks/studies/real-paint.mjs
 import { writeFileSync } from "node:fs";
 import { correct, LIMITS_DEFAULTS } from "masstone";
 import { spread, table } from "./figures.mjs";
@@ -101,7 +101,7 @@ const greyPot = Object.entries(grey.job.pot)
 
 const page = `# Real paint
 
-Measured spectra of real paint as targets, K and S of other real paints as toners. Made by \`docs/scripts/real-paint.mjs\`; the same jobs are tests in \`test/real-paint\`.
+Measured spectra of real paint as targets, K and S of other real paints as toners. Made by \`benchmarks/studies/real-paint.mjs\`; the same jobs are tests in \`test/real-paint\`.
 
 ## What was done
 
@@ -144,4 +144,4 @@ ${all.map(({ start, list }) => `### From the pot “${start}”\n\n${table(HEAD,
 - R. S. Berns, *Artist Paint Spectral Database*, Rochester Institute of Technology (2016), K and S as carried by an open-source colour library under the MIT licence. The database's own terms of redistribution were not found: the spectra are not in this repository.
 `;
 
-writeFileSync(new URL("../real-paint.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/real-paint.md", import.meta.url), page);

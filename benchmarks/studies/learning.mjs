@@ -1,6 +1,6 @@
 // Makes docs/learning.md: what cards teach of the strength of cans, and how well faults are found, in the simulated
 // world of test/simulator, whose physics is not the package's. Seeded; no data needed. Run from the root, with the
-// number of jobs if another is wanted: node docs/scripts/learning.mjs
+// number of jobs if another is wanted: node benchmarks/studies/learning.mjs
 import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -66,7 +66,7 @@ const otherFaults = [
 
 const page = `# What a card teaches
 
-Made by \`docs/scripts/learning.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#learning) has the formulas.
+Made by \`benchmarks/studies/learning.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#learning) has the formulas.
 
 ## What was done
 
@@ -104,4 +104,4 @@ A mis-pour of a toner that no card has shown yet looks exactly like a can of ano
 Grams and noise of this world are invented: take the order of things from here, not the second digit.
 `;
 
-writeFileSync(new URL("../learning.md", import.meta.url), page);
+writeFileSync(new URL("../../docs/learning.md", import.meta.url), page);
