@@ -16,7 +16,7 @@ const SPECTRAL = 1e-4;
 const AGREE = 1e-9;
 /** Every pour that helps is taken, as an optimiser takes it. */
 const LIMITS = { pourWorthDeltaE00: 0 };
-const BARE = { alternatives: false, certificate: false, wayOut: false };
+const BARE = { alternatives: false, wayOut: false };
 
 /** Jobs that ask for something to be poured, as numbers that any optimiser can take. */
 const jobs = [];

@@ -6,6 +6,7 @@ import {
   evaluate,
   TOLERANCE_DEFAULTS,
 } from "masstone";
+import { certify } from "masstone/certificate";
 import { ciede2000 } from "masstone/colorimetry";
 import { greedyCorrection } from "../baselines/greedyCorrection.mjs";
 import { plainColour } from "../baselines/plainForward.mjs";
@@ -14,7 +15,7 @@ import { fadedJob, ONE_ANGLE } from "../inventedPaint.mjs";
 /** How far from the target either mix may be, under each light: half of what counts as a match at an edge. */
 const MATCH = TOLERANCE_DEFAULTS.edgeDeltaE00 / 2;
 
-const BARE = { alternatives: false, certificate: false, wayOut: false };
+const BARE = { alternatives: false, wayOut: false };
 
 /** One whole correction, checks of the job included: 15 toners, 1 target, 2 illuminants; bare, and with its certificate. */
 export function correctionCases() {
@@ -23,9 +24,13 @@ export function correctionCases() {
   const runs = [
     { name: "correct, nothing rounded", aimMicroseconds: 3000, run: () => correct(unrounded, BARE) },
     {
-      name: "correct, whole steps, certificate",
+      name: "correct, whole steps, and certify",
       aimMicroseconds: 20_000,
-      run: () => correct(job, { ...BARE, certificate: true }),
+      run() {
+        const correction = correct(job, BARE);
+        certify(job, correction);
+        return correction;
+      },
     },
   ];
   return runs.map((one) => ({

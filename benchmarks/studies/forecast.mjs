@@ -98,7 +98,7 @@ function otherPaint(forecast) {
         targets: [{ name: "panel", readings: [reading(workshop.noisy(target))] }],
         limits: { scaleStepGrams: 0.01 },
       },
-      { alternatives: false, certificate: false, wayOut: false, forecast },
+      { alternatives: false, wayOut: false, forecast },
     );
     const grams = IDS.map(
       (id, j) => pot[j] + (correction.additions.find(({ toner }) => toner === id)?.grams ?? 0),

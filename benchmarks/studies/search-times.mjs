@@ -25,7 +25,7 @@ writeFileSync(
   "docs/search-times.md",
   `# What a correction takes
 
-Made by [benchmarks/studies/search-times.mjs](../benchmarks/studies/search-times.mjs). Milliseconds of processor time of one \`correct\`, all threads together, warm, built package, Node ${process.versions.node}, ${availableParallelism()} cores (${cpus()[0]?.model.trim()}). Waiting for a core does not count, but where others share cores and caches times are longer: the machine's load was ${load} when this began. All take turns in ${ROUNDS} rounds; what is shown is the round with the least median of each. 15 toners × 31 bands × 1 geometry × 1 target × 2 lights, up to four pours; alternatives, reasons and certificate only where said. Beside a goal stands whether it was met.
+Made by [benchmarks/studies/search-times.mjs](../benchmarks/studies/search-times.mjs). Milliseconds of processor time of one \`correct\`, all threads together, warm, built package, Node ${process.versions.node}, ${availableParallelism()} cores (${cpus()[0]?.model.trim()}). Waiting for a core does not count, but where others share cores and caches times are longer: the machine's load was ${load} when this began. All take turns in ${ROUNDS} rounds; what is shown is the round with the least median of each. 15 toners × 31 bands × 1 geometry × 1 target × 2 lights, up to four pours; alternatives, reasons and \`certify\` only where said. Beside a goal stands whether it was met.
 
 ${table(["one job", "median", "99 %"], timeRows(times.table))}
 

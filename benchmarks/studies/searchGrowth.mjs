@@ -1,4 +1,5 @@
 import { correct } from "masstone";
+import { certify } from "masstone/certificate";
 import { fadedJob, growthJob, seededJob } from "../inventedPaint.mjs";
 import { quantile } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
@@ -20,7 +21,7 @@ const GROWN = {
   targets: [1, 2, 4, 8],
 };
 
-const BARE = { alternatives: false, certificate: false, wayOut: false };
+const BARE = { alternatives: false, wayOut: false };
 export const ROUNDS = 3;
 /** Before the first round, in milliseconds a function. */
 const WARM_UP = 1000;
@@ -57,32 +58,30 @@ function timed(run) {
 }
 
 /** The least of three calls of each of many jobs: how times differ from job to job. */
-function acrossJobs(options, limits = {}) {
+function acrossJobs(act, limits = {}) {
   const jobs = Array.from({ length: SEEDED_JOBS }, (_, i) => {
     const job = seededJob(i + 1);
     return { ...job, limits: { ...job.limits, ...limits } };
   });
-  return jobs.map((job) =>
-    Math.min(...Array.from({ length: TRIES }, () => timed(() => correct(job, options)))),
-  );
+  return jobs.map((job) => Math.min(...Array.from({ length: TRIES }, () => timed(() => act(job)))));
 }
 
 const UNROUNDED = { scaleStepGrams: 0 };
-const CERTIFIED = { ...BARE, certificate: true };
+const bare = (job) => correct(job, BARE);
+const certified = (job) => certify(job, bare(job));
 
 export function timings() {
   const common = fadedJob();
   const unrounded = { ...common, limits: { ...common.limits, ...UNROUNDED } };
   const sixty = growthJob({ ...COMMON, toners: 60 });
-  const call = (name, job, options, calls, goal) => ({ name, goal, calls, run: () => correct(job, options) });
+  const call = (name, run, calls, goal) => ({ name, goal, calls, run });
   const rows = [
-    call("all subsets and refinement, nothing rounded", unrounded, BARE, 60, { median: 3 }),
-    call("the same in whole steps of 0.1 g", common, BARE, 60),
-    call("in whole steps, with certificate", common, CERTIFIED, 60, { median: 20, p99: 200 }),
-    call("in whole steps, with alternatives and reasons", common, { ...BARE, alternatives: true }, 30),
-    call("`correct(job)`: with alternatives and certificate", common, {}, 30),
-    call("in whole steps, with forecast", common, { ...BARE, forecast: true }, 10),
-    call("60 toners, in whole steps", sixty, BARE, 5, { median: 300 }),
+    call("all subsets and refinement, nothing rounded", () => bare(unrounded), 60, { median: 3 }),
+    call("the same in whole steps of 0.1 g", () => bare(common), 60),
+    call("in whole steps, and `certify`", () => certified(common), 60, { median: 20, p99: 200 }),
+    call("`correct(job)`: with alternatives and reasons", () => correct(common), 30),
+    call("in whole steps, with forecast", () => correct(common, { ...BARE, forecast: true }), 10),
+    call("60 toners, in whole steps", () => bare(sixty), 5, { median: 300 }),
   ];
   const grown = Object.entries(GROWN).flatMap(([what, counts]) =>
     counts.map((count) => ({ job: growthJob({ ...COMMON, [what]: count }) })),
@@ -105,13 +104,13 @@ export function timings() {
       {
         name: "all subsets and refinement, nothing rounded",
         goal: { median: 3 },
-        milliseconds: acrossJobs(BARE, UNROUNDED),
+        milliseconds: acrossJobs(bare, UNROUNDED),
       },
-      { name: "in whole steps of 0.1 g", milliseconds: acrossJobs(BARE) },
+      { name: "in whole steps of 0.1 g", milliseconds: acrossJobs(bare) },
       {
-        name: "in whole steps, with certificate",
+        name: "in whole steps, and `certify`",
         goal: { median: 20, p99: 200 },
-        milliseconds: acrossJobs(CERTIFIED),
+        milliseconds: acrossJobs(certified),
       },
     ],
     growth: Object.entries(GROWN).map(([what, counts]) => ({

@@ -7,7 +7,7 @@ import { SPRAYING_CAUTION, srgbHex } from "masstone/report";
 const HEADLINES = {
   corrected: "With these pours every target is predicted within its tolerance.",
   "good-enough": "The card matches already: add nothing.",
-  "out-of-reach": "These targets cannot be reached from this pot; this is the nearest found.",
+  "out-of-reach": "No pours were found that reach these targets from this pot; this is the nearest found.",
   undetermined: "The readings cannot tell what to add.",
 };
 

@@ -2,7 +2,7 @@ import type { MassUnit } from "../report/massText.js";
 import type { Terminal } from "./terminal.js";
 
 /** What can be written to a file of its own, by the option that asks for it. */
-export const OUTPUTS = ["out", "report"] as const;
+export const OUTPUTS = ["out", "report", "certificate"] as const;
 
 export type Output = (typeof OUTPUTS)[number];
 

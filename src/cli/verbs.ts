@@ -1,3 +1,4 @@
+import { certify } from "../certificate/prover/certify.js";
 import { characterise } from "../characterisation/characterise.js";
 import { correct } from "../correction/correct.js";
 import { readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
@@ -33,7 +34,10 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     summary: "the grams of each toner to add, from a job with a card and targets",
     file: "a masstone/job in JSON: toners, pot, the card sprayed from it, targets, viewing, limits",
     format: "masstone/correction",
-    outputs: { report: "a sheet for the bench, in one HTML file" },
+    outputs: {
+      report: "a sheet for the bench, in one HTML file",
+      certificate: "what is proved of the answer, as a masstone/certificate in JSON",
+    },
     details: {
       record:
         "RECORD: pot and card are those of this record (made from FILE where there is none); the answer is added to it",
@@ -44,12 +48,18 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       const record = detailOf(details, "record");
       const { job, correction } =
         record === undefined ? correctFile(terminal, file) : correctOnRecord(terminal, file, record);
-      const nextStep = adviseNextStep(job, correction);
-      const display = displayOf(unit, job.limits);
+      const told = {
+        certificate: certify(job, correction),
+        nextStep: adviseNextStep(job, correction),
+        display: displayOf(unit, job.limits),
+      };
       return {
-        record: { ...correction, nextStep },
-        text: correctionText(correction, tonerNames(job.toners), { nextStep, display }),
-        files: { report: () => correctionHtml(job, correction, { nextStep, display }) },
+        record: { ...correction, nextStep: told.nextStep },
+        text: correctionText(correction, tonerNames(job.toners), told),
+        files: {
+          report: () => correctionHtml(job, correction, told),
+          certificate: () => `${JSON.stringify(told.certificate)}\n`,
+        },
       };
     },
   },

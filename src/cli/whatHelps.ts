@@ -12,7 +12,9 @@ export const USES: Readonly<Record<Format, string>> = Object.freeze({
   "masstone/record": "masstone record and learn take it, and correct with --record",
   "masstone/toners": "a job, a plan or a record names it as its toners",
   "masstone/readings": "masstone record takes it with --card, and masstone/samples names it under files",
+
   "masstone/correction": "it is an answer of masstone correct, not a question",
+  "masstone/certificate": "it is what masstone correct proves of its answer, with --certificate",
   "masstone/prediction": "it is an answer of masstone predict, not a question",
   "masstone/directions": "it is an answer of masstone directions, not a question",
   "masstone/characterisation": "it is an answer of masstone characterise; --out writes the toners alone",

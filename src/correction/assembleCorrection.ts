@@ -3,7 +3,6 @@ import { hidingChange } from "../prediction/hidingChange.js";
 import type { Warning } from "../prediction/warning.js";
 import { gramsById } from "../toners/pot.js";
 import { after } from "./after.js";
-import type { Certificate } from "./certificate/certificate.js";
 import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
 import type {
@@ -34,7 +33,6 @@ export interface Outcome {
   readonly objective: CorrectionObjective;
   /** The best of each number of pours, fewest first. */
   readonly byPours: readonly Float64Array[];
-  readonly certificate: Certificate | null;
   readonly wayOut: WayOut | null;
   readonly ties: readonly Tie[];
   readonly alternatives: readonly Alternative[];
@@ -57,7 +55,7 @@ export function assembleCorrection(
   outcome: Outcome,
 ): Correction {
   const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;
-  const { objective, ties, alternatives, unused, finerScale, search, certificate, wayOut } = outcome;
+  const { objective, ties, alternatives, unused, finerScale, search, wayOut } = outcome;
   const { model, goal, bench } = problem;
   const atStart = after(problem, new Float64Array(additions.length));
   const atEnd = after(problem, additions);
@@ -86,7 +84,6 @@ export function assembleCorrection(
     metamerism: targetMetamerism(job, problem, atEnd),
     hidingThicknessRatio,
     obstacles,
-    certificate,
     wayOut,
     stopReason,
     iterations,

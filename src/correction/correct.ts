@@ -1,7 +1,6 @@
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
-import { certify } from "./certificate/certify.js";
 import type { Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findObstacles } from "./findObstacles.js";
@@ -35,7 +34,6 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const outcome = findOutcome(problem, isReadable, settings);
   const correction = assembleCorrection(checked, problem, warnings, {
     ...outcome,
-    certificate: settings.certificate && isReadable ? certify(problem, outcome, checked.targets) : null,
     wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
   });
   if (settings.forecast === false || outcome.status === "undetermined") return correction;
@@ -61,7 +59,7 @@ function findOutcome(
   problem: Problem,
   isReadable: boolean,
   options: Required<CorrectOptions>,
-): Omit<Outcome, "certificate" | "wayOut"> {
+): Omit<Outcome, "wayOut"> {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
   const stay = {

@@ -4,8 +4,6 @@ import type { ForecastOptions } from "./forecast/forecastOptions.js";
 export interface CorrectOptions {
   /** Other corrections, why toners were not used, what a finer scale would bring: left empty without. */
   readonly alternatives?: boolean;
-  /** What is proved of the answer; `certificate` is null without. */
-  readonly certificate?: boolean;
   /** What to pour off, or a new pot, where a match is out of reach; `wayOut` is null without. */
   readonly wayOut?: boolean;
   /** What to expect of the next card, how much to pour first, what can be put right; takes far longer than the rest. */
@@ -15,7 +13,6 @@ export interface CorrectOptions {
 /** All but the forecast is worked out unless it is asked not to. */
 export const CORRECT_DEFAULTS: Required<CorrectOptions> = Object.freeze({
   alternatives: true,
-  certificate: true,
   wayOut: true,
   forecast: false,
 });

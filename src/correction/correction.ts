@@ -2,7 +2,6 @@ import type { Lab } from "../colorimetry/lab.js";
 import type { Warning } from "../prediction/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
-import type { Certificate } from "./certificate/certificate.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
 import type { Forecast } from "./forecast/forecast.js";
 
@@ -185,8 +184,6 @@ export interface CorrectionRecord {
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
   readonly hidingThicknessRatio: number;
   readonly obstacles: readonly Obstacle[];
-  /** What is proved of the answer; null when not asked for, and where the readings can carry no answer. */
-  readonly certificate: Certificate | null;
   /** Only where a match is out of reach; null when not asked for. */
   readonly wayOut: WayOut | null;
   readonly stopReason: string;
@@ -198,7 +195,8 @@ export interface CorrectionRecord {
 
 /**
  * `corrected`: with these additions every target is within its tolerance. `good-enough`: it is already, add
- * nothing. `out-of-reach`: not with these toners, this pot and these limits; the additions are the best found.
+ * nothing. `out-of-reach`: the search found no additions that do it within the limits; these are the best found.
+ * Whether there are none at all is proved by `certify` of `masstone/certificate`.
  * `undetermined`: the readings or the solver cannot tell; see `stopReason` and the warnings.
  */
 export type Correction = CorrectionRecord &

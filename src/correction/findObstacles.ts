@@ -12,7 +12,7 @@ const LEAST_EXCESS = 1e-4;
 
 /**
  * Why a match was not found, from the exact model: is it the rounding, the number of pours, the stock, the room, or
- * paint that would have to be taken out again? "toners" when even taking out would not do: no mix of these is it.
+ * paint that would have to be taken out again? "toners" when even taking out would not do: no mix of them was found.
  * `full` is the solution before pours were dropped, `few` after, both unrounded.
  */
 export function findObstacles(

@@ -1,7 +1,17 @@
 /**
- * What the certificate of a correction proves, checked step by step with none of the code that made it.
+ * What can be proved of a correction, and the check of such a proof, step by step, with none of the code that made it.
  * @module certificate
  */
+
+export { type Verification, verifyCertificate } from "../certificate/checker/verifyCertificate.js";
+export { certify } from "../certificate/prover/certify.js";
+export type {
+  BindingBands,
+  Bound,
+  Certificate,
+  CertificateVerdict,
+} from "../certificate/records/certificate.js";
+export type { Certified } from "../certificate/records/certified.js";
 export type {
   ColourBox,
   Direction,
@@ -10,9 +20,4 @@ export type {
   Proof,
   ProofCase,
   Tightening,
-} from "../correction/certificate/proof.js";
-export {
-  type Certified,
-  type Verification,
-  verifyCertificate,
-} from "../correction/checker/verifyCertificate.js";
+} from "../certificate/records/proof.js";

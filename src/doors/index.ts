@@ -4,12 +4,6 @@
  */
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode } from "../core/InputError.js";
-export type {
-  BindingBands,
-  Bound,
-  Certificate,
-  CertificateVerdict,
-} from "../correction/certificate/certificate.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,

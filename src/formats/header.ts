@@ -6,6 +6,7 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/toners": 1,
   "masstone/job": 1,
   "masstone/correction": 1,
+  "masstone/certificate": 1,
   "masstone/prediction": 1,
   "masstone/directions": 1,
   "masstone/readings": 1,

@@ -1,9 +1,9 @@
-import type { BindingBands, Certificate } from "../correction/certificate/certificate.js";
+import type { BindingBands, Certificate } from "../certificate/records/certificate.js";
 import type { WayOut } from "../correction/correction.js";
 import { IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "./massText.js";
 import { textTable } from "./textTable.js";
 
-/** What is proved of an answer, in a sentence or two, and what stands in the way; empty where nothing was to prove. */
+/** What is proved of a correction, in a sentence or two, and what stands in the way; empty where nothing is proved. */
 export function certificateText(certificate: Certificate, nameOf: (id: string) => string): string {
   const { verdict, weightedDeltaE00, worstOfAllowed, binding } = certificate;
   const bound = weightedDeltaE00.atLeast;
@@ -11,6 +11,8 @@ export function certificateText(certificate: Certificate, nameOf: (id: string) =
   switch (verdict) {
     case "matched":
       return bound > 0 ? `Proved: ${best}.` : "";
+    case "undetermined":
+      return "";
     case "proved-out-of-reach":
       return [
         `Proved: whatever is added within stock and cup, some target stays at ${worstOfAllowed.atLeast.toFixed(2)} times its tolerance or more, and ${best}.`,
@@ -62,7 +64,7 @@ export function wayOutText(
       .map(([id, grams]) => [nameOf(id), massCell(grams, display, id)]);
     const verdict = newPot.isWithinTolerance
       ? "every target within its tolerance"
-      : "the nearest these toners come, out of tolerance still";
+      : "the nearest found with these toners, out of tolerance still";
     blocks.push(
       `${pourOff ? "Or start" : "Start"} a new pot (${verdict}, weighted ΔE00 ${newPot.weightedDeltaE00.toFixed(2)}):\n\n${textTable([["toner", massHead(display)], ...rows], { right: [1] })}`,
     );

@@ -1,3 +1,4 @@
+import type { Certificate } from "../certificate/records/certificate.js";
 import { srgbHex } from "../colorimetry/colorjs.js";
 import type { Correction, TargetPrediction, WayOut } from "../correction/correction.js";
 import { correctionSpectra } from "../correction/correctionSpectra.js";
@@ -26,6 +27,8 @@ import { type TonerNames, tonerName, tonerNames } from "./tonerName.js";
 export interface CorrectionHtmlOptions {
   /** What to call the toners, before the names in the toner set. */
   readonly names?: TonerNames;
+  /** What `certify` says of the correction. */
+  readonly certificate?: Certificate;
   /** What `adviseNextStep` says of the correction. */
   readonly nextStep?: NextStep;
   /** The unit of the amounts. */
@@ -46,10 +49,10 @@ const MOST_SWATCHES = 6;
 export function correctionHtml(
   job: Job,
   correction: Correction,
-  { names = {}, nextStep, display = IN_GRAMS }: CorrectionHtmlOptions = {},
+  { names = {}, certificate, nextStep, display = IN_GRAMS }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, certificate, predictions, warnings, wayOut } = correction;
+  const { additions, predictions, warnings, wayOut } = correction;
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
@@ -183,7 +186,7 @@ function waysOut(
       : []),
     ...(newPot
       ? [
-          `Start a new pot, ${newPot.isWithinTolerance ? "every target within its tolerance" : "the nearest these toners come, out of tolerance still"}: ${list(Object.entries(newPot.recipe).sort(([, a], [, b]) => b - a))}.`,
+          `Start a new pot, ${newPot.isWithinTolerance ? "every target within its tolerance" : "the nearest found with these toners, out of tolerance still"}: ${list(Object.entries(newPot.recipe).sort(([, a], [, b]) => b - a))}.`,
         ]
       : []),
   ];

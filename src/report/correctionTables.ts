@@ -109,6 +109,6 @@ function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string, displa
     case "scale-step":
       return "the scale's step or the least pour is too coarse: in finer amounts it would match";
     case "toners":
-      return "no mix of these toners makes that colour";
+      return "no mix of these toners was found that makes that colour";
   }
 }

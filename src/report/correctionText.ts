@@ -1,3 +1,4 @@
+import type { Certificate } from "../certificate/records/certificate.js";
 import type { Correction } from "../correction/correction.js";
 import type { NextStep } from "../planning/nextStep/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
@@ -13,6 +14,8 @@ import { type TonerNames, tonerName } from "./tonerName.js";
 
 /** What a text may say beside the correction itself, and how. */
 export interface CorrectionTextOptions {
+  /** What `certify` says of the correction. */
+  readonly certificate?: Certificate;
   /** What `adviseNextStep` says of the correction. */
   readonly nextStep?: NextStep;
   /** The unit of the amounts. */
@@ -23,9 +26,9 @@ export interface CorrectionTextOptions {
 export function correctionText(
   correction: Correction,
   names: TonerNames = {},
-  { nextStep, display = IN_GRAMS }: CorrectionTextOptions = {},
+  { certificate, nextStep, display = IN_GRAMS }: CorrectionTextOptions = {},
 ): string {
-  const { additions, certificate, potGramsAfter, warnings, wayOut } = correction;
+  const { additions, potGramsAfter, warnings, wayOut } = correction;
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);

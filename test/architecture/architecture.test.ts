@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { LAYERS } from "./layers.js";
+import { LAYERS, ROOMS } from "./layers.js";
 import * as rules from "./rules.js";
 import { parseSourceFile, readSourceFiles } from "./sourceFile.js";
 
@@ -14,6 +14,9 @@ describe("src", () => {
   it.each<[string, rules.Rule]>([
     ["every file stands in a layer", rules.knownFolder],
     ["a layer imports only the layers it may", rules.allowedLayer],
+    ["every file of a layer with rooms stands in a room", rules.knownRoom],
+    ["a room imports only what its wall lets through", rules.wallsOfRooms],
+    ["a room of records holds nothing but types", rules.onlyTypes],
     ["packages come in through their gates, node: in the command line alone", rules.packageAtItsGate],
     ["only the command line knows the process", rules.processInCommandLineOnly],
     ["relative imports end in .js", rules.importsEndInJs],
@@ -44,6 +47,26 @@ describe("the table of layers", () => {
   });
 });
 
+describe("the rooms", () => {
+  it("stand in layers that there are, and let through what there is", () => {
+    for (const { folder, imports } of ROOMS) {
+      expect(
+        files.some(({ path }) => path.startsWith(`${folder}/`)),
+        folder,
+      ).toBe(true);
+      for (const [layer, allowed] of Object.entries(imports)) {
+        for (const other of allowed) {
+          expect(other.startsWith(`${layer}/`), other).toBe(true);
+          expect(
+            files.some(({ path }) => path === other || path.startsWith(`${other}/`)),
+            other,
+          ).toBe(true);
+        }
+      }
+    }
+  });
+});
+
 describe("the rules can fail", () => {
   const broken = (rule: rules.Rule, path: string, text: string) => rule([parseSourceFile(path, text)]).length;
 
@@ -57,6 +80,23 @@ describe("the rules can fail", () => {
     [rules.allowedLayer, "core/check.ts", 'export { film } from "../optics/film.js";'],
     [rules.allowedLayer, "correction/a.ts", 'import { correctionText } from "../report/correctionText.js";'],
     [rules.allowedLayer, "report/a.ts", 'import { correct } from "../doors/index.js";'],
+    [rules.knownRoom, "certificate/certify.ts", ""],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import { certify } from "../prover/certify.js";'],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import type { Reach } from "../prover/reach.js";'],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import { nnls } from "../../numeric/nnls.js";'],
+    [
+      rules.wallsOfRooms,
+      "certificate/checker/a.ts",
+      'import { correct } from "../../correction/correct.js";',
+    ],
+    [
+      rules.wallsOfRooms,
+      "certificate/prover/a.ts",
+      'import { isShown } from "../checker/differenceClaim.js";',
+    ],
+    [rules.wallsOfRooms, "certificate/records/a.ts", 'import type { Reach } from "../prover/reach.js";'],
+    [rules.onlyTypes, "certificate/records/a.ts", "export const LEVEL = 1;"],
+    [rules.onlyTypes, "certificate/records/a.ts", 'import { labFromXyz } from "../../colorimetry/lab.js";'],
     [rules.packageAtItsGate, "numeric/nnls.ts", 'import { Matrix } from "ml-matrix";'],
     [rules.packageAtItsGate, "colorimetry/lab.ts", 'import { to } from "colorjs.io/fn";'],
     [rules.packageAtItsGate, "colorimetry/colorjs.ts", 'import fc from "fast-check";'],
@@ -84,6 +124,13 @@ describe("the rules can fail", () => {
     [rules.allowedLayer, "optics/film.ts", 'import { Grid } from "../spectra/grid.js";'],
     [rules.allowedLayer, "optics/film.ts", 'import { check } from "../core/check.js";'],
     [rules.allowedLayer, "correction/a.ts", 'import { type Surface } from "../surface/surface.js";'],
+    [rules.knownRoom, "certificate/checker/a.ts", ""],
+    [rules.knownRoom, "optics/film.ts", ""],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import { isShown } from "./differenceClaim.js";'],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import type { Proof } from "../records/proof.js";'],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import { checkJob } from "../../correction/job.js";'],
+    [rules.wallsOfRooms, "certificate/checker/a.ts", 'import { checksum } from "../../core/checksum.js";'],
+    [rules.onlyTypes, "certificate/records/a.ts", 'import type { Lab } from "../../colorimetry/lab.js";'],
     [rules.packageAtItsGate, "colorimetry/colorjs.ts", 'import { to } from "colorjs.io/fn";'],
     [rules.packageAtItsGate, "cli/run.ts", 'import { readFileSync } from "node:fs";'],
     [rules.processInCommandLineOnly, "report/a.ts", "export const a = (job: { process: 1 }) => job.process;"],

@@ -38,8 +38,13 @@ const MODEL: readonly Layer[] = [
   },
   {
     folder: "correction",
-    holds: "pot + card + targets → additions, alternatives, certificate",
+    holds: "pot + card + targets → additions, alternatives",
     imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "tolerance", "prediction"],
+  },
+  {
+    folder: "certificate",
+    holds: "job + correction → what is proved of it, and the check of the proof",
+    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction", "correction"],
   },
   {
     folder: "planning",
@@ -86,6 +91,49 @@ export const LAYERS: readonly Layer[] = [
     imports: [...model, "verification", "formats", "report"],
   },
   { folder: "doors", holds: "the public entry points", imports: [...model, "formats", "report"] },
+];
+
+/** A folder inside a layer with a wall around it. */
+export interface Room {
+  readonly folder: string;
+  /** Folders and files, of its own layer and of those listed here, that it may import; of other layers it may import all that the table of layers allows. */
+  readonly imports: Readonly<Record<string, readonly string[]>>;
+  /** Whether it holds nothing but types. */
+  readonly isOnlyTypes?: boolean;
+}
+
+/**
+ * Rooms. A layer that is named here has no files outside its rooms. The checker may know how a job is read and what the
+ * records look like, and nothing of the search and of what makes proofs.
+ */
+export const ROOMS: readonly Room[] = [
+  {
+    folder: "certificate/records",
+    imports: { certificate: [], correction: ["correction/correction.ts"] },
+    isOnlyTypes: true,
+  },
+  {
+    folder: "certificate/prover",
+    imports: {
+      certificate: ["certificate/records"],
+      correction: [
+        "correction/after.ts",
+        "correction/goal.ts",
+        "correction/job.ts",
+        "correction/objective.ts",
+        "correction/problem.ts",
+        "correction/search/solve.ts",
+      ],
+    },
+  },
+  {
+    folder: "certificate/checker",
+    imports: {
+      numeric: [],
+      certificate: ["certificate/records"],
+      correction: ["correction/goal.ts", "correction/job.ts", "correction/problem.ts"],
+    },
+  },
 ];
 
 /** Each runtime dependency and the one file that may import it. */

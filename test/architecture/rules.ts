@@ -1,4 +1,4 @@
-import { GATES, LAYERS, MOST_LINES, NAMED_AFTER_SUBJECT } from "./layers.js";
+import { GATES, LAYERS, MOST_LINES, NAMED_AFTER_SUBJECT, ROOMS } from "./layers.js";
 import { importedPath, layerOf, type SourceFile } from "./sourceFile.js";
 
 /** Says what breaks the rule, file by file; empty when all is well. */
@@ -31,6 +31,30 @@ export const allowedLayer: Rule = eachFile(({ path, imports }) => {
     })
     .map(({ from }) => `${own} may not import ${from}`);
 });
+
+const isIn = (folder: string, path: string): boolean => path === folder || path.startsWith(`${folder}/`);
+
+export const knownRoom: Rule = eachFile(({ path }) => {
+  const hasRooms = ROOMS.some(({ folder }) => layerOf(folder) === layerOf(path));
+  return hasRooms && !ROOMS.some(({ folder }) => isIn(folder, path)) ? ["stands in no room"] : [];
+});
+
+export const wallsOfRooms: Rule = eachFile(({ path, imports }) => {
+  const room = ROOMS.find(({ folder }) => isIn(folder, path));
+  if (!room) return [];
+  return imports
+    .filter(({ from }) => isRelative(from))
+    .map(({ from }) => importedPath(path, from))
+    .filter((other) => !isIn(room.folder, other))
+    .filter((other) => room.imports[layerOf(other)]?.every((allowed) => !isIn(allowed, other)))
+    .map((other) => `${room.folder} may not import ${other}`);
+});
+
+export const onlyTypes: Rule = eachFile(({ path, hasCode }) =>
+  hasCode && ROOMS.some(({ folder, isOnlyTypes }) => isOnlyTypes && isIn(folder, path))
+    ? ["holds more than types"]
+    : [],
+);
 
 export const packageAtItsGate: Rule = eachFile(({ path, imports }) =>
   imports

@@ -15,6 +15,8 @@ export interface SourceFile {
   readonly passedOn: readonly string[];
   readonly exported: readonly string[];
   readonly usesProcess: boolean;
+  /** Whether anything of it is left when its types are gone. */
+  readonly hasCode: boolean;
   /** Text of statements that do something, or keep something changeable, when the module is loaded. */
   readonly sideEffects: readonly string[];
 }
@@ -52,6 +54,7 @@ export function parseSourceFile(path: string, text: string): SourceFile {
     ),
     exported: file.statements.flatMap(exportedNames),
     usesProcess,
+    hasCode: file.statements.some((statement) => !isTypeOnly(statement)),
     sideEffects: file.statements.filter((statement) => !isPassive(statement)).map((s) => s.getText(file)),
   };
 }
@@ -101,6 +104,11 @@ function exportedNames(statement: ts.Statement): readonly string[] {
   const { name } = statement as unknown as { readonly name?: ts.Identifier };
   return name ? [name.text] : [];
 }
+
+const isTypeOnly = (statement: ts.Statement): boolean =>
+  ts.isInterfaceDeclaration(statement) ||
+  ts.isTypeAliasDeclaration(statement) ||
+  (ts.isImportDeclaration(statement) && statement.importClause?.isTypeOnly === true);
 
 /** A declaration that does nothing when the module is loaded. */
 function isPassive(statement: ts.Statement): boolean {

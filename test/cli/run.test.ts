@@ -2,9 +2,11 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import packageJson from "../../package.json";
+import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
 import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
 import { run } from "../../src/cli/run.js";
 import type { Terminal } from "../../src/cli/terminal.js";
+import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = fileURLToPath(new URL("../../examples/horsebox/job.json", import.meta.url));
 
@@ -67,6 +69,14 @@ describe("masstone correct", () => {
     expect(code).toBe(0);
     expect(written["sheet.html"]).toMatch(/^<!doctype html>/);
     expect(written["sheet.html"]).toContain("Bright yellow");
+  });
+
+  it("writes what is proved of the answer on request, for the checker", () => {
+    const { code, out, written } = masstone(["correct", example, "--json", "--certificate", "proof.json"]);
+    expect(code).toBe(0);
+    const certificate = JSON.parse(written["proof.json"]);
+    expect(certificate).toMatchObject({ format: "masstone/certificate", version: 1, verdict: "matched" });
+    expect(verifyCertificate(horseboxJob(), JSON.parse(out), certificate)).toEqual({ isValid: true });
   });
 
   it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", () => {

@@ -9,7 +9,7 @@ const onlyBlack = { stockGrams: { white: 0, yellow: 0 } };
 const toners = { ...all, toners: all.toners.filter(({ id }) => ["white", "black", "yellow"].includes(id)) };
 const pot = { white: 100 };
 const pours = (panel: Readonly<Record<string, number>>, limits: Limits) =>
-  correct(between(toners, pot, { ...pot, ...panel }, { limits }), { certificate: false, wayOut: false });
+  correct(between(toners, pot, { ...pot, ...panel }, { limits }), { wayOut: false });
 
 describe("drops", () => {
   it("gives back the drops that a panel was made with, beside grams on the scale", () => {

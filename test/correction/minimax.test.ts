@@ -35,8 +35,8 @@ describe("the worst made small", () => {
     [0.85, 1.05],
   ])("leaves two edges apart by %d and %d no worse than least squares does, and each alike", (low, high) => {
     const job = conflicting(low, high);
-    const bySquares = correct(job, { certificate: false, wayOut: false });
-    const byWorst = correct({ ...job, objective: "minimax" }, { certificate: false, wayOut: false });
+    const bySquares = correct(job, { wayOut: false });
+    const byWorst = correct({ ...job, objective: "minimax" }, { wayOut: false });
     expect(byWorst.objective).toBe("minimax");
     expect(worst(byWorst)).toBeLessThanOrEqual(worst(bySquares) + TIE_BREAK);
     // Unequal weights draw least squares to one of the two; the worst knows no weights.

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { verifyCertificate } from "../../src/correction/checker/verifyCertificate.js";
+import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
+import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
@@ -41,7 +42,7 @@ describe("a target of no weight", () => {
     const done = correct({ ...watched, targets: [far, { ...target, readings: example.card.readings }] });
     expect(done.status).toBe("good-enough");
     const answer = correct(watched);
-    expect(verifyCertificate(watched, answer).isValid).toBe(true);
+    expect(verifyCertificate(watched, answer, certify(watched, answer)).isValid).toBe(true);
   });
 
   it("as an edge does not keep the blends from counting", () => {

@@ -7,7 +7,7 @@ import { createSubsetRefiner } from "../../src/correction/search/createSubsetRef
 import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
 import { gramForm } from "../../src/correction/search/linearMix.js";
 import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
-import { randomOf, smallProblem } from "./certificate/smallProblems.js";
+import { randomOf, smallProblem } from "../certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [
   { deltaE00: 0, of: "sum" },

@@ -83,13 +83,8 @@ describe("a job made ready", () => {
     const both = prepared({ targets: [job.targets[0], target] });
     expect(both.isReadable).toBe(false);
     expect(both.warnings.map(({ path }) => path)).toEqual(["targets[1].readings"]);
-    const { status, stopReason, additions, certificate } = correct({ ...job, targets: [target] });
-    expect([status, stopReason, additions, certificate]).toEqual([
-      "undetermined",
-      "readings-censored",
-      [],
-      null,
-    ]);
+    const { status, stopReason, additions } = correct({ ...job, targets: [target] });
+    expect([status, stopReason, additions]).toEqual(["undetermined", "readings-censored", []]);
   });
 
   it("warns of readings on another grid and of a narrow range", () => {
@@ -175,7 +170,7 @@ describe("the mix picked", () => {
 describe("what stands in the way", () => {
   const grams = { white: 100, black: 2, yellow: 2 };
   const few = { ...all, toners: some("white", "black", "yellow") };
-  const options = { alternatives: false, certificate: false, wayOut: false } as const;
+  const options = { alternatives: false, wayOut: false } as const;
 
   it("is what is too much in the pot, by how much, and the room to dilute it", () => {
     const { obstacles } = correct(

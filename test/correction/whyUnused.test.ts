@@ -4,7 +4,7 @@ import type { Job } from "../../src/correction/job.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = horseboxJob();
-const LEAN = { alternatives: false, certificate: false, wayOut: false } as const;
+const LEAN = { alternatives: false, wayOut: false } as const;
 
 /** What these toners and no others leave, as many pours as they are, nothing rounded. */
 const leftWith = (job: Job, toners: readonly string[]): number => {

@@ -14,7 +14,7 @@ import { VIEWING } from "./trueColour.js";
 export const GOOD_ENOUGH = 0.3;
 
 /** Only the additions are needed here; what is proved of them and what else could be done takes time. */
-const GRAMS_ALONE = { alternatives: false, certificate: false, wayOut: false } as const;
+const GRAMS_ALONE = { alternatives: false, wayOut: false } as const;
 
 /** A cup takes twice the paint that is wanted. */
 const CUP = 2;

@@ -27,7 +27,7 @@ export interface StopRule {
   decide(job: Job, expected: ExpectedCard | undefined, readings: number): Decision;
 }
 
-const QUICK = { alternatives: false, certificate: false, wayOut: false } as const;
+const QUICK = { alternatives: false, wayOut: false } as const;
 const FORECAST = { draws: 200, drawsOfReturn: 20 } as const;
 
 /** What `adviseNextStep` says, at its default prices. */

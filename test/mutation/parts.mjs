@@ -8,18 +8,18 @@ export const PARTS = {
   surface: { share: 1 },
   colorimetry: { share: 1 },
   numeric: { share: 0.2 },
-  "correction/certificate": {
+  "certificate/prover": {
     share: 0.08,
     tests: [
-      "test/correction/certificate/twoHands.test.ts",
-      "test/correction/certificate/bindingBands.test.ts",
-      "test/correction/certificate/differenceNorm.test.ts",
-      "test/correction/certificate/proofs.test.ts",
+      "test/certificate/twoHands.test.ts",
+      "test/certificate/bindingBands.test.ts",
+      "test/certificate/differenceNorm.test.ts",
+      "test/certificate/proofs.test.ts",
     ],
   },
-  "correction/checker": {
+  "certificate/checker": {
     share: 0.3,
-    tests: ["test/correction/checker", "test/correction/certificate/twoHands.test.ts"],
+    tests: ["test/certificate/checker", "test/certificate/twoHands.test.ts"],
   },
   "correction/forecast": {
     share: 0.1,

@@ -42,14 +42,10 @@ const farLighter: Job = {
 const potGrams = Object.values(job.pot).reduce((sum, grams) => sum + grams, 0);
 const asked = { draws: 100, drawsOfReturn: 20 } as const;
 const advise = (one: Job, options: NextStepOptions = {}): NextStep =>
-  adviseNextStep(
-    one,
-    correct(one, { alternatives: false, certificate: false, wayOut: false, forecast: asked }),
-    {
-      forecast: asked,
-      ...options,
-    },
-  );
+  adviseNextStep(one, correct(one, { alternatives: false, wayOut: false, forecast: asked }), {
+    forecast: asked,
+    ...options,
+  });
 const lossOf = ({ choices }: NextStep, step: string) =>
   choices.find((choice) => choice.step === step)?.expectedLoss ?? Number.NaN;
 
@@ -62,7 +58,7 @@ describe("the stop rule", () => {
 
   it("pours off where from less of the pot a match is reached and not from all of it", () => {
     const full: Job = { ...job, limits: { potMaxGrams: 1.02 * potGrams } };
-    const correction = correct(full, { alternatives: false, certificate: false, forecast: asked });
+    const correction = correct(full, { alternatives: false, forecast: asked });
     expect(correction.status).toBe("out-of-reach");
     const { pourOff } = correction.wayOut ?? {};
     if (!pourOff) throw new Error("nothing to pour off");
@@ -94,7 +90,7 @@ describe("the stop rule", () => {
     const doubts = { reading: 0.004, gloss: 0.002 };
     const forecast = { ...asked, doubts };
     const near = awayBy(0.1);
-    const correction = correct(near, { alternatives: false, certificate: false, wayOut: false });
+    const correction = correct(near, { alternatives: false, wayOut: false });
     const advised = (readings?: number) =>
       adviseNextStep(near, correction, {
         forecast,
@@ -111,7 +107,6 @@ describe("the stop rule", () => {
   it("reads again, before anything else, a card that is not what was forecast, and one that tells nothing", () => {
     const { forecast } = correct(job, {
       alternatives: false,
-      certificate: false,
       wayOut: false,
       forecast: asked,
     });
@@ -123,8 +118,7 @@ describe("the stop rule", () => {
     expect(doubted.reasons.join(" ")).toMatch(/off what was forecast/);
     const same = advise(awayBy(0));
     const cards =
-      correct(awayBy(0), { alternatives: false, certificate: false, wayOut: false, forecast: asked }).forecast
-        ?.full.cards ?? [];
+      correct(awayBy(0), { alternatives: false, wayOut: false, forecast: asked }).forecast?.full.cards ?? [];
     expect(advise(awayBy(0), { expected: { level: forecast.level, cards } }).step).toBe(same.step);
 
     const dark = { ...card, reflectance: new Array(31).fill(0) };

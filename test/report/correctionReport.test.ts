@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
@@ -7,6 +8,7 @@ import type { Job } from "../../src/correction/job.js";
 import { SPRAYING_CAUTION } from "../../src/report/caution.js";
 import { correctionHtml } from "../../src/report/correctionHtml.js";
 import { correctionNotes } from "../../src/report/correctionNotes.js";
+import { correctionText } from "../../src/report/correctionText.js";
 import { gramsText } from "../../src/report/gramsText.js";
 import { matchPlot } from "../../src/report/matchPlot.js";
 import { swatches } from "../../src/report/swatches.js";
@@ -196,10 +198,15 @@ describe("correctionHtml", () => {
     const dark = { ...job, limits: { maxPours: 1 }, targets: [{ name: "grey", readings: [grey] }] };
     const answer = correct(dark);
     expect(answer.status).toBe("out-of-reach");
-    const page = correctionHtml(dark, answer);
+    const certificate = certify(dark, answer);
+    const page = correctionHtml(dark, answer, { certificate });
     expect(textsOf(read(page), "h2")[0]).toBe("What is in the way");
     expect(page).toContain("it would take more pours than are allowed");
-    expect(page).toContain(answer.certificate?.verdict === "proved-out-of-reach" ? "Proved: " : "roved");
+    expect(page).toContain(certificate.verdict === "proved-out-of-reach" ? "Proved: " : "Not proved");
+    // Nothing is called proved where no certificate was computed.
+    expect(correctionHtml(dark, answer)).not.toMatch(/proved/i);
+    expect(correctionText(answer)).not.toMatch(/proved/i);
+    expect(correctionText(answer, {}, { certificate })).toMatch(/proved/i);
     const { newPot } = answer.wayOut ?? {};
     expect(newPot).toBeTruthy();
     expect(textsOf(read(page), "h2")).toContain("What else can be done");

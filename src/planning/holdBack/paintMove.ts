@@ -31,7 +31,7 @@ export interface Miss {
   readonly allowanceUsed: number;
 }
 
-const ADDITIONS_ALONE = Object.freeze({ alternatives: false, certificate: false, wayOut: false });
+const ADDITIONS_ALONE = Object.freeze({ alternatives: false, wayOut: false });
 
 type Bench = Pick<CheckedPlanJob, "toners" | "viewing" | "tolerance" | "blendAllowance">;
 

@@ -30,7 +30,7 @@ export function pourToWeigh(
   const closer = { edgeDeltaE00: CLOSER * edgeDeltaE00, blendDeltaE00: CLOSER * blendDeltaE00 };
   const { additions, forecast } =
     correction.status === "good-enough"
-      ? correct({ ...job, tolerance: closer }, { alternatives: false, certificate: false, wayOut: false })
+      ? correct({ ...job, tolerance: closer }, { alternatives: false, wayOut: false })
       : correction;
   const grams = Object.fromEntries(additions.map(({ toner, grams: amount }) => [toner, amount]));
   const inOrder = gramsInOrder(grams, problem.model.set.toners);

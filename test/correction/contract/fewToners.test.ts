@@ -56,7 +56,7 @@ const JOBS: Readonly<Record<string, Job>> = {
 
 const answers = new Map<string, Correction>();
 const answerTo = (name: string): Correction => {
-  const correction = answers.get(name) ?? correct(JOBS[name], { certificate: false, wayOut: false });
+  const correction = answers.get(name) ?? correct(JOBS[name], { wayOut: false });
   answers.set(name, correction);
   return correction;
 };

@@ -14,7 +14,7 @@ type Promised = (job: Job, correction: Correction) => void;
 const isCorrection = new Ajv({ strict: true, allowUnionTypes: true }).compile(correctionSchema);
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 const potGrams = ({ pot }: Job) => sum(Object.values(pot));
-const LEAN = { alternatives: false, certificate: false, wayOut: false } as const;
+const LEAN = { alternatives: false, wayOut: false } as const;
 
 const isWhole = (grams: number, step: number) => {
   expect(Math.abs(grams - step * Math.round(grams / step))).toBeLessThan(1e-9 * Math.max(1, grams));

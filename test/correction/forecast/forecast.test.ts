@@ -26,7 +26,6 @@ const NO_DOUBT: Doubts = {
 function forecastOf(one: Job, options: ForecastOptions = {}): Forecast {
   const { forecast } = correct(one, {
     alternatives: false,
-    certificate: false,
     wayOut: false,
     forecast: { ...FEW, ...options },
   });
@@ -48,7 +47,7 @@ describe("what to expect of the next card", () => {
   });
 
   it("is the prediction itself, of no width, where nothing is in doubt", () => {
-    const { predictions } = correct(job, { alternatives: false, certificate: false, wayOut: false });
+    const { predictions } = correct(job, { alternatives: false, wayOut: false });
     const { full, causes } = forecastOf(job, { doubts: NO_DOUBT });
     full.cards.forEach((card, i) => {
       card.lab.forEach((value, axis) => {

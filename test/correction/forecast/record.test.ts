@@ -52,10 +52,7 @@ describe("the record of a forecast", () => {
 
   it.each(Object.entries(JOBS))("fits its schema and can be put into words: %s", (_, change) => {
     const forecast = { draws: 60, drawsOfReturn: 10 };
-    const correction = correct(
-      { ...job, ...change },
-      { alternatives: false, certificate: false, wayOut: false, forecast },
-    );
+    const correction = correct({ ...job, ...change }, { alternatives: false, wayOut: false, forecast });
     expect(correction.forecast === undefined).toBe(correction.status === "undetermined");
     expect(fits(JSON.parse(JSON.stringify(correction))), JSON.stringify(fits.errors)).toBe(true);
     expect(correctionText(correction)).not.toMatch(/NaN|undefined|Infinity/);

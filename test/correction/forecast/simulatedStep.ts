@@ -51,7 +51,7 @@ export function simulatedStep(
     card: { readings: [world.card(pot)] },
     targets: [{ name: "panel", readings: [panel.reading] }],
   };
-  const correction = correct(job, { alternatives: false, certificate: false, wayOut: false, forecast });
+  const correction = correct(job, { alternatives: false, wayOut: false, forecast });
   const asked: Grams = Object.fromEntries(correction.additions.map(({ toner, grams }) => [toner, grams]));
   return { group, job, correction, next: world.card(world.pour(asked, pot)).reflectance };
 }

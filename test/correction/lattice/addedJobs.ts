@@ -46,7 +46,7 @@ export function isAnswered(toners: TonerSet, seed: number, scaleStepGrams: numbe
       targets: [{ name: "panel", readings: readings(panel) }],
       limits: { scaleStepGrams, stockGrams: added, potMaxGrams: potGrams * 1.5 },
     },
-    { alternatives: false, certificate: false, wayOut: false },
+    { alternatives: false, wayOut: false },
   );
   return status === "corrected" || status === "good-enough";
 }

@@ -7,7 +7,7 @@ import { scoreOf, tryAll } from "./exhaustive.js";
 export const EQUAL = 1e-9;
 
 /** What is compared needs neither reasons nor proofs. */
-const ADDITIONS_ALONE = { alternatives: false, certificate: false, wayOut: false } as const;
+const ADDITIONS_ALONE = { alternatives: false, wayOut: false } as const;
 
 /** One number of pours of one job: what the solver answers, and the best of all mixes. */
 export interface Comparison {

@@ -3,7 +3,7 @@ import { after as seenWith } from "../../../src/correction/after.js";
 import { differences } from "../../../src/correction/goal.js";
 import type { FoundMix } from "../../../src/correction/search/createSearch.js";
 import { pickMix } from "../../../src/correction/search/pickMix.js";
-import { smallProblem } from "../certificate/smallProblems.js";
+import { smallProblem } from "../../certificate/smallProblems.js";
 
 const { problem } = smallProblem(4);
 const worth = (pourWorth: number, allowed: number) => ({

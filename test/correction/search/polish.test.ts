@@ -3,7 +3,7 @@ import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
 import { createScore } from "../../../src/correction/score.js";
 import { polish, unroundedBest } from "../../../src/correction/search/polish.js";
 import { searchMixes } from "../../../src/correction/search/searchMixes.js";
-import { smallProblem } from "../certificate/smallProblems.js";
+import { smallProblem } from "../../certificate/smallProblems.js";
 
 /** A small problem in least squares, with or without steps, and its best mix. */
 function scene(seed: number, step: number) {

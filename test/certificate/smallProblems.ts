@@ -1,0 +1,30 @@
+import { checkJob, type Job } from "../../src/correction/job.js";
+import { type Problem, prepareProblem } from "../../src/correction/problem.js";
+import { createRandom, type Random } from "../../src/numeric/random.js";
+import { horseboxToners } from "../fixtures/horsebox.js";
+import { randomJob } from "./randomJobs.js";
+
+export interface SmallProblem {
+  readonly job: Job;
+  readonly problem: Problem;
+}
+
+const toners = horseboxToners();
+
+/** A random job made ready; the seeds used in tests are few, so that a test takes milliseconds. */
+export function smallProblem(seed: number): SmallProblem {
+  const { job } = randomJob(toners, seed);
+  return { job, problem: prepareProblem(checkJob(job)).problem };
+}
+
+/** Random additions that stock and room allow, corners among them. */
+export function randomAdditions({ bench }: Problem, random: Random): Float64Array {
+  const total = bench.room * (random.uniform() < 0.2 ? 1 : random.uniform() ** 2);
+  const parts = Array.from(bench.pot, () => (random.uniform() < 0.5 ? -Math.log(1 - random.uniform()) : 0));
+  const sum = parts.reduce((a, b) => a + b, 0);
+  return Float64Array.from(parts, (part, j) =>
+    sum > 0 ? Math.min((part / sum) * total, bench.stock[j]) : 0,
+  );
+}
+
+export const randomOf = (seed: number): Random => createRandom(seed);
