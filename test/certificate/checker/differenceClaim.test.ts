@@ -16,6 +16,13 @@ describe("a claim about CIEDE2000 near a colour", () => {
     }
   });
 
+  it("that takes more parts of the plane than allowed is not shown", () => {
+    const [target, n, within]: [Lab, Lab, number] = [[50, 10, 10], [0, 1, 0], 1];
+    const claim = { target, n, most: 1.14 * mostAlong(target, n, within), within };
+    expect(isShown(claim)).toBe(true);
+    expect(isShown(claim, 8)).toBe(false);
+  });
+
   it("is nothing for no direction, never shown of what promises nothing, nor farther than it can look", () => {
     const target: Lab = [50, 10, 10];
     expect(isShown({ target, n: [0, 0, 0], most: 0, within: 1 })).toBe(true);
