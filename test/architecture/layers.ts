@@ -96,7 +96,7 @@ export const LAYERS: readonly Layer[] = [
 /** A folder inside a layer with a wall around it. */
 export interface Room {
   readonly folder: string;
-  /** Folders and files, of its own layer and of those listed here, that it may import; of other layers it may import all that the table of layers allows. */
+  /** By layer, the folders and files of it that may be imported; of layers not named here all that the layers allow. */
   readonly imports: Readonly<Record<string, readonly string[]>>;
   /** Whether it holds nothing but types. */
   readonly isOnlyTypes?: boolean;
