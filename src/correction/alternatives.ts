@@ -1,6 +1,6 @@
 import { choice } from "./choice.js";
 import type { Alternative } from "./correction.js";
-import { PAINT_IS_FREE } from "./objective.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import { gramsOf } from "./poured.js";
 import type { Problem } from "./problem.js";
 import type { FoundMix } from "./search/createSearch.js";

@@ -10,7 +10,7 @@ import { forecastCard } from "./forecast/forecastCard.js";
 import { checkForecastOptions } from "./forecast/forecastOptions.js";
 import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
-import { PAINT_IS_FREE } from "./objective.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import { type Problem, prepareProblem } from "./problem.js";
 import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";

@@ -1,5 +1,5 @@
 import type { Obstacle } from "./correction.js";
-import type { PaintCost } from "./objective.js";
+import type { PaintCost } from "./terms.js";
 import type { Problem } from "./problem.js";
 import { matches as matchesWith } from "./search/pickMix.js";
 import { FINE, refine, type Solution } from "./search/refine.js";

@@ -5,7 +5,7 @@ import { after } from "./after.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
 import { isWithin } from "./goal.js";
-import { PAINT_IS_FREE } from "./objective.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import type { Problem } from "./problem.js";
 import { keepFewPours } from "./search/keepFewPours.js";
 import { FINE, refine } from "./search/refine.js";
@@ -116,14 +116,14 @@ function filledUp(recipe: Float64Array, stock: Float64Array, grams: number): Flo
 }
 
 /** The problem with a share of the pot left in a cup that holds `capacity`. */
-function withLess({ model, goal, bench }: Problem, share: number, capacity: number): Problem {
+function withLess({ model, goal, bench, risk }: Problem, share: number, capacity: number): Problem {
   const pot = bench.pot.map((grams) => grams * share);
   const { anchor } = model;
   const less: ForwardModel = {
     ...model,
     anchor: { ...anchor, ghost: anchor.ghost.map((value) => value * share) },
   };
-  return { model: less, goal, bench: { ...bench, pot, room: Math.max(0, capacity - total(pot)) } };
+  return { model: less, goal, risk, bench: { ...bench, pot, room: Math.max(0, capacity - total(pot)) } };
 }
 
 /** Grams up to the next whole step of the scale. */

@@ -2,7 +2,7 @@ import { withoutTail } from "../numeric/withoutTail.js";
 import { after } from "./after.js";
 import type { FinerScale } from "./correction.js";
 import { weightedDifference } from "./goal.js";
-import type { PaintCost } from "./objective.js";
+import type { PaintCost } from "./terms.js";
 import type { Problem } from "./problem.js";
 import { createSearch, type FoundMix } from "./search/createSearch.js";
 

@@ -1,5 +1,10 @@
 import { alignReadings } from "../prediction/alignReadings.js";
-import { anchorToCard, censoredBands } from "../prediction/anchor.js";
+import { beliefOf, type Belief } from "../belief/belief.js";
+import { BELIEF_SIZES } from "../belief/beliefSizes.js";
+import { canPrior } from "../belief/canPrior.js";
+import { risk } from "../belief/risk.js";
+import { tie } from "../belief/tie.js";
+import { censoredBands } from "../prediction/anchor.js";
 import { commonGrid } from "../prediction/commonGrid.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
@@ -16,11 +21,14 @@ export interface Problem {
   readonly model: ForwardModel;
   readonly goal: Goal;
   readonly bench: Bench;
+  /** Doubt of the pours as a quadratic form, n × n, row-major, in ΔE00². */
+  readonly risk: Float64Array;
 }
 
 /** A problem with what was noticed on the way, and whether the readings can carry an answer at all. */
 export interface PreparedProblem {
   readonly problem: Problem;
+  readonly belief: Belief;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
 }
@@ -53,11 +61,12 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
 
   const bench = createBench({ ...job, toners });
   const reflectance = alignReadings(card.readings, geometries, grid, "card.readings");
-  const model = anchorToCard(
-    createForwardModel(cropTonerSet(toners, grid), viewing, geometries),
-    bench.pot,
-    reflectance,
-  );
+  const asCharacterised = { ...toners, toners: toners.toners.map((toner) => ({ ...toner, strength: 1 })) };
+  const bare = createForwardModel(cropTonerSet(asCharacterised, grid), viewing, geometries);
+  const sizes = BELIEF_SIZES;
+  const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
+  const belief = beliefOf(prior, [{ grams: bench.pot, reflectance }]);
+  const model = tie(belief);
   const goal = createGoal(job, model);
   const spectra = [
     ...geometries.map((_, geometry) => ({
@@ -72,7 +81,8 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
     bands: censoredBands(values, model.surfaces[geometry]),
   }));
   return {
-    problem: { model, goal, bench },
+    problem: { model, goal, bench, risk: risk(belief, goal.aims) },
+    belief,
     warnings: [
       ...rangeWarnings(grid),
       ...surfaces.flatMap(({ readings, path }) => resampledWarnings(readings, grid, path)),

@@ -1,6 +1,6 @@
 import { alikeToners, strengthOf } from "./collinearToners.js";
 import type { Tie } from "./correction.js";
-import type { PaintCost } from "./objective.js";
+import type { PaintCost } from "./terms.js";
 import { gramsOf } from "./poured.js";
 import type { Problem } from "./problem.js";
 import { createSearch, type FoundMix } from "./search/createSearch.js";

@@ -1,6 +1,6 @@
 import { alikeToners } from "./collinearToners.js";
 import type { UnusedToner } from "./correction.js";
-import { PAINT_IS_FREE } from "./objective.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import { poured } from "./poured.js";
 import type { Problem } from "./problem.js";
 import { createSubsetRefiner } from "./search/createSubsetRefiner.js";

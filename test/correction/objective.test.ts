@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { after as seenWith } from "../../src/correction/after.js";
 import { differences } from "../../src/correction/goal.js";
-import { createObjective, type PaintCost } from "../../src/correction/objective.js";
+import { createObjective } from "../../src/correction/objective.js";
+import type { PaintCost } from "../../src/correction/terms.js";
 import { createScore } from "../../src/correction/score.js";
 import { createSubsetRefiner } from "../../src/correction/search/createSubsetRefiner.js";
 import { linearise, triangleForm } from "../../src/correction/search/linearise.js";

@@ -1,5 +1,5 @@
 import { after } from "../../correction/after.js";
-import { PAINT_IS_FREE } from "../../correction/objective.js";
+import { PAINT_IS_FREE } from "../../correction/terms.js";
 import type { Problem } from "../../correction/problem.js";
 import { solve } from "../../correction/search/solve.js";
 import type { Bound, Certificate } from "../records/certificate.js";

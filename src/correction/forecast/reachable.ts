@@ -3,7 +3,7 @@ import { createGradient, differentiate } from "../../prediction/differentiate.js
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
-import { PAINT_IS_FREE } from "../objective.js";
+import { PAINT_IS_FREE } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { solve } from "../search/solve.js";
 

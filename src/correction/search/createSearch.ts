@@ -1,5 +1,5 @@
 import { withoutTail } from "../../numeric/withoutTail.js";
-import type { PaintCost } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
 import { createSubsetRefiner } from "./createSubsetRefiner.js";

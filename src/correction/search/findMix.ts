@@ -1,6 +1,6 @@
 import { after } from "../after.js";
 import { colourScore, weightedDifference } from "../goal.js";
-import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
+import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
 import type { FoundMix } from "./createSearch.js";

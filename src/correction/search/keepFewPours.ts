@@ -1,5 +1,5 @@
 import { nnls } from "../../numeric/nnls.js";
-import type { PaintCost } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
 import { linearise, triangleForm } from "./linearise.js";

@@ -1,5 +1,6 @@
 import { factorise } from "../../numeric/householder.js";
-import { createObjective, type PaintCost } from "../objective.js";
+import { createObjective } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 
 /** ‖Ax − b‖²: the objective near some additions, made linear. */

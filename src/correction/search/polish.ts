@@ -1,4 +1,4 @@
-import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
+import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
 import type { FoundMix } from "./createSearch.js";

@@ -1,5 +1,6 @@
 import { type LevenbergMarquardtOptions, levenbergMarquardt } from "../../numeric/levenbergMarquardt.js";
-import { createObjective, type PaintCost } from "../objective.js";
+import { createObjective } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 
 /** Enough to see which toners matter; the few that are kept are refined again. */

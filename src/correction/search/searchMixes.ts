@@ -5,7 +5,7 @@ import {
   type SubsetFit,
 } from "../../numeric/createSubsetSearch.js";
 import type { Goal } from "../goal.js";
-import type { PaintCost } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";

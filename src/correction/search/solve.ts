@@ -1,6 +1,6 @@
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
-import type { PaintCost } from "../objective.js";
+import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { COARSE, refine, type Solution } from "./refine.js";
 import { startFromSpectra } from "./startFromSpectra.js";

@@ -4,7 +4,7 @@ import { certify } from "../../../src/certificate/prover/certify.js";
 import type { Certificate } from "../../../src/certificate/records/certificate.js";
 import { checksum } from "../../../src/core/checksum.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
-import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
+import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
 import { solve } from "../../../src/correction/search/solve.js";
 import { smallProblem } from "../smallProblems.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
+import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
 import { createScore } from "../../../src/correction/score.js";
 import { polish, unroundedBest } from "../../../src/correction/search/polish.js";
 import { searchMixes } from "../../../src/correction/search/searchMixes.js";

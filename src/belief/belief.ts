@@ -1,0 +1,67 @@
+import { type BelieveEffort, believe, type Posterior, type Scope } from "./believe.js";
+import { createKinship, type Film } from "./film.js";
+import { reflectanceObservation } from "./operators/reflectanceObservation.js";
+import type { Prior, ReadCard } from "./prior.js";
+import type { Unknown } from "./unknown.js";
+import { canUnknowns } from "./unknowns/cans.js";
+import { filmUnknowns } from "./unknowns/films.js";
+import { paintUnknowns } from "./unknowns/paints.js";
+import { pourUnknowns } from "./unknowns/pours.js";
+import { surfaceUnknowns } from "./unknowns/surfaces.js";
+import { tonerUnknowns } from "./unknowns/toners.js";
+
+/** What is believed of cans, toners, paint, surface and cards once some cards of a pot were read. */
+export interface Belief {
+  readonly prior: Prior;
+  readonly cards: readonly ReadCard[];
+  readonly scope: Scope;
+  readonly posterior: Posterior;
+  /** Toners that a card was sprayed from; of the others no card has shown anything. */
+  readonly used: readonly number[];
+  /** A further film of such a pot. */
+  readonly nextFilm: (grams: Float64Array) => Film;
+}
+
+/** The belief that the cards of one pot leave, in the order of their spraying. */
+export function beliefOf(prior: Prior, cards: readonly ReadCard[], effort?: BelieveEffort): Belief {
+  const scope = scopeOf(prior, cards);
+  const observations = cards.map(({ reflectance }, place) =>
+    reflectanceObservation(place, reflectance, prior.sizes.readingSd),
+  );
+  return {
+    prior,
+    cards,
+    scope: scope.scope,
+    posterior: believe(scope.scope, observations, { ...(effort && { effort }) }),
+    used: scope.used,
+    nextFilm: scope.nextFilm,
+  };
+}
+
+/** The one registry: every unknown that the cards of a pot may show, by owner. */
+export function scopeOf(prior: Prior, cards: readonly ReadCard[]) {
+  const { model, sizes, logStrength, covariance } = prior;
+  const { toners, size } = model.coefficients;
+  const all = Array.from({ length: toners }, (_, j) => j);
+  const used = all.filter((j) => cards.some(({ grams }) => grams[j] > 0));
+  const isOther = (j: number) => !used.includes(j);
+  const place = createKinship(
+    model,
+    cards.map(({ grams }) => grams),
+  );
+  const poured = cards.map(({ grams }, c) => grams.map((amount, j) => amount - (cards[c - 1]?.grams[j] ?? 0)));
+  const unknowns: readonly Unknown[] = [
+    ...canUnknowns(covariance, [...used, ...all.filter(isOther)], size),
+    ...tonerUnknowns(model, used, sizes),
+    ...paintUnknowns(model, { places: [...cards.keys()], used }, sizes),
+    ...surfaceUnknowns(model, sizes),
+    ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),
+    ...poured.flatMap((grams, c) => pourUnknowns({ place: c, poured: grams, size }, sizes)),
+  ];
+  const films = cards.map(({ grams }, c) => place(grams, c));
+  return {
+    scope: { model, strengths: logStrength.map(Math.exp), unknowns, films },
+    used,
+    nextFilm: (grams: Float64Array) => place(grams, cards.length),
+  };
+}

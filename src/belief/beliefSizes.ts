@@ -1,0 +1,60 @@
+import { checkNumberRecord } from "../core/check.js";
+
+/** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
+export interface BeliefSizes {
+  /** Of ln strength of a can of which the toner set says nothing. */
+  readonly strengthSd: number;
+  /** Of a toner's ln K, a rough curve along the wavelengths, and of its ln S, a level; per unit of its misfit. */
+  readonly tonerCurveSd: number;
+  readonly tonerScatteringSd: number;
+  /** Of ln(K/S) of a paint, a rough curve shared by paints as far as they look alike. */
+  readonly paintCurveSd: number;
+  /** Of ln strength that a toner has in one film and not in others: strength depends on company. */
+  readonly companySd: number;
+  /** Of k2 of the surface, and of its rise from R∞ = 0 to 1. */
+  readonly k2Sd: number;
+  readonly k2RiseSd: number;
+  /** Of one film: reflectance added by gloss, its share of all reflectance, the tilt of that along the wavelengths. */
+  readonly offsetSd: number;
+  readonly gainSd: number;
+  readonly tiltSd: number;
+  /** Of ln film build, and the usual S·X of a sprayed film. */
+  readonly filmBuildSd: number;
+  readonly filmScattering: number;
+  /** Of one band of one reading, by itself. */
+  readonly readingSd: number;
+  /** Of a pour: grams, and share of the pour. */
+  readonly pourSd: number;
+  readonly pourShareSd: number;
+}
+
+/**
+ * What a study on measured paint and on two worlds of other physics found to work (docs/belief.md). Pouring, gloss and
+ * film build are common practice, no source.
+ */
+export const BELIEF_SIZES: BeliefSizes = Object.freeze({
+  strengthSd: 0.2,
+  tonerCurveSd: 0.08,
+  tonerScatteringSd: 0.1,
+  paintCurveSd: 0.03,
+  companySd: 0,
+  k2Sd: 0.05,
+  k2RiseSd: 0.1,
+  offsetSd: 0.001,
+  gainSd: 0.003,
+  tiltSd: 0.0007,
+  filmBuildSd: 0.1,
+  filmScattering: 12,
+  readingSd: 0.001,
+  pourSd: 0.03,
+  pourShareSd: 0.002,
+});
+
+/** A closed record; what is left out keeps its default. */
+export function checkBeliefSizes(value: unknown, path: string): BeliefSizes {
+  return checkNumberRecord(value, path, BELIEF_SIZES, (key) => ({
+    min: 0,
+    max: key === "filmScattering" ? 1000 : 10,
+    aboveMin: key === "readingSd" || key === "filmScattering",
+  }));
+}

@@ -1,0 +1,164 @@
+import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/triangularSolve.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { Film } from "./film.js";
+import { filmResponse, filmSlopes } from "./filmResponse.js";
+import type { Observation } from "./operators/observation.js";
+import type { Unknown } from "./unknown.js";
+
+/** Everything that is not known beforehand: what it moves, and the films that show it. */
+export interface Scope {
+  /** At full strength, tied to nothing. */
+  readonly model: ForwardModel;
+  /** Likeliest factor on every toner beforehand. */
+  readonly strengths: Float64Array;
+  readonly unknowns: readonly Unknown[];
+  readonly films: readonly Film[];
+}
+
+/** The likeliest world given what was seen, and the normal law around it (Laplace), in the space of the data. */
+export interface Posterior {
+  readonly u: Float64Array;
+  /** ∂(seen)/∂u in units of sd: row r of unknown x at `[x·rows + r]`. */
+  readonly slopes: Float64Array;
+  readonly rows: number;
+  /** Lower triangle L of J·Jᵀ + I = L·Lᵀ: the covariance of what was seen, beforehand. */
+  readonly factor: Float64Array;
+  readonly residual: Float64Array;
+  /** Σr² + Σu². */
+  readonly chiSquare: number;
+  /** −½(χ² + ln det(J·Jᵀ + I)): ln of the evidence but for the scale of what was seen. */
+  readonly logEvidence: number;
+  readonly converged: boolean;
+}
+
+/** How far `believe` goes. */
+export interface BelieveEffort {
+  readonly steps: number;
+  readonly halvings: number;
+}
+
+export const BELIEVE_EFFORT: BelieveEffort = Object.freeze({ steps: 12, halvings: 8 });
+
+/** A step that lowers Σr² + Σu² by less than this has arrived. */
+const ARRIVED = 1e-3;
+
+/**
+ * Gauss–Newton for the likeliest u, standard normal beforehand: u ← Jᵀ(J·Jᵀ + I)⁻¹(r + J·u), halved until it lowers
+ * Σr² + Σu²; as many equations as were seen, however many unknowns there are. Source: Gelman et al. 2013, ch. 4 and 13;
+ * Tarantola 2005, ch. 3.
+ */
+export function believe(
+  scope: Scope,
+  observations: readonly Observation[],
+  { start, effort = BELIEVE_EFFORT }: { readonly start?: Float64Array; readonly effort?: BelieveEffort } = {},
+): Posterior {
+  const count = scope.unknowns.length;
+  let u = start ?? new Float64Array(count);
+  let at = lookAt(scope, observations, u);
+  let cost = squares(at.residual) + squares(u);
+  let converged = false;
+  let factor = dataCovariance(at.slopes, count);
+  for (let step = 0; step < effort.steps && !converged; step++) {
+    const wanted = fullStep(at, factor, u);
+    let share = 1;
+    let next = at;
+    let nextCost = Number.POSITIVE_INFINITY;
+    let moved = u;
+    for (let halving = 0; halving <= effort.halvings; halving++, share /= 2) {
+      moved = u.map((value, x) => value + share * (wanted[x] - value));
+      next = lookAt(scope, observations, moved);
+      nextCost = squares(next.residual) + squares(moved);
+      if (nextCost <= cost) break;
+    }
+    converged = !(nextCost < cost - ARRIVED);
+    if (!(nextCost <= cost)) break;
+    u = moved;
+    at = next;
+    cost = nextCost;
+    factor = dataCovariance(at.slopes, count);
+  }
+  let logDeterminant = 0;
+  const { rows } = at;
+  for (let r = 0; r < rows; r++) logDeterminant += 2 * Math.log(factor[r * rows + r]);
+  return {
+    u,
+    ...at,
+    factor,
+    chiSquare: cost,
+    logEvidence: -(cost + logDeterminant) / 2,
+    converged,
+  };
+}
+
+interface Look {
+  readonly residual: Float64Array;
+  readonly slopes: Float64Array;
+  readonly rows: number;
+}
+
+function lookAt(
+  { model, strengths, unknowns, films }: Scope,
+  observations: readonly Observation[],
+  u: Float64Array,
+): Look {
+  const { size } = model.coefficients;
+  const rows = observations.reduce((sum, one) => sum + one.rows, 0);
+  const residual = new Float64Array(rows);
+  const slopes = new Float64Array(rows * unknowns.length);
+  const responses = new Map<number, { readonly reflectance: Float64Array; readonly by: Float64Array }>();
+  let row = 0;
+  for (const observation of observations) {
+    const { film: place } = observation;
+    let seen = responses.get(place);
+    if (!seen) {
+      const response = filmResponse(model, strengths, { unknowns, u }, films[place]);
+      seen = { reflectance: response.reflectance, by: filmSlopes(response, unknowns, films[place]) };
+      responses.set(place, seen);
+    }
+    const sight = observation.look(seen.reflectance);
+    residual.set(sight.residual, row);
+    for (let x = 0; x < unknowns.length; x++) sight.carry(seen.by, x * size, slopes, x * rows + row);
+    row += observation.rows;
+  }
+  return { residual, slopes, rows };
+}
+
+/** Lower factor of J·Jᵀ + I. */
+function dataCovariance(slopes: Float64Array, count: number): Float64Array {
+  const rows = count === 0 ? 0 : slopes.length / count;
+  const covariance = new Float64Array(rows * rows);
+  for (let x = 0; x < count; x++) {
+    const from = x * rows;
+    for (let i = 0; i < rows; i++) {
+      const slope = slopes[from + i];
+      if (slope === 0) continue;
+      const line = i * rows;
+      for (let k = 0; k <= i; k++) covariance[line + k] += slope * slopes[from + k];
+    }
+  }
+  for (let i = 0; i < rows; i++) covariance[i * rows + i] += 1;
+  choleskyInPlace(covariance, 0, rows);
+  return covariance;
+}
+
+/** Jᵀ(J·Jᵀ + I)⁻¹(r + J·u). */
+function fullStep({ residual, slopes, rows }: Look, factor: Float64Array, u: Float64Array): Float64Array {
+  const right = residual.slice();
+  for (let x = 0; x < u.length; x++) {
+    if (u[x] === 0) continue;
+    for (let r = 0; r < rows; r++) right[r] += slopes[x * rows + r] * u[x];
+  }
+  solveLower(factor, 0, rows, right, 0, 1);
+  solveLowerTransposed(factor, 0, rows, right, 0, 1);
+  return u.map((_, x) => {
+    let sum = 0;
+    for (let r = 0; r < rows; r++) sum += slopes[x * rows + r] * right[r];
+    return sum;
+  });
+}
+
+function squares(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
+  return sum;
+}

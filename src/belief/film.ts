@@ -1,0 +1,59 @@
+import { ciede2000 } from "../colorimetry/ciede2000.js";
+import type { Lab } from "../colorimetry/lab.js";
+import { choleskyInPlace, solveLower } from "../numeric/triangularSolve.js";
+import { createEvaluation, evaluate } from "../prediction/evaluate.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+
+/** A film that was sprayed, or may be: as the scale showed it. */
+export interface Film {
+  /** Its place among the films of a belief, in the order of spraying; the next card comes after the last one read. */
+  readonly place: number;
+  /** Grams of every toner in the pot that it was sprayed from. */
+  readonly grams: Float64Array;
+  /** Its part in what is peculiar to the paint of each film before it, then what is peculiar to itself; squares add up to 1. */
+  readonly kinship: Float64Array;
+}
+
+/** Two paints so many ΔE00 apart have what is peculiar to them in common by 1/e: found on measured ladders (docs/belief.md). */
+const KIN_DELTA_E00 = 50;
+
+/** A hair, so that two films of one paint leave no singular matrix. */
+const LEAST_OWN = 1e-6;
+
+/**
+ * Places films in a row. What is peculiar to a paint is shared by others as ρ = exp(−ΔE00/50), ΔE00 between the colours
+ * that the model predicts; kinship is a row of the Cholesky factor of ρ. Every call adds `grams` after `before`.
+ */
+export function createKinship(
+  model: ForwardModel,
+  before: readonly Float64Array[],
+): (grams: Float64Array, place: number) => Film {
+  const at = createEvaluation(model);
+  const labOf = (grams: Float64Array): Lab => {
+    evaluate(model, grams, at);
+    return [at.lab[0], at.lab[1], at.lab[2]];
+  };
+  const labs = before.map(labOf);
+  const count = before.length;
+  const likeness = (a: Lab, b: Lab) => Math.exp(-ciede2000(a, b) / KIN_DELTA_E00);
+  const factor = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k < count; k++) factor[i * count + k] = i === k ? 1 + LEAST_OWN : likeness(labs[i], labs[k]);
+  }
+  choleskyInPlace(factor, 0, count);
+  return (grams, place) => {
+    const kinship = new Float64Array(count + 1);
+    const known = Math.min(place, count);
+    if (place < count) {
+      for (let k = 0; k <= place; k++) kinship[k] = factor[place * count + k];
+      return { place, grams, kinship };
+    }
+    const lab = labOf(grams);
+    const row = Float64Array.from(labs, (other) => likeness(lab, other));
+    solveLower(factor, 0, known, row, 0, 1);
+    kinship.set(row);
+    const shared = row.reduce((sum, value) => sum + value * value, 0);
+    kinship[count] = Math.sqrt(Math.max(0, 1 - shared));
+    return { place, grams, kinship };
+  };
+}

@@ -1,0 +1,134 @@
+import { reflectivity } from "../optics/infiniteFilm.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { Film } from "./film.js";
+import type { Field, Unknown } from "./unknown.js";
+
+/** Reflectance of a film in one world, band by band over all geometries, and its slopes by field. */
+export interface FilmResponse {
+  readonly reflectance: Float64Array;
+  /** ∂R/∂ln f, ∂R/∂ln K and ∂R/∂ln S of toner j at `[j·size + band]`; the other fields at `[band]`. */
+  readonly slopes: Readonly<Record<Field, Float64Array>>;
+}
+
+/** Where every field of a film stands in one world; a toner's at `[j·size + band]`, the others at `[band]`. */
+type Fields = Readonly<Record<Field, Float64Array>>;
+
+/** Whether a field has a value for every toner. */
+export function isOfToner(field: Field): boolean {
+  return field === "strength" || field === "k" || field === "s";
+}
+
+function createFields({ coefficients: { toners, size } }: ForwardModel): Fields {
+  const ofBands = () => new Float64Array(size);
+  const ofToners = () => new Float64Array(toners * size);
+  return {
+    strength: ofToners(),
+    k: ofToners(),
+    s: ofToners(),
+    ratio: ofBands(),
+    offset: ofBands(),
+    gain: ofBands(),
+    k2: ofBands(),
+    rise: ofBands(),
+  };
+}
+
+/** Fields of a film where the unknowns have the values `u`. */
+export function fieldsOf(model: ForwardModel, unknowns: readonly Unknown[], u: ArrayLike<number>, film: Film): Fields {
+  const fields = createFields(model);
+  const { size } = model.coefficients;
+  for (let x = 0; x < unknowns.length; x++) {
+    if (u[x] === 0) continue;
+    for (const { field, toner, from, shape, share } of unknowns[x].effects) {
+      const amount = u[x] * share(film);
+      if (amount === 0) continue;
+      const values = fields[field];
+      const at = from + (isOfToner(field) ? toner * size : 0);
+      for (let b = 0; b < shape.length; b++) values[at + b] += amount * shape[b];
+    }
+  }
+  return fields;
+}
+
+/**
+ * The one forward model of everything that is believed: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
+ * moved by its unknowns, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
+ * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. `strengths` are
+ * factors on the grams. A film that neither absorbs nor scatters at some band gives NaN there.
+ */
+export function filmResponse(
+  model: ForwardModel,
+  strengths: ArrayLike<number>,
+  world: { readonly unknowns: readonly Unknown[]; readonly u: ArrayLike<number> },
+  film: Film,
+): FilmResponse {
+  const { toners, size, k: kOf, s: sOf } = model.coefficients;
+  const bands = size / model.surfaces.length;
+  const fields = fieldsOf(model, world.unknowns, world.u, film);
+  const slopes = createFields(model);
+  const reflectance = new Float64Array(size);
+  const k = new Float64Array(size);
+  const s = new Float64Array(size);
+  for (let j = 0; j < toners; j++) {
+    const amount = film.grams[j] * strengths[j];
+    if (amount === 0) continue;
+    for (let b = 0, i = j * size; b < size; b++, i++) {
+      const asPoured = amount * Math.exp(fields.strength[i]);
+      // Kept here until the slopes take their place.
+      slopes.k[i] = asPoured * kOf[i] * Math.exp(fields.k[i]);
+      slopes.s[i] = asPoured * sOf[i] * Math.exp(fields.s[i]);
+      k[b] += slopes.k[i];
+      s[b] += slopes.s[i];
+    }
+  }
+  for (let b = 0; b < size; b++) {
+    const { offset, gain, k2, rise = 0 } = model.surfaces[Math.floor(b / bands)];
+    const ratio = Math.exp(fields.ratio[b]);
+    const inside = reflectivity(ratio * k[b], s[b]);
+    const through = gain / (1 - k2);
+    const steep = rise + fields.rise[b];
+    const back = k2 + fields.k2[b] + steep * (inside - 0.5);
+    const echo = 1 - back * inside;
+    const out = offset + (through * (1 - back) * inside) / echo;
+    const factor = 1 + fields.gain[b];
+    const byBack = (-factor * through * inside * (1 - inside)) / (echo * echo);
+    const byInside = (factor * through * (1 - back)) / (echo * echo) + byBack * steep;
+    const byRatio = (-byInside * inside * (1 - inside)) / (1 + inside);
+    reflectance[b] = factor * out + fields.offset[b];
+    slopes.ratio[b] = byRatio;
+    slopes.offset[b] = 1;
+    slopes.gain[b] = out;
+    slopes.k2[b] = byBack;
+    slopes.rise[b] = byBack * (inside - 0.5);
+    const perK = k[b] > 0 ? byRatio / k[b] : 0;
+    const perS = -byRatio / s[b];
+    for (let j = 0; j < toners; j++) {
+      if (film.grams[j] === 0) continue;
+      const i = j * size + b;
+      slopes.k[i] *= perK;
+      slopes.s[i] *= perS;
+      slopes.strength[i] = slopes.k[i] + slopes.s[i];
+    }
+  }
+  return { reflectance, slopes };
+}
+
+/** ∂R/∂u of a film: band b by unknown x at `[x·size + b]`. */
+export function filmSlopes(
+  { slopes, reflectance: { length: size } }: FilmResponse,
+  unknowns: readonly Unknown[],
+  film: Film,
+): Float64Array {
+  const by = new Float64Array(unknowns.length * size);
+  unknowns.forEach(({ effects }, x) => {
+    for (const { field, toner, from, shape, share } of effects) {
+      const amount = share(film);
+      if (amount === 0) continue;
+      const values = slopes[field];
+      const at = from + (isOfToner(field) ? toner * size : 0);
+      const to = x * size + from;
+      for (let b = 0; b < shape.length; b++) by[to + b] += amount * shape[b] * values[at + b];
+    }
+  });
+  return by;
+}

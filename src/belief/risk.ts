@@ -1,0 +1,106 @@
+import type { Matrix3 } from "../colorimetry/lab.js";
+import { lowerFactor } from "../numeric/lowerFactor.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { Belief } from "./belief.js";
+import { addRowSlopes, coloursOf } from "./colourSlopes.js";
+import { filmResponse } from "./filmResponse.js";
+import { shownBy } from "./spread.js";
+import { tonerUnknowns } from "./unknowns/toners.js";
+
+/** A colour that counts: where the model keeps it, its weight, and rows M with ΔE00 ≈ ‖M·ΔLab‖. */
+export interface CountedColour {
+  readonly place: number;
+  readonly weight: number;
+  readonly metric: Matrix3;
+}
+
+/** Slopes are taken over a pour of this share of the pot. */
+const STEP = 0.01;
+
+/**
+ * The doubt of a pour Δ as a quadratic form Q, n × n, row-major: Σ w·E‖M(s(Δ))‖² ≈ Δᵀ·Q·Δ, in ΔE00². In every world
+ * the pot as it is reads what its card read, so only the difference s(Δ) = Lab(pot + Δ) − Lab(pot) is in doubt; its
+ * slope by every unknown, and what the cards have shown of that, taken over one per cent of the pot.
+ */
+export function risk(belief: Belief, colours: readonly CountedColour[]): Float64Array {
+  const { prior, scope, posterior, cards } = belief;
+  const { model, sizes } = prior;
+  const { unknowns, strengths } = scope;
+  const { toners } = model.coefficients;
+  const card = scope.films[cards.length - 1];
+  const step = STEP * card.grams.reduce((sum, grams) => sum + grams, 0);
+  const world = { unknowns, u: posterior.u };
+  const factors = factorsByPlace(colours);
+  const count = 3 * factors.size;
+  const now = filmResponse(model, strengths, world, card);
+  const nowRows = rowsSeen(model, now.reflectance, factors);
+  const atNow = new Float64Array(unknowns.length * count);
+  addRowSlopes(nowRows, now, { unknowns, film: card }, atNow);
+  const others = Array.from({ length: toners }, (_, j) => j).filter((j) => !belief.used.includes(j));
+  const ofOthers = tonerUnknowns(model, others, sizes);
+  const pours = Array.from({ length: toners }, (_, j) => {
+    const grams = card.grams.slice();
+    grams[j] += step;
+    const film = { ...card, grams };
+    const seen = filmResponse(model, strengths, world, film);
+    const rows = rowsSeen(model, seen.reflectance, factors);
+    const known = new Float64Array(atNow.length);
+    for (let i = 0; i < known.length; i++) known[i] = -atNow[i] / step;
+    addRowSlopes(rows, seen, { unknowns, film }, known, 1 / step);
+    const fresh = ofOthers.filter(({ effects: [{ toner }] }) => toner === j);
+    const own = new Float64Array(fresh.length * count);
+    addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
+    return { known, shown: shownBy(posterior, known, count), own: dot(own, own) };
+  });
+  const form = new Float64Array(toners * toners);
+  for (let j = 0; j < toners; j++) {
+    for (let i = 0; i <= j; i++) {
+      const shared = dot(pours[j].known, pours[i].known) - dot(pours[j].shown, pours[i].shown);
+      form[j * toners + i] = shared + (i === j ? pours[j].own : 0);
+      form[i * toners + j] = form[j * toners + i];
+    }
+  }
+  return form;
+}
+
+/** By place a 3 × 3 factor F with FᵀF = Σ w·MᵀM over the colours there. */
+function factorsByPlace(colours: readonly CountedColour[]): ReadonlyMap<number, Float64Array> {
+  const sums = new Map<number, Float64Array>();
+  for (const { place, weight, metric } of colours) {
+    const sum = sums.get(place) ?? new Float64Array(9);
+    for (const row of metric) {
+      for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) sum[3 * i + k] += weight * row[i] * row[k];
+    }
+    sums.set(place, sum);
+  }
+  return new Map([...sums].map(([place, sum]) => [place, lowerFactor(sum, 3)]));
+}
+
+/** What counts of a reflectance, to first order: Lᵀ·∂Lab/∂R at every place, three rows each over the bands. */
+function rowsSeen(
+  model: ForwardModel,
+  reflectance: Float64Array,
+  factors: ReadonlyMap<number, Float64Array>,
+): Float64Array {
+  const { byReflectance } = coloursOf(model, reflectance);
+  const size = reflectance.length;
+  const rows = new Float64Array(3 * factors.size * size);
+  let at = 0;
+  for (const [place, lower] of factors) {
+    for (let i = 0; i < 3; i++, at += size) {
+      for (let k = i; k < 3; k++) {
+        const weight = lower[3 * k + i];
+        if (weight === 0) continue;
+        const from = (place + k) * size;
+        for (let b = 0; b < size; b++) rows[at + b] += weight * byReflectance[from + b];
+      }
+    }
+  }
+  return rows;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}

@@ -1,0 +1,36 @@
+import { anchorToCard } from "../prediction/anchor.js";
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { Belief } from "./belief.js";
+import { fieldsOf } from "./filmResponse.js";
+
+/**
+ * The forward model of the likeliest world, which at the last pot returns its card: strengths, curves and surface at
+ * their posterior means; what those leave is carried band by band by `anchorToCard`, what the card has of its own by a
+ * shift of reflectance.
+ */
+export function tie({ scope, posterior, cards }: Belief): ForwardModel {
+  const { model, strengths, unknowns, films } = scope;
+  const { toners, size, k, s } = model.coefficients;
+  const bands = size / model.surfaces.length;
+  const { grams, reflectance } = cards[cards.length - 1];
+  const fields = fieldsOf(model, unknowns, posterior.u, films[films.length - 1]);
+  const moved = (of: Float64Array, by: Float64Array, ratio: boolean) =>
+    of.map((value, i) => {
+      const own = strengths[Math.floor(i / size)] * Math.exp(fields.strength[i] + by[i]);
+      return value * own * (ratio ? Math.exp(fields.ratio[i % size]) : 1);
+    });
+  const surfaces = model.surfaces.map((surface, g) => {
+    const k2 = surface.k2 + fields.k2[g * bands];
+    const gain = (surface.gain * (1 - k2)) / (1 - surface.k2);
+    return { offset: surface.offset, gain, k2, rise: (surface.rise ?? 0) + fields.rise[g * bands] };
+  });
+  const likeliest = {
+    ...model,
+    surfaces,
+    coefficients: { toners, size, k: moved(k, fields.k, true), s: moved(s, fields.s, false) },
+  };
+  const clean = reflectance.map((value, b) => (value - fields.offset[b]) / (1 + fields.gain[b]));
+  const tied = anchorToCard(likeliest, grams, clean);
+  const shift = tied.anchor.shift.map((value, b) => value + reflectance[b] - clean[b]);
+  return { ...tied, anchor: { ...tied.anchor, shift } };
+}

@@ -1,0 +1,28 @@
+import type { Film } from "./film.js";
+
+/** Whose an unknown is: it lives as long as its owner does. */
+export type Owner = "can" | "toner" | "pot" | "surface" | "film" | "pour";
+
+/**
+ * What an unknown moves: ln strength, ln K or ln S of a toner; of a film ln(K/S), reflectance, the share of its
+ * reflectance by which that is off; of the surface k2 and the rise of k2 from R∞ = 0 to 1.
+ */
+export type Field = "strength" | "k" | "s" | "ratio" | "offset" | "gain" | "k2" | "rise";
+
+/** What one standard deviation of an unknown does to a film: `shape` times `share(film)` in one field. */
+export interface Effect {
+  readonly field: Field;
+  /** Index into the toner set, of `strength`, `k` and `s`. */
+  readonly toner: number;
+  /** First band of the shape, counted over all geometries. */
+  readonly from: number;
+  readonly shape: Float64Array;
+  /** 0 where the unknown has no part in the film. */
+  share(film: Film): number;
+}
+
+/** A standard normal number that the belief is about, and all that it moves. */
+export interface Unknown {
+  readonly owner: Owner;
+  readonly effects: readonly Effect[];
+}
