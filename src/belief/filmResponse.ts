@@ -53,7 +53,7 @@ export function fieldsOf(model: ForwardModel, unknowns: readonly Unknown[], u: A
 /**
  * The one forward model of everything that is believed: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
  * moved by its unknowns, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
- * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. `strengths` are
+ * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. NaN where κ is none of a surface. `strengths` are
  * factors on the grams. A film that neither absorbs nor scatters at some band gives NaN there.
  */
 export function filmResponse(
@@ -88,7 +88,7 @@ export function filmResponse(
     const through = gain / (1 - k2);
     const steep = rise + fields.rise[b];
     const back = k2 + fields.k2[b] + steep * (inside - 0.5);
-    const echo = 1 - back * inside;
+    const echo = isSurface(k2 + fields.k2[b], steep) ? 1 - back * inside : Number.NaN;
     const out = offset + (through * (1 - back) * inside) / echo;
     const factor = 1 + fields.gain[b];
     const byBack = (-factor * through * inside * (1 - inside)) / (echo * echo);
@@ -111,6 +111,15 @@ export function filmResponse(
     }
   }
   return { reflectance, slopes };
+}
+
+/** No surface is further from those known than this; a world with one is none. */
+const KEPT = { least: -0.3, most: 0.95 };
+const STEEPEST = 0.45;
+
+function isSurface(k2: number, rise: number): boolean {
+  const half = Math.abs(rise) / 2;
+  return 2 * half <= STEEPEST && k2 - half >= KEPT.least && k2 + half <= KEPT.most;
 }
 
 /** ∂R/∂u of a film: band b by unknown x at `[x·size + b]`. */

@@ -27,14 +27,14 @@ export interface ReflectanceLines {
   readonly over: readonly Line[];
 }
 
-/** A surface beyond this bends reflectance in ways that no tangent bounds: nothing is checked there. */
-const MOST_KEPT = 0.95;
+/** A surface beyond these bends reflectance in ways that no tangent bounds: nothing is checked there. */
+const KEPT = { least: -0.3, most: 0.99 };
 const STEEPEST = 0.5;
 
 /**
  * R = offset + c(1 − κ)R∞/(1 − κR∞) + shift with c = gain/(1 − k2), κ = k2 + rise(R∞ − ½), R∞ = 1 + q − √(q² + 2q) without
  * cancellation; and dR/dq. Convex and falling in q where R′ ≥ 0 and R″·R∞(1 − R∞²)/2 + R′ ≥ 0 by R∞, which holds for
- * 0 ≤ κ ≤ 0.95 and |rise| ≤ ½ (test/certificate/convexity); a NaN elsewhere fails every comparison that follows.
+ * −0.3 ≤ κ ≤ 0.99 and |rise| ≤ ½ (test/certificate/convexity); a NaN elsewhere fails every comparison that follows.
  */
 export function reflectanceOf(
   { model }: Pick<Problem, "model">,
@@ -42,7 +42,7 @@ export function reflectanceOf(
 ): { value(q: number): number; slope(q: number): number } {
   const { offset, gain, k2, rise = 0 } = model.surfaces[Math.floor(band / model.set.grid.count)];
   const ends = [k2 - rise / 2, k2 + rise / 2];
-  const isConvex = Math.abs(rise) <= STEEPEST && ends.every((kept) => kept >= 0 && kept <= MOST_KEPT);
+  const isConvex = Math.abs(rise) <= STEEPEST && ends.every((kept) => kept >= KEPT.least && kept <= KEPT.most);
   const through = isConvex ? gain / (1 - k2) : Number.NaN;
   const inside = (q: number) => 1 / (1 + q + Math.sqrt(q * q + 2 * q));
   const keptAt = (r: number) => k2 + rise * (r - 0.5);
