@@ -22,24 +22,28 @@ export interface Belief {
   readonly nextFilm: (grams: Float64Array) => Film;
 }
 
-/** The belief that the cards of one pot leave, in the order of their spraying. */
-export function beliefOf(prior: Prior, cards: readonly ReadCard[], effort?: BelieveEffort): Belief {
-  const scope = scopeOf(prior, cards);
+/** The belief that the cards of one pot leave, in the order of their spraying; `unknowns` are such as a slip would add. */
+export function beliefOf(
+  prior: Prior,
+  cards: readonly ReadCard[],
+  { unknowns = [], effort }: { readonly unknowns?: readonly Unknown[]; readonly effort?: BelieveEffort } = {},
+): Belief {
+  const { scope, used, nextFilm } = scopeOf(prior, cards, unknowns);
   const observations = cards.map(({ reflectance }, place) =>
     reflectanceObservation(place, reflectance, prior.sizes.readingSd),
   );
   return {
     prior,
     cards,
-    scope: scope.scope,
-    posterior: believe(scope.scope, observations, { ...(effort && { effort }) }),
-    used: scope.used,
-    nextFilm: scope.nextFilm,
+    scope,
+    posterior: believe(scope, observations, { ...(effort && { effort }) }),
+    used,
+    nextFilm,
   };
 }
 
 /** The one registry: every unknown that the cards of a pot may show, by owner. */
-export function scopeOf(prior: Prior, cards: readonly ReadCard[]) {
+function scopeOf(prior: Prior, cards: readonly ReadCard[], further: readonly Unknown[]) {
   const { model, sizes, logStrength, covariance } = prior;
   const { toners, size } = model.coefficients;
   const all = Array.from({ length: toners }, (_, j) => j);
@@ -57,6 +61,7 @@ export function scopeOf(prior: Prior, cards: readonly ReadCard[]) {
     ...surfaceUnknowns(model, sizes),
     ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),
     ...poured.flatMap((grams, c) => pourUnknowns({ place: c, poured: grams, size }, sizes)),
+    ...further,
   ];
   const films = cards.map(({ grams }, c) => place(grams, c));
   return {
