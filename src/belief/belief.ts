@@ -22,7 +22,7 @@ export interface Belief {
   readonly nextFilm: (grams: Float64Array) => Film;
 }
 
-/** The belief that the cards of one pot leave, in the order of their spraying; `unknowns` are such as a slip would add. */
+/** The belief that the cards of one pot leave, in the order of their spraying; `unknowns` are such as a fault would add. */
 export function beliefOf(
   prior: Prior,
   cards: readonly ReadCard[],

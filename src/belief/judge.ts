@@ -1,8 +1,8 @@
 import { chiSquareTail } from "../numeric/chiSquareTail.js";
 import { beliefOf } from "./belief.js";
 import type { Prior, ReadCard } from "./prior.js";
-import type { Explanation } from "./slip.js";
-import { type SlipSources, slipModels, soundShare } from "./slips.js";
+import type { Explanation } from "./fault.js";
+import { type FaultSources, faultModels, soundShare } from "./faultModels.js";
 
 /** Whether a card can come from its pot, and if not, why. */
 export interface Judgement {
@@ -13,31 +13,31 @@ export interface Judgement {
   readonly tail: number;
   /** How probable it is that nothing is wrong with the card and the pours before it. */
   readonly soundProbability: number;
-  /** ln odds of the likeliest single slip against none; −∞ where none needed to be tried. */
+  /** ln odds of the likeliest single fault against none; −∞ where none needed to be tried. */
   readonly logOdds: number;
   /** The likeliest first. */
   readonly explanations: readonly Explanation[];
 }
 
-/** Noise of one band against which a card is judged: what no instrument's own noise explains is no slip either. */
+/** Noise of one band against which a card is judged: what no instrument's own noise explains is no fault either. */
 const GATE_SD = 0.003;
 /** A card further out than all but this share of sound ones is not believed, whatever explains it. */
 const LEAST_TAIL = 0.001;
-/** Where χ² is no more than this no slip can become likelier than soundness: it gains at most half of it. */
+/** Where χ² is no more than this no fault can become likelier than soundness: it gains at most half of it. */
 const SURELY_SOUND = 6;
 /** Explanations less probable than this against all others are not told. */
 const LEAST_TOLD = 0.02;
-const SLIP_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
+const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
 
 /**
- * Holds a card against what the believed cards of its pot lead to expect: the evidence for every single slip against
- * none (Bayes factors by Laplace's approximation), times how often it happens. Doubted where one slip is likelier than
+ * Holds a card against what the believed cards of its pot lead to expect: the evidence for every single fault against
+ * none (Bayes factors by Laplace's approximation), times how often it happens. Doubted where one fault is likelier than
  * soundness, or χ² of the card is beyond 99.9 % of sound ones. Source: Kass & Raftery 1995 for the comparison.
  */
 export function judge(
   prior: Prior,
   believed: readonly ReadCard[],
-  { card, poured, others }: Pick<SlipSources, "card" | "poured" | "others">,
+  { card, poured, others }: Pick<FaultSources, "card" | "poured" | "others">,
 ): Judgement {
   const { sizes } = prior;
   const gate = { ...prior, sizes: { ...sizes, readingSd: Math.max(GATE_SD, sizes.readingSd) } };
@@ -51,25 +51,25 @@ export function judge(
     return { verdict: "believed", ...facts, soundProbability: 1, logOdds: Number.NEGATIVE_INFINITY, explanations: [] };
   }
   const sources = { model: prior.model, card, place: believed.length, poured, others };
-  const slips = slipModels(sources).map(({ prior: share, card: slipped, unknowns, describe }) => {
-    const { posterior } = beliefOf(gate, [...believed, slipped], { unknowns, effort: SLIP_EFFORT });
+  const faults = faultModels(sources).map(({ prior: share, card: faulty, unknowns, describe }) => {
+    const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });
     const own = posterior.u[posterior.u.length - unknowns.length] ?? 0;
     const evidence = Number.isFinite(posterior.logEvidence) ? posterior.logEvidence : Number.NEGATIVE_INFINITY;
-    return { slip: describe(own), logOdds: Math.log(share / soundShare()) + evidence - sound.logEvidence };
+    return { fault: describe(own), logOdds: Math.log(share / soundShare()) + evidence - sound.logEvidence };
   });
   // Relative to the likeliest, so that no odds overflow.
-  const most = slips.reduce((top, { logOdds }) => Math.max(top, logOdds), Number.NEGATIVE_INFINITY);
+  const most = faults.reduce((top, { logOdds }) => Math.max(top, logOdds), Number.NEGATIVE_INFINITY);
   const likeliest = Math.max(0, most);
   const share = (logOdds: number) => Math.exp(logOdds - likeliest);
-  const all = share(0) + slips.reduce((sum, { logOdds }) => sum + share(logOdds), 0);
+  const all = share(0) + faults.reduce((sum, { logOdds }) => sum + share(logOdds), 0);
   const soundProbability = share(0) / all;
   return {
     verdict: most <= 0 && tail >= LEAST_TAIL ? "believed" : "doubted",
     ...facts,
     soundProbability,
     logOdds: most,
-    explanations: slips
-      .map(({ slip, logOdds }) => ({ slip, probability: share(logOdds) / all }))
+    explanations: faults
+      .map(({ fault, logOdds }) => ({ fault, probability: share(logOdds) / all }))
       .filter(({ probability }) => probability >= LEAST_TOLD * (1 - soundProbability))
       .sort((a, b) => b.probability - a.probability),
   };

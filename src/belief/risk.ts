@@ -4,7 +4,7 @@ import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
-import { shownBy } from "./spread.js";
+import { shownBy } from "./shownBy.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
 /** A colour that counts: where the model keeps it, its weight, and rows M with ΔE00 ≈ ‖M·ΔLab‖. */

@@ -1,22 +1,34 @@
-import { solveLower } from "../numeric/triangularSolve.js";
+import { solveLowerTransposed } from "../numeric/triangularSolve.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
-import type { Unknown } from "./unknown.js";
+import { shownBy } from "./shownBy.js";
+import type { Owner, Unknown } from "./unknown.js";
 import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
 import { pourUnknowns } from "./unknowns/pours.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
-/** Colours of a card that may be sprayed next, laid out like an evaluation's `lab`, with their covariance, row-major. */
+/** Colours of a card that may be sprayed next, laid out like an evaluation's `lab`; covariances row-major. */
 export interface ColourSpread {
+  /** By the likeliest world. */
   readonly lab: Float64Array;
+  /** Of what the card will read. */
   readonly covariance: Float64Array;
+  /** The part that is true of the paint, and not of one card of it or one reading alone. */
+  readonly ofPaint: Float64Array;
+  /** The part of one reading: noise, and what gloss and calibration add. */
+  readonly ofReading: Float64Array;
+  /** Shares of what is behind the variance of the first colour; they add up to 1. */
+  readonly causes: Readonly<Record<Cause, number>>;
 }
 
+/** Whose doubt it is, or the noise of the reading. */
+export type Cause = Owner | "reading";
+
 /**
- * What the next card of pot + additions will read: the mean by the likeliest world, the covariance A·Aᵀ − B·Bᵀ with A
- * the slopes of its colours by every unknown, B = A·Jᵀ·L⁻ᵀ, and with what is its own: spraying, reading, pours.
+ * What the next card of pot + additions will read: the covariance A·Aᵀ − B·Bᵀ with A the slopes of its colours by every
+ * unknown, B = A·Jᵀ·L⁻ᵀ what the cards have shown of them, and with what is its own: spraying, reading, pours.
  */
 export function spread(belief: Belief, additions: Float64Array): ColourSpread {
   const { prior, scope, posterior, cards } = belief;
@@ -26,12 +38,6 @@ export function spread(belief: Belief, additions: Float64Array): ColourSpread {
   const film = belief.nextFilm(last.map((grams, j) => grams + additions[j]));
   const seen = filmResponse(model, scope.strengths, { unknowns: scope.unknowns, u: posterior.u }, film);
   const others = [...additions.keys()].filter((j) => additions[j] > 0 && !belief.used.includes(j));
-  const fresh: readonly Unknown[] = [
-    ...tonerUnknowns(model, others, sizes),
-    ...paintUnknowns(model, { places: [film.place], used: [...belief.used, ...others] }, sizes),
-    ...filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes),
-    ...pourUnknowns({ place: film.place, poured: additions, size }, sizes),
-  ];
   const { lab, byReflectance } = coloursOf(model, seen.reflectance);
   const count = lab.length;
   const by = (unknowns: readonly Unknown[]) => {
@@ -39,41 +45,75 @@ export function spread(belief: Belief, additions: Float64Array): ColourSpread {
     addRowSlopes(byReflectance, seen, { unknowns, film }, out);
     return out;
   };
-  const known = by(scope.unknowns);
+  const fresh: readonly Unknown[] = [
+    ...tonerUnknowns(model, others, sizes),
+    ...paintUnknowns(model, { places: [film.place], used: [...belief.used, ...others] }, sizes),
+    ...pourUnknowns({ place: film.place, poured: additions, size }, sizes),
+  ];
+  const own = filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes);
   const noise = Float64Array.from(
     { length: size * count },
     (_, i) => sizes.readingSd * byReflectance[(i % count) * size + Math.floor(i / count)],
   );
-  const covariance = new Float64Array(count * count);
-  for (const [rows, sign] of [
-    [known, 1],
-    [by(fresh), 1],
-    [noise, 1],
-    [shownBy(posterior, known, count), -1],
-  ] as const) {
-    for (let x = 0; x < rows.length; x += count) {
-      for (let i = 0; i < count; i++) {
-        for (let k = 0; k < count; k++) covariance[i * count + k] += sign * rows[x + i] * rows[x + k];
-      }
-    }
+  const known = by(scope.unknowns);
+  const shown = shownBy(posterior, known, count);
+  const ofPaint = new Float64Array(count * count);
+  for (const [rows, sign] of [[known, 1], [by(fresh), 1], [shown, -1]] as const) {
+    addSquares(rows, count, sign, ofPaint);
   }
-  return { lab, covariance };
+  const ofReading = new Float64Array(count * count);
+  addSquares(noise, count, 1, ofReading);
+  const readTwice = own.filter(({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd);
+  addSquares(by(readTwice), count, 1, ofReading);
+  const covariance = ofPaint.slice();
+  addSquares(by(own), count, 1, covariance);
+  addSquares(noise, count, 1, covariance);
+  return {
+    lab,
+    covariance,
+    ofPaint,
+    ofReading,
+    causes: causesOf(belief, { known, shown, count }, [
+      ...[...fresh, ...own].map(({ owner }, x) => [owner, by([[...fresh, ...own][x]])] as const),
+      ["reading", noise],
+    ]),
+  };
 }
 
-/** L⁻¹·J·Aᵀ, row by row of what was seen: what the cards take off the covariance A·Aᵀ; A by unknown, `count` numbers each. */
-export function shownBy(
-  { slopes, rows, factor, u }: Belief["posterior"],
-  by: Float64Array,
-  count: number,
-): Float64Array {
-  const shown = new Float64Array(rows * count);
-  for (let x = 0; x < u.length; x++) {
-    for (let r = 0; r < rows; r++) {
-      const slope = slopes[x * rows + r];
-      if (slope === 0) continue;
-      for (let i = 0; i < count; i++) shown[r * count + i] += slope * by[x * count + i];
+/** rows: `count` numbers each; adds the squares of every row, sign times. */
+function addSquares(rows: Float64Array, count: number, sign: number, into: Float64Array): void {
+  for (let x = 0; x < rows.length; x += count) {
+    for (let i = 0; i < count; i++) {
+      const value = sign * rows[x + i];
+      if (value === 0) continue;
+      for (let k = 0; k < count; k++) into[i * count + k] += value * rows[x + k];
     }
   }
-  solveLower(factor, 0, rows, shown, 0, count);
-  return shown;
+}
+
+/** Of the variance of L*, a*, b* of the first colour what each owner is behind: A_o·(C·Aᵀ)_o, C the posterior's covariance. */
+function causesOf(
+  { scope, posterior }: Belief,
+  { known, shown, count }: { readonly known: Float64Array; readonly shown: Float64Array; readonly count: number },
+  further: readonly (readonly [Cause, Float64Array])[],
+): Readonly<Record<Cause, number>> {
+  const { rows, slopes, factor } = posterior;
+  const sums: Record<Cause, number> = { can: 0, toner: 0, pot: 0, surface: 0, film: 0, pour: 0, reading: 0 };
+  const back = shown.slice();
+  solveLowerTransposed(factor, 0, rows, back, 0, count);
+  scope.unknowns.forEach(({ owner }, x) => {
+    for (let i = 0; i < 3; i++) {
+      let told = 0;
+      for (let r = 0; r < rows; r++) told += slopes[x * rows + r] * back[r * count + i];
+      sums[owner] += known[x * count + i] * (known[x * count + i] - told);
+    }
+  });
+  for (const [cause, values] of further) {
+    for (let x = 0; x < values.length; x += count) {
+      for (let i = 0; i < 3; i++) sums[cause] += values[x + i] ** 2;
+    }
+  }
+  const all = Object.values(sums).reduce((sum, value) => sum + Math.max(0, value), 0);
+  const shares = Object.entries(sums).map(([cause, value]) => [cause, all > 0 ? Math.max(0, value) / all : 0]);
+  return Object.fromEntries(shares) as Record<Cause, number>;
 }

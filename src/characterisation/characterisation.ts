@@ -1,4 +1,4 @@
-import type { Warning } from "../prediction/warning.js";
+import type { Warning } from "../core/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import type { SurfaceConstant } from "./characterisationOptions.js";

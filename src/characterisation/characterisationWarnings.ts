@@ -1,4 +1,4 @@
-import type { Warning } from "../prediction/warning.js";
+import type { Warning } from "../core/warning.js";
 import type { SurfaceEstimate, TonerQuality } from "./characterisation.js";
 import type { CheckedJob } from "./job.js";
 

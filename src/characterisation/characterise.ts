@@ -1,5 +1,5 @@
 import { tristimulusWeights } from "../colorimetry/weights.js";
-import { rangeWarnings } from "../prediction/readingWarnings.js";
+import { rangeWarnings } from "../scene/readingWarnings.js";
 import type { Characterisation, CharacterisationMethod } from "./characterisation.js";
 import { characterisationWarnings } from "./characterisationWarnings.js";
 import { fitJointly } from "./fitJointly.js";

@@ -1,6 +1,6 @@
 import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
-import type { Warning } from "../prediction/warning.js";
+import type { Warning } from "../core/warning.js";
 import { gramsById } from "../toners/pot.js";
 import { after } from "./after.js";
 import { choice } from "./choice.js";
@@ -22,7 +22,7 @@ import type { CorrectionObjective } from "./correctionObjective.js";
 import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
+import type { PreparedProblem, Problem } from "./problem.js";
 import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */
@@ -50,10 +50,10 @@ const HIDING_LOSS = 1.1;
 /** The answer's record, the same for every status, from the exact model before and after the additions. */
 export function assembleCorrection(
   job: CheckedJob,
-  problem: Problem,
-  warnings: readonly Warning[],
+  { problem, judgement, warnings }: PreparedProblem,
   outcome: Outcome,
 ): Correction {
+  const { verdict, soundProbability, explanations } = judgement;
   const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;
   const { objective, ties, alternatives, unused, finerScale, search, wayOut } = outcome;
   const { model, goal, bench } = problem;
@@ -74,6 +74,7 @@ export function assembleCorrection(
       before: weightedDifference(goal, atStart.lab),
       after: weightedDifference(goal, atEnd.lab),
     },
+    card: { verdict, soundProbability, explanations },
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
     ties,

@@ -8,14 +8,15 @@ import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
 import { forecastCard } from "./forecast/forecastCard.js";
 import { checkForecastOptions } from "./forecast/forecastOptions.js";
-import { colourScore, isWithin } from "./goal.js";
+import { isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./terms.js";
-import { type Problem, prepareProblem } from "./problem.js";
+import { type PreparedProblem, type Problem, prepareProblem } from "./problem.js";
 import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
+import { createScore } from "./score.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { whyUnused } from "./whyUnused.js";
@@ -30,15 +31,15 @@ import { whyUnused } from "./whyUnused.js";
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
-  const { problem, warnings, isReadable } = prepareProblem(checked);
-  const outcome = findOutcome(problem, isReadable, settings);
-  const correction = assembleCorrection(checked, problem, warnings, {
+  const prepared = prepareProblem(checked);
+  const outcome = findOutcome(prepared, settings);
+  const correction = assembleCorrection(checked, prepared, {
     ...outcome,
-    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
+    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, prepared.problem) : null,
   });
   if (settings.forecast === false || outcome.status === "undetermined") return correction;
   const asked = checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
-  return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
+  return { ...correction, forecast: forecastCard(checked, prepared, outcome.additions, asked) };
 }
 
 /** Several shares of the pot are tried, each with a search of its own. */
@@ -56,8 +57,7 @@ function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
 }
 
 function findOutcome(
-  problem: Problem,
-  isReadable: boolean,
+  { problem, judgement, isReadable }: PreparedProblem,
   options: Required<CorrectOptions>,
 ): Omit<Outcome, "wayOut"> {
   const { goal, bench } = problem;
@@ -76,6 +76,9 @@ function findOutcome(
     iterations: 0,
   } as const;
   if (!isReadable) return { ...stay, status: "undetermined", stopReason: "readings-censored" };
+  if (judgement.verdict === "doubted") {
+    return { ...stay, status: "undetermined", stopReason: "card-not-from-pot" };
+  }
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
@@ -83,7 +86,8 @@ function findOutcome(
   const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
   const polished = polish(served, mix, paint);
   const { additions, unrounded, stopReason, iterations } = polished;
-  const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
+  const score = createScore(served, paint);
+  const isBetter = score(additions) < score(nothing);
   const answer = isBetter ? additions : nothing;
   const { subsets, latticePoints, gap } = search;
   const found = {

@@ -1,5 +1,6 @@
+import type { Explanation } from "../belief/fault.js";
 import type { Lab } from "../colorimetry/lab.js";
-import type { Warning } from "../prediction/warning.js";
+import type { Warning } from "../core/warning.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
@@ -159,6 +160,15 @@ export interface WayOut {
   readonly newPot: NewPot | null;
 }
 
+/** Whether the card can come from its pot; where not, nothing is worked out from it. */
+export interface CardOpinion {
+  readonly verdict: "believed" | "doubted";
+  /** How probable it is that nothing is wrong with the card and the pours before it. */
+  readonly soundProbability: number;
+  /** The likeliest first. */
+  readonly explanations: readonly Explanation[];
+}
+
 /** The same record whatever the status. */
 export interface CorrectionRecord {
   readonly format: "masstone/correction";
@@ -169,6 +179,7 @@ export interface CorrectionRecord {
   readonly predictions: readonly TargetPrediction[];
   /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
+  readonly card: CardOpinion;
   /** What was made small; `minimax` too where least squares alone leaves a target out of tolerance. */
   readonly objective: CorrectionObjective;
   /** Of every number of pours up to the one allowed the best correction, fewest first; only what is better than fewer. */
@@ -197,7 +208,8 @@ export interface CorrectionRecord {
  * `corrected`: with these additions every target is within its tolerance. `good-enough`: it is already, add
  * nothing. `out-of-reach`: the search found no additions that do it within the limits; these are the best found.
  * Whether there are none at all is proved by `certify` of `masstone/certificate`.
- * `undetermined`: the readings or the solver cannot tell; see `stopReason` and the warnings.
+ * `undetermined`: the readings or the solver cannot tell, or the card cannot come from the pot; see `stopReason`
+ * and the warnings.
  */
 export type Correction = CorrectionRecord &
   (

@@ -2,7 +2,7 @@ import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
 import { type Lab, labFromXyz, type Matrix3 } from "../colorimetry/lab.js";
 import { type Xyz, xyzFromReflectance } from "../colorimetry/xyz.js";
-import { alignReadings } from "../prediction/alignReadings.js";
+import { alignReadings } from "../scene/alignReadings.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { allowedDeltaE00 } from "../tolerance/tolerance.js";
 import type { CorrectionObjective } from "./correctionObjective.js";

@@ -18,12 +18,23 @@ export interface Target {
   readonly readings: readonly Reading[];
 }
 
-/** One correction to work out: the pot, the card sprayed from it, and what it should look like. */
+/** A card of the pot and what the scale had shown when it was sprayed. */
+export interface JobCard {
+  readonly name?: string;
+  /** What was in the pot; of the last card the pot of the job when absent. */
+  readonly pot?: Grams;
+  readonly readings: readonly Reading[];
+}
+
+/** One correction to work out: the pot, the card or cards sprayed from it, and what it should look like. */
 export interface Job {
   readonly toners: TonerSet;
   readonly viewing: Viewing;
   readonly pot: Grams;
-  readonly card: { readonly readings: readonly Reading[] };
+  /** The card of the pot as it is; or `cards`, one of the two. */
+  readonly card?: { readonly readings: readonly Reading[] };
+  /** All cards of this pot in the order of spraying; the last one is corrected from, all are learnt from. */
+  readonly cards?: readonly JobCard[];
   readonly targets: readonly Target[];
   readonly limits?: Limits;
   /** `least-squares` when absent. */
@@ -32,7 +43,10 @@ export interface Job {
 }
 
 /** A job with everything checked and every default in place. */
-export interface CheckedJob extends Job {
+export interface CheckedJob extends Omit<Job, "card"> {
+  readonly cards: readonly Required<JobCard>[];
+  /** Place of the first card in the job, for messages. */
+  readonly cardsAt: "card" | "cards";
   readonly targets: readonly Required<Target>[];
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
@@ -54,12 +68,46 @@ export function checkJob(value: unknown): CheckedJob {
     toners,
     viewing: checkViewing(record.viewing, "viewing"),
     pot,
-    card: { readings: checkReadings(checkRecord(record.card, "card").readings, "card.readings") },
+    ...checkCards(record, pot, toners),
     targets: checkTargets(record.targets),
     limits: checkLimits(limits, "limits", toners.toners),
     objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
     tolerance: checkTolerance(tolerance, "tolerance"),
   };
+}
+
+const MOST_CARDS = 100;
+
+function checkCards(
+  { card, cards }: Readonly<Record<string, unknown>>,
+  pot: Grams,
+  { toners }: TonerSet,
+): Pick<CheckedJob, "cards" | "cardsAt"> {
+  if (cards === undefined) {
+    const readings = checkReadings(checkRecord(card, "card").readings, "card.readings");
+    return { cards: [{ name: "card 1", pot, readings }], cardsAt: "card" };
+  }
+  if (card !== undefined) {
+    throw new InputError("duplicate", "card", "the cards stand in `cards` already; give one of the two");
+  }
+  const list = Array.from(checkList(cards, "cards", { min: 1, max: MOST_CARDS }));
+  const checked = list.map((entry, i) => {
+    const path = `cards[${i}]`;
+    const isLast = i === list.length - 1;
+    const { name = `card ${i + 1}`, pot: own, readings } = checkRecord(entry, path);
+    const sprayedFrom = own === undefined && isLast ? pot : checkGrams(own, pathTo(path, "pot"), toners);
+    const isSame = toners.every(({ id }) => (sprayedFrom[id] ?? 0) === (pot[id] ?? 0));
+    if (isLast && !isSame) {
+      const reason = "the last card must be sprayed from the pot as it is; leave its pot out, or read a card of it";
+      throw new InputError("out-of-range", pathTo(path, "pot"), reason);
+    }
+    return {
+      name: checkText(name, pathTo(path, "name")),
+      pot: sprayedFrom,
+      readings: checkReadings(readings, pathTo(path, "readings")),
+    };
+  });
+  return { cards: checked, cardsAt: "cards" };
 }
 
 function checkTargets(value: unknown): readonly Required<Target>[] {

@@ -1,17 +1,21 @@
-import { alignReadings } from "../prediction/alignReadings.js";
 import { beliefOf, type Belief } from "../belief/belief.js";
 import { BELIEF_SIZES } from "../belief/beliefSizes.js";
 import { canPrior } from "../belief/canPrior.js";
+import { checkScatters } from "../belief/checkScatters.js";
+import { faultWords } from "../belief/faultWords.js";
+import { type Judgement, judge } from "../belief/judge.js";
+import type { ReadCard } from "../belief/prior.js";
 import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
+import type { Warning } from "../core/warning.js";
 import { censoredBands } from "../prediction/anchor.js";
-import { commonGrid } from "../prediction/commonGrid.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "../prediction/readingWarnings.js";
-import type { Warning } from "../prediction/warning.js";
-import { cropTonerSet } from "../toners/cropTonerSet.js";
-import { surfaceAt, type TonerSet } from "../toners/tonerSet.js";
+import { withoutTail } from "../numeric/withoutTail.js";
+import { checkGeometries, createScene } from "../scene/createScene.js";
+import { censoredWarnings } from "../scene/readingWarnings.js";
+import { gramsInOrder } from "../toners/pot.js";
+import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
 import type { CheckedJob } from "./job.js";
@@ -25,10 +29,12 @@ export interface Problem {
   readonly risk: Float64Array;
 }
 
-/** A problem with what was noticed on the way, and whether the readings can carry an answer at all. */
+/** A problem with what it was posed from, and whether the readings can carry an answer at all. */
 export interface PreparedProblem {
   readonly problem: Problem;
   readonly belief: Belief;
+  /** Whether the last card can come from its pot. */
+  readonly judgement: Judgement;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
 }
@@ -38,60 +44,101 @@ const MOST_CENSORED = 0.5;
 
 /**
  * Works at the geometries that the targets were read at, on the bands that toners and readings share. The toners
- * are put in the order of their ids, so that where two of them do the same the answer depends on no other order.
+ * are put in the order of their ids, so that where two of them do the same the answer depends on no other order. Every
+ * card is judged by those before it that are believed; the last one is tied to, believed or not.
  */
 export function prepareProblem(job: CheckedJob): PreparedProblem {
-  const { viewing, card, targets } = job;
+  const { viewing, cards, targets } = job;
   const toners = inOrder(job.toners);
-  const surfaces = [
-    { readings: card.readings, path: "card.readings" },
-    ...targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` })),
-  ];
-  for (const { readings, path } of surfaces.slice(1)) {
-    readings.forEach(({ geometry }, i) => {
-      surfaceAt(toners, geometry, `${path}[${i}].geometry`);
-    });
-  }
+  const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
+  for (const target of ofTargets) checkGeometries(toners, target);
+  const ofCards = cards.map(({ readings }, c) => ({
+    readings,
+    path: job.cardsAt === "card" ? "card.readings" : `cards[${c}].readings`,
+  }));
   const wanted = new Set(targets.flatMap(({ readings }) => readings.map(({ geometry }) => geometry)));
-  const geometries = toners.surfaces
-    .map(({ geometry }) => geometry)
-    .filter((geometry) => wanted.has(geometry));
-  const used = surfaces.flatMap(({ readings }) => readings).filter(({ geometry }) => wanted.has(geometry));
-  const grid = commonGrid(toners.grid, used, "card.readings");
-
+  const scene = createScene(
+    toners,
+    [...ofCards, ...ofTargets],
+    (geometry) => wanted.has(geometry),
+    ofCards[ofCards.length - 1].path,
+  );
+  const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
-  const reflectance = alignReadings(card.readings, geometries, grid, "card.readings");
-  const asCharacterised = { ...toners, toners: toners.toners.map((toner) => ({ ...toner, strength: 1 })) };
-  const bare = createForwardModel(cropTonerSet(asCharacterised, grid), viewing, geometries);
+  const bare = createForwardModel(scene.toners, viewing, geometries);
   const sizes = BELIEF_SIZES;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
-  const belief = beliefOf(prior, [{ grams: bench.pot, reflectance }]);
+  const read = cards.map(({ pot }, c) => ({
+    grams: gramsInOrder(pot, toners.toners),
+    reflectance: scene.aligned(ofCards[c]),
+  }));
+  read.forEach(({ grams }, c) => {
+    checkScatters(bare, grams, read.length === 1 ? "pot" : `cards[${c}].pot`);
+  });
+  const { judgement, believed } = judged(prior, read, cards);
+  const belief = beliefOf(prior, [...believed, read[read.length - 1]]);
   const model = tie(belief);
   const goal = createGoal(job, model);
   const spectra = [
     ...geometries.map((_, geometry) => ({
       geometry,
-      path: "card.readings",
-      reflectance: reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
+      path: ofCards[ofCards.length - 1].path,
+      reflectance: read[read.length - 1].reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
     })),
-    ...goal.spectra.map((aim) => ({ ...aim, path: `targets[${aim.target}].readings` })),
+    ...goal.spectra.map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
   ];
   const censored = spectra.map(({ geometry, path, reflectance: values }) => ({
     path,
-    bands: censoredBands(values, model.surfaces[geometry]),
+    bands: censoredBands(values, bare.surfaces[geometry]),
   }));
   return {
     problem: { model, goal, bench, risk: risk(belief, goal.aims) },
     belief,
+    judgement,
     warnings: [
-      ...rangeWarnings(grid),
-      ...surfaces.flatMap(({ readings, path }) => resampledWarnings(readings, grid, path)),
+      ...scene.warnings,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
+      ...cardWarnings(judgement, ofCards[ofCards.length - 1].path),
       ...potWarnings(bench, job),
       ...effectPigmentWarnings(toners.toners, bench.pot),
     ],
     isReadable: censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count),
   };
+}
+
+/** Every card judged in turn: the earlier ones that are believed, and what is to be said of the last. */
+function judged(
+  prior: Belief["prior"],
+  read: readonly ReadCard[],
+  cards: CheckedJob["cards"],
+): { readonly judgement: Judgement; readonly believed: readonly ReadCard[] } {
+  const believed: ReadCard[] = [];
+  let judgement: Judgement | undefined;
+  read.forEach((card, c) => {
+    const before = read[c - 1]?.grams;
+    judgement = judge(prior, believed, {
+      card,
+      poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
+      others: read.slice(0, c).flatMap(({ grams }, o) => {
+        const isOther = grams.some((amount, j) => amount !== card.grams[j]);
+        return isOther ? [{ name: cards[o].name, grams }] : [];
+      }),
+    });
+    if (judgement.verdict === "believed" && c < read.length - 1) believed.push(card);
+  });
+  return { judgement: judgement as Judgement, believed };
+}
+
+/** Faults that a message names. */
+const MOST_NAMED = 2;
+
+function cardWarnings({ verdict, explanations }: Judgement, path: string): readonly Warning[] {
+  if (verdict === "believed") return [];
+  const style = { mass: (grams: number) => `${withoutTail(grams)} g`, name: (id: string) => id };
+  const words = explanations.slice(0, MOST_NAMED).map(({ fault }) => faultWords(fault, style));
+  const why = words.length > 0 ? `; it fits, likeliest first: ${words.join("; ")}` : "";
+  const message = `this card was not sprayed from this pot, or one of the two is noted wrongly${why}`;
+  return [{ code: "card-not-from-pot", message, path }];
 }
 
 function inOrder(set: TonerSet): TonerSet {

@@ -27,7 +27,8 @@ export type {
 } from "../correction/correction.js";
 export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../correction/correctionObjective.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
-export { DOUBTS, type DoubtCause, type Doubts } from "../correction/forecast/doubts.js";
+export type { Explanation, Fault } from "../belief/fault.js";
+export type { Cause } from "../belief/spread.js";
 export { firstShare } from "../correction/forecast/firstShare.js";
 export type {
   CardForecast,
@@ -64,7 +65,7 @@ export {
   type TonerDirections,
   tonerDirections,
 } from "../prediction/tonerDirections.js";
-export type { Warning, WarningCode } from "../prediction/warning.js";
+export type { Warning, WarningCode } from "../core/warning.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";

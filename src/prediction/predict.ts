@@ -12,8 +12,8 @@ import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel } from "./forwardModel.js";
 import { labSd } from "./labSd.js";
-import { rangeWarnings } from "./readingWarnings.js";
-import type { Warning } from "./warning.js";
+import { rangeWarnings } from "../scene/readingWarnings.js";
+import type { Warning } from "../core/warning.js";
 
 /** A mix to look at: a job without card and targets. */
 export interface Mix {

@@ -7,18 +7,18 @@ import { checkReadings, type Reading } from "../surface/reading.js";
 import { cropTonerSet } from "../toners/cropTonerSet.js";
 import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
-import { alignReadings } from "./alignReadings.js";
+import { alignReadings } from "../scene/alignReadings.js";
 import { anchorToCard, censoredBands } from "./anchor.js";
 import { type ColourStep, colourStep } from "./colourStep.js";
-import { commonGrid } from "./commonGrid.js";
+import { commonGrid } from "../scene/commonGrid.js";
 import { createGradient, differentiate } from "./differentiate.js";
 import { directionCosines } from "./directionCosines.js";
 import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel, type ForwardModel } from "./forwardModel.js";
 import { checkMix, type Mix } from "./predict.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "./readingWarnings.js";
-import type { Warning } from "./warning.js";
+import { censoredWarnings, rangeWarnings, resampledWarnings } from "../scene/readingWarnings.js";
+import type { Warning } from "../core/warning.js";
 
 /** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
 export interface MixOnCard extends Mix {

@@ -1,27 +1,37 @@
-import type { DoubtCause } from "../correction/forecast/doubts.js";
+import type { Cause } from "../belief/spread.js";
 import type { FirstPour, Forecast, Interval } from "../correction/forecast/forecast.js";
 import type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 import { allowedText } from "./allowedText.js";
+import { decimals } from "./decimals.js";
 import { IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "./massText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-const CAUSES: Readonly<Record<DoubtCause, string>> = {
-  strength: "the strength of the cans",
-  pouring: "the pouring",
+const CAUSES: Readonly<Record<Cause, string>> = {
+  can: "the strength of the cans",
+  toner: "what the characterisation missed of the toners",
+  pot: "what is peculiar to this paint",
+  surface: "the surface",
+  film: "the spraying of the next card",
+  pour: "the pouring",
   reading: "the instrument",
-  targetReading: "the reading of the panel",
-  spraying: "the spraying",
-  gloss: "gloss",
-  characterisation: "the characterisation of the toners",
-  model: "the model",
-  tie: "how the card is explained",
 };
 
-const POUR_WORDS: Readonly<Record<Forecast["pour"], string>> = {
-  full: "All of it may be poured at once: there is a way back if the cans are stronger than said.",
-  first: "To be safe, pour only the first grams and spray a card: pouring all may leave no way back.",
-};
+/** Cases of a hundred. */
+const inHundred = (share: number): string => `${decimals(100 * share, 0)} of 100`;
+
+/** Whether adding can put too much right, from the probabilities of the pours themselves. */
+function wayBackText({ full, first, safety, pours }: Forecast): string {
+  const isWhole = pours.every(({ grams, firstGrams }) => grams === firstGrams);
+  const isSafe = ({ noReturnProbability }: Forecast["full"]) => noReturnProbability <= 1 - safety;
+  const back = ({ noReturnProbability }: Forecast["full"]) => inHundred(1 - noReturnProbability);
+  if (isSafe(full)) return `All of it may be poured at once: adding can still put it right in ${back(full)}.`;
+  if (isWhole) return `Beware: poured, adding can put it right in no more than ${back(full)}.`;
+  if (isSafe(first)) {
+    return `Pour only the first grams and spray a card: after all of it adding can put it right in no more than ${back(full)}, after the first in ${back(first)}.`;
+  }
+  return `Beware: neither pour leaves a sure way back. Adding can put it right in ${back(full)} after all of it, in ${back(first)} after the first grams.`;
+}
 
 /** Causes of less than this share of the doubt go unnamed. */
 const LEAST_SHARE = 0.1;
@@ -40,7 +50,8 @@ export function forecastText(
   return blocks.join("\n\n");
 }
 
-function poursText({ pours, safety, pour }: Forecast, names: TonerNames, display: MassDisplay): string {
+function poursText(forecast: Forecast, names: TonerNames, display: MassDisplay): string {
+  const { pours, safety } = forecast;
   const rows = pours.map((each: FirstPour) => [
     tonerName(names, each.toner),
     massCell(each.firstGrams, display, each.toner),
@@ -55,7 +66,7 @@ function poursText({ pours, safety, pour }: Forecast, names: TonerNames, display
     "strength",
     "too much that can still be put right",
   ];
-  return `${POUR_WORDS[pour]} Strength as its standard deviation; each first pour is not too much with ${perCent(safety)}.\n\n${textTable([head, ...rows], { right: [1, 2, 3] })}`;
+  return `${wayBackText(forecast)} Strength as its standard deviation; each first pour is not too much with ${perCent(safety)}.\n\n${textTable([head, ...rows], { right: [1, 2, 3] })}`;
 }
 
 function marginText({ kind, share, grams }: RecoveryMargin, mass: (grams: number) => string): string {
@@ -91,7 +102,7 @@ function chancesText({ full, first, causes, pours }: Forecast): string {
   const isSame = pours.every(({ grams, firstGrams }) => grams === firstGrams);
   const both = (of: (pour: Forecast["full"]) => number) =>
     isSame ? perCent(of(full)) : `${perCent(of(full))} with all, ${perCent(of(first))} with the first pours`;
-  const named = (Object.entries(causes) as [DoubtCause, number][])
+  const named = (Object.entries(causes) as [Cause, number][])
     .filter(([, share]) => share >= LEAST_SHARE)
     .sort(([, a], [, b]) => b - a)
     .map(([cause, share]) => `${CAUSES[cause]} ${perCent(share)}`);

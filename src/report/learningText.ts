@@ -1,4 +1,5 @@
-import type { Fault } from "../planning/learning/fault.js";
+import { faultWords } from "../belief/faultWords.js";
+import type { Fault } from "../belief/fault.js";
 import type { CardVerdict, Learning } from "../planning/learning/learning.js";
 import { decimals } from "./decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";
@@ -86,24 +87,10 @@ function blamedToners({ explanations }: CardVerdict): readonly string[] {
 
 /** A fault in words. */
 export function faultText(fault: Fault, names: TonerNames = {}, display: MassDisplay = IN_GRAMS): string {
-  switch (fault.kind) {
-    case "mis-pour": {
-      const amount = massText(Number(Math.abs(fault.grams).toPrecision(2)), display, fault.toner);
-      return `about ${amount} too ${fault.grams > 0 ? "much" : "little"} ${tonerName(names, fault.toner)} was poured`;
-    }
-    case "not-poured":
-      return `the ${massText(-fault.grams, display, fault.toner)} of ${tonerName(names, fault.toner)} were not poured`;
-    case "wrong-toner":
-      return `${tonerName(names, fault.poured)} was poured instead of ${tonerName(names, fault.toner)} (${massText(fault.grams, display, fault.toner)})`;
-    case "swapped-card":
-      return `this is the card of another pot: ${fault.card}`;
-    case "spike":
-      return `a bad reading: one band, ${fault.wavelength} nm at ${fault.geometry}`;
-    case "offset":
-      return `a bad reading: too high or too low at all wavelengths (${fault.geometry}); calibrate the instrument`;
-    case "other":
-      return "something else: no single slip explains it";
-  }
+  return faultWords(fault, {
+    mass: (grams, toner) => massText(grams, display, toner),
+    name: (id) => tonerName(names, id),
+  });
 }
 
 /** A row for each card: pot, card, verdict, what it taught. */

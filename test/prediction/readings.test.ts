@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { alignReadings } from "../../src/prediction/alignReadings.js";
-import { commonGrid } from "../../src/prediction/commonGrid.js";
-import { rangeWarnings, resampledWarnings } from "../../src/prediction/readingWarnings.js";
+import { alignReadings } from "../../src/scene/alignReadings.js";
+import { commonGrid } from "../../src/scene/commonGrid.js";
+import { rangeWarnings, resampledWarnings } from "../../src/scene/readingWarnings.js";
 import type { Geometry } from "../../src/surface/geometry.js";
 import type { Reading } from "../../src/surface/reading.js";
 import { cropTonerSet } from "../../src/toners/cropTonerSet.js";

@@ -1,8 +1,5 @@
 import { normalQuantile } from "../../numeric/normalProbability.js";
 import { withoutTail } from "../../numeric/withoutTail.js";
-import { mix } from "../../toners/coefficients.js";
-import type { SprayedCard } from "./nextCard.js";
-import type { StrengthBelief } from "./strengthBelief.js";
 
 /** Slack in counting whole steps, so that 0.3 g is three steps of 0.1 g. */
 const SLACK = 1e-9;
@@ -14,28 +11,6 @@ const SLACK = 1e-9;
  */
 export function firstShare(strengthSd: number, safety: number): number {
   return 1 / (1 + normalQuantile(safety) * strengthSd);
-}
-
-/**
- * Standard deviation of ln strength of toner `j` against the paint in the pot, which is what its addition works
- * against: of θⱼ − Σ wᵢθᵢ, w the share of toner i in the scattering of the pot, since the card has fixed K/S.
- */
-export function relativeStrengthSd({ bare, pot }: SprayedCard, { modes }: StrengthBelief, j: number): number {
-  const { size } = bare.coefficients;
-  const sums = { k: new Float64Array(size), s: new Float64Array(size) };
-  const scatteringOf = (amounts: Float64Array) => {
-    mix(bare.coefficients, amounts, sums.k, sums.s);
-    return sums.s.reduce((sum, value) => sum + value, 0);
-  };
-  const all = scatteringOf(pot);
-  const shares = pot.map((grams, i) =>
-    grams === 0 ? 0 : scatteringOf(pot.map((_, n) => (n === i ? grams : 0))) / all,
-  );
-  const variance = modes.reduce((sum, mode) => {
-    const ofPot = mode.reduce((inner, value, i) => inner + value * shares[i], 0);
-    return sum + (mode[j] - ofPot) ** 2;
-  }, 0);
-  return Math.sqrt(variance);
 }
 
 /** Whole steps of the scale in `share` of some grams: at least one, since less cannot be poured. */

@@ -1,7 +1,7 @@
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Grams } from "../../toners/pot.js";
-import type { DoubtCause } from "./doubts.js";
+import type { Cause } from "../../belief/spread.js";
 import type { RecoveryMargin } from "./recoveryMargin.js";
 
 /** Where a number of the next card lies with the probability `level` of the forecast. */
@@ -58,6 +58,6 @@ export interface Forecast {
   /** When all is poured; when the first pours are. */
   readonly full: PourForecast;
   readonly first: PourForecast;
-  /** Shares of each doubt in the variance of L*a*b* after the full pour, at the first geometry and light; they add up to 1. */
-  readonly causes: Readonly<Record<DoubtCause, number>>;
+  /** Whose doubt is behind the variance of L*a*b* after the full pour, at the first geometry and light; they add up to 1. */
+  readonly causes: Readonly<Record<Cause, number>>;
 }

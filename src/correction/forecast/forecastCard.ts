@@ -2,51 +2,51 @@ import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import { createRandom } from "../../numeric/random.js";
 import { gramsById } from "../../toners/pot.js";
-import { after } from "../after.js";
+import { canPosterior } from "../../belief/canPosterior.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
+import { scatteringShares } from "../../toners/scatteringShares.js";
 import { labAt } from "../goal.js";
 import type { CheckedJob } from "../job.js";
 import { poured } from "../poured.js";
-import type { Problem } from "../problem.js";
-import { type CardWorlds, cardWorlds, drawCards } from "./cardWorlds.js";
+import type { PreparedProblem } from "../problem.js";
 import { halfWidth } from "./drawColours.js";
-import { firstShare, relativeStrengthSd, wholeSteps } from "./firstShare.js";
+import { firstShare, wholeSteps } from "./firstShare.js";
 import type { CardForecast, FirstPour, Forecast, PourForecast } from "./forecast.js";
 import type { CheckedForecastOptions } from "./forecastOptions.js";
-import { type LabSpread, totalSpread } from "./labSpread.js";
+import { drawCards, nextCard } from "./nextCard.js";
 import { recoveryMargin } from "./recoveryMargin.js";
 import { returnProbability } from "./returnProbability.js";
 
-/** What is true of the paint in the pot, and not only of one card of it or one reading. */
-const OF_THE_PAINT = ["strength", "pouring", "characterisation", "model", "tie"] as const;
-
 /**
  * What to expect of the card sprayed after `additions` (in the order of the toner set), how much of each to pour first,
- * and how much too much of each can be put right. Linear in each doubt around the mean strengths that the card leaves;
- * ΔE00 by seeded draws from the spread of Lab, since it is a norm.
+ * and how much too much of each can be put right. Linear in each unknown around the likeliest world; ΔE00 by seeded
+ * draws from the spread of Lab, since it is a norm.
  */
 export function forecastCard(
   { targets }: Pick<CheckedJob, "targets">,
-  problem: Problem,
+  prepared: Pick<PreparedProblem, "problem" | "belief">,
   additions: Float64Array,
   options: CheckedForecastOptions,
 ): Forecast {
+  const { problem, belief } = prepared;
   const { model, bench } = problem;
   const { toners } = model.set;
-  const worlds = cardWorlds(problem, additions, options.doubts);
+  const shares = scatteringShares(model.coefficients, bench.pot);
+  const strengthSds = sdsInPot(canPosterior(belief), shares);
   const first = new Float64Array(additions.length);
   const pours = [...poured(additions)]
     .sort((a, b) => additions[b] - additions[a])
     .map((j): FirstPour => {
-      const strengthSd = relativeStrengthSd(worlds.sprayed, worlds.belief, j);
+      const strengthSd = strengthSds[j];
       const share = strengthSd <= options.knownSd ? 1 : firstShare(strengthSd, options.safety);
       first[j] = wholeSteps(additions[j], share, bench.step);
       const margin = recoveryMargin(problem, additions, j);
       return { toner: toners[j].id, grams: additions[j], firstGrams: first[j], share, strengthSd, margin };
     });
   const names = targets.map(({ name }) => name);
-  const full = forecastPour(problem, additions, { worlds, names, options });
+  const full = forecastPour(prepared, additions, { names, options });
   const isWhole = first.every((grams, j) => grams === additions[j]);
-  const atFirst = isWhole ? full : forecastPour(problem, first, { worlds, names, options });
+  const atFirst = isWhole ? full : forecastPour(prepared, first, { names, options });
   const isLost = ({ noReturnProbability }: PourForecast) => noReturnProbability > 1 - options.safety;
   return {
     level: options.level,
@@ -55,25 +55,24 @@ export function forecastCard(
     pour: isLost(full.pour) && !isLost(atFirst.pour) ? "first" : "full",
     full: full.pour,
     first: atFirst.pour,
-    causes: shares(full.spread),
+    causes: full.causes,
   };
 }
 
 interface Known {
-  readonly worlds: CardWorlds;
   readonly names: readonly string[];
   readonly options: CheckedForecastOptions;
 }
 
 function forecastPour(
-  problem: Problem,
+  prepared: Pick<PreparedProblem, "problem" | "belief">,
   additions: Float64Array,
-  { worlds, names, options }: Known,
-): { readonly pour: PourForecast; readonly spread: LabSpread } {
+  { names, options }: Known,
+): { readonly pour: PourForecast; readonly causes: Forecast["causes"] } {
+  const { problem } = prepared;
   const { model, goal } = problem;
-  const next = worlds.after(additions);
-  const { mean, spread } = next;
-  const covariance = totalSpread(spread);
+  const next = nextCard(prepared, additions);
+  const { mean, covariance } = next;
   const random = createRandom(options.seed);
   const drawnCards = drawCards(next, options.draws, random);
   const away = halfWidth(options.level);
@@ -105,7 +104,7 @@ function forecastPour(
   const back = returnProbability(
     problem,
     additions,
-    { mean, covariance: totalSpread(spread, OF_THE_PAINT), predicted: after(problem, additions).lab },
+    { mean, covariance: next.ofPaint, predicted: mean },
     { draws: options.drawsOfReturn, random },
   );
   const pour = {
@@ -114,7 +113,7 @@ function forecastPour(
     withinProbability: within.length / drawnCards.length,
     noReturnProbability: 1 - back,
   };
-  return { pour, spread };
+  return { pour, causes: next.causes };
 }
 
 /** Of sorted values, linear between neighbours. */
@@ -123,13 +122,4 @@ function quantile(sorted: Float64Array, share: number): number {
   const below = Math.floor(place);
   const above = Math.min(sorted.length - 1, below + 1);
   return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
-}
-
-function shares(spread: LabSpread): Forecast["causes"] {
-  const width = Math.sqrt(spread.strength.length);
-  const variance = (covariance: Float64Array) =>
-    [0, 1, 2].reduce((sum, axis) => sum + covariance[axis * (width + 1)], 0);
-  const all = variance(totalSpread(spread));
-  const causes = Object.entries(spread).map(([cause, of]) => [cause, all > 0 ? variance(of) / all : 0]);
-  return Object.fromEntries(causes) as Forecast["causes"];
 }

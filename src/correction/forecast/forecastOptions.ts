@@ -1,5 +1,4 @@
 import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
-import { checkDoubts, DOUBTS, type Doubts } from "./doubts.js";
 
 /** How sure a forecast is to be, and of what. */
 export interface ForecastOptions {
@@ -9,7 +8,6 @@ export interface ForecastOptions {
   readonly safety?: number;
   /** A toner whose strength is known to this standard deviation of ln strength is poured in full. */
   readonly knownSd?: number;
-  readonly doubts?: Partial<Doubts>;
   /** Worlds drawn for intervals, and for whether there is a way back. */
   readonly draws?: number;
   readonly drawsOfReturn?: number;
@@ -17,14 +15,13 @@ export interface ForecastOptions {
 }
 
 /** All of it given. */
-export type CheckedForecastOptions = Required<ForecastOptions> & { readonly doubts: Doubts };
+export type CheckedForecastOptions = Required<ForecastOptions>;
 
 /** Level, safety and what counts as known are common practice, no source. */
 export const FORECAST_DEFAULTS: Required<ForecastOptions> = Object.freeze({
   level: 0.9,
   safety: 0.95,
   knownSd: 0.05,
-  doubts: DOUBTS,
   draws: 500,
   drawsOfReturn: 100,
   seed: 1,
@@ -41,7 +38,6 @@ export function checkForecastOptions(value: unknown, path: string): CheckedForec
     level: checkNumber(given.level, at("level"), { min: 0.5, max: 0.999 }),
     safety: checkNumber(given.safety, at("safety"), { min: 0.5, max: 0.999_999 }),
     knownSd: checkNumber(given.knownSd, at("knownSd"), { min: 0, max: 10 }),
-    doubts: checkDoubts(given.doubts, at("doubts")),
     draws: checkInteger(given.draws, at("draws"), most),
     drawsOfReturn: checkInteger(given.drawsOfReturn, at("drawsOfReturn"), most),
     seed: checkInteger(given.seed, at("seed"), { min: 0, max: Number.MAX_SAFE_INTEGER }),

@@ -5,7 +5,7 @@ import { measuredSlope } from "../../surface/saunderson.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import { SMOOTH_TERMS } from "../fade/fadeUnknowns.js";
 import { laplacePosterior } from "../fade/laplacePosterior.js";
-import { sdsInPot } from "../learning/sdsInPot.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
 import { correlatedNormal } from "./correlatedNormal.js";
 import type { PlanOptions } from "./planOptions.js";
 import { strengthSds } from "./strengthSds.js";
@@ -70,7 +70,7 @@ export function cardInformation(
         all[j * toners + i] = known[j] * known[i] * of(n, m);
       });
     });
-    return sdsInPot({ mean: known, covariance: all }, shares).map((sd, j) => (known[j] > 0 ? sd : 0));
+    return sdsInPot({ logStrength: known, covariance: all }, shares).map((sd, j) => (known[j] > 0 ? sd : 0));
   };
   return {
     sdBefore: sdsWith((n, m) => (n === m ? 1 : 0)),

@@ -1,4 +1,4 @@
-import type { Warning } from "../../prediction/warning.js";
+import type { Warning } from "../../core/warning.js";
 import type { TargetRole } from "../../tolerance/tolerance.js";
 import type { Grams } from "../../toners/pot.js";
 import type { PanelFade } from "../fade/panelFade.js";

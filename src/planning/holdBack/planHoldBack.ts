@@ -1,4 +1,4 @@
-import type { Warning } from "../../prediction/warning.js";
+import type { Warning } from "../../core/warning.js";
 import { gramsById } from "../../toners/pot.js";
 import { createFadeModel } from "../fade/fadeModel.js";
 import { fitFade } from "../fade/fitFade.js";

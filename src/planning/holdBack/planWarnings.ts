@@ -1,4 +1,4 @@
-import type { Warning } from "../../prediction/warning.js";
+import type { Warning } from "../../core/warning.js";
 import type { PlannedPanel, PlannedPot } from "./holdBackPlan.js";
 import type { CheckedPlanJob } from "./planJob.js";
 

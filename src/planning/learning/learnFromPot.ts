@@ -1,18 +1,23 @@
-import { resampledWarnings } from "../../prediction/readingWarnings.js";
-import type { Warning } from "../../prediction/warning.js";
+import { type Belief, beliefOf } from "../../belief/belief.js";
+import { type CanBelief, canPosterior } from "../../belief/canPosterior.js";
+import { checkScatters } from "../../belief/checkScatters.js";
+import { judge } from "../../belief/judge.js";
+import type { ReadCard } from "../../belief/prior.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
+import type { Viewing } from "../../colorimetry/viewing.js";
+import type { Warning } from "../../core/warning.js";
+import { createForwardModel } from "../../prediction/forwardModel.js";
+import { createScene } from "../../scene/createScene.js";
+import { gramsInOrder } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
-import { judgeCard } from "./judgeCard.js";
 import type { CardVerdict } from "./learning.js";
 import type { PotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
-import type { Belief, CardModel } from "./potModel.js";
-import { preparePot } from "./preparePot.js";
-import { sdsInPot } from "./sdsInPot.js";
 
 /** What the cards of one pot say. */
 export interface PotLearning {
-  readonly belief: Belief;
+  readonly belief: CanBelief;
   /** Shares of its scattering that the toners of the pot of the last believed card have, where one was. */
   readonly shares?: Float64Array;
   readonly verdicts: readonly CardVerdict[];
@@ -22,44 +27,57 @@ export interface PotLearning {
 /** A toner was taught of by a card that made its sd smaller by this share (our choice). */
 const TAUGHT = 0.1;
 
-/** Judges the cards of a pot in turn and fits those that are believed together. */
+/** By the light under which paints are compared for likeness; learning has no other use for one. */
+const VIEWING: Viewing = Object.freeze({ observer: "1964-10", illuminants: [{ name: "D65" }] });
+
+/** Judges the cards of a pot in turn and believes those together that pass. */
 export function learnFromPot(
   pot: PotCards,
   path: string,
-  toners: TonerSet,
-  prior: Belief,
+  set: TonerSet,
+  before: CanBelief,
   options: LearningOptions,
 ): PotLearning {
-  const { geometries, grid, grams, model, card: cardOf } = preparePot(pot, path, toners, options);
-  const believed: CardModel[] = [];
+  const surfaces = pot.cards.map(({ readings }, c) => ({ readings, path: `${path}.cards[${c}].readings` }));
+  const scene = createScene(
+    set,
+    surfaces,
+    (geometry) => surfaces.every(({ readings }) => readings.some((one) => one.geometry === geometry)),
+    `${path}.cards`,
+  );
+  const { toners } = scene.toners;
+  const model = createForwardModel(scene.toners, VIEWING, scene.geometries);
+  const prior = { model, ...before, sizes: options };
+  const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
+  const believed: ReadCard[] = [];
   const verdicts: CardVerdict[] = [];
-  let belief = prior;
+  let known: CanBelief = before;
   let shares: Float64Array | undefined;
   pot.cards.forEach(({ name }, c) => {
-    const card = cardOf(c, believed.at(-1)?.grams);
+    checkScatters(model, grams[c], `${path}.cards[${c}].pot`);
+    const card = { grams: grams[c], reflectance: scene.aligned(surfaces[c]) };
     const others = pot.cards
       .slice(0, c)
       .map((other, o) => ({ name: other.name, grams: grams[o] }))
       .filter((other) => other.grams.some((amount, j) => amount !== grams[c][j]));
     const poured = c === 0 ? grams[0] : grams[c].map((amount, j) => amount - grams[c - 1][j]);
-    const sources = { toners: toners.toners, geometries, grid, card, poured, others };
-    const { fit, readingSd: _, ...judgement } = judgeCard(model, prior, { believed, sources }, options);
-    const isBelieved = judgement.verdict === "believed";
+    const { logOdds: _, ...judgement } = judge(prior, believed, { card, poured, others });
     const now = scatteringShares(model.coefficients, grams[c]);
-    const before = belief;
-    const sdBefore = sdsInPot(before, now);
-    if (isBelieved) {
+    const earlier = known;
+    const sdBefore = sdsInPot(earlier, now);
+    if (judgement.verdict === "believed") {
       believed.push(card);
-      belief = fit;
+      const belief: Belief = beliefOf(prior, believed);
+      known = canPosterior(belief);
       shares = now;
     }
-    const sd = sdsInPot(belief, now);
-    const beliefs = toners.toners
+    const sd = sdsInPot(known, now);
+    const beliefs = toners
       .map(({ id }, j) => ({
         toner: id,
-        strengthBefore: Math.exp(before.mean[j]),
+        strengthBefore: Math.exp(earlier.logStrength[j]),
         sdBefore: sdBefore[j],
-        strength: Math.exp(belief.mean[j]),
+        strength: Math.exp(known.logStrength[j]),
         sd: sd[j],
       }))
       .filter((_, j) => grams[c][j] > 0);
@@ -73,12 +91,5 @@ export function learnFromPot(
         .map((one) => ({ toner: one.toner, sdBefore: one.sdBefore, sd: one.sd })),
     });
   });
-  const warnings = pot.cards.flatMap(({ readings }, c) =>
-    resampledWarnings(
-      readings.filter(({ geometry }) => geometries.includes(geometry)),
-      grid,
-      `${path}.cards[${c}].readings`,
-    ),
-  );
-  return { belief, verdicts, warnings, ...(shares && { shares }) };
+  return { belief: known, verdicts, warnings: scene.warnings, ...(shares && { shares }) };
 }

@@ -1,10 +1,10 @@
-import type { Warning } from "../../prediction/warning.js";
-import { beliefForPot, beliefOf, type CanBelief, learntFrom } from "./canBelief.js";
+import type { Warning } from "../../core/warning.js";
+import { beliefForPot, carriedBelief, type CarriedBelief, learntFrom } from "./carriedBelief.js";
 import { learnFromPot } from "./learnFromPot.js";
 import type { CardVerdict, Learning } from "./learning.js";
 import { checkLearningJob, type LearningJob } from "./learningJob.js";
-import type { Belief } from "./potModel.js";
-import { sdsInPot } from "./sdsInPot.js";
+import type { CanBelief } from "../../belief/canPosterior.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
 
 /**
  * How strong the cans in use are, from cards of pots as weighed. Each card is first judged against what the cards
@@ -15,20 +15,20 @@ import { sdsInPot } from "./sdsInPot.js";
  */
 export function learnStrengths(job: LearningJob): Learning {
   const { toners, pots, options } = checkLearningJob(job);
-  const start = beliefOf(toners, options);
-  let belief: CanBelief = start;
+  const start = carriedBelief(toners, options);
+  let belief: CarriedBelief = start;
   let shares: Float64Array | undefined;
   const cards: CardVerdict[] = [];
   const warnings: Warning[] = [];
   pots.forEach((pot, p) => {
     const before = beliefForPot(belief, toners, pot, options);
     const found = learnFromPot(pot, `pots[${p}]`, toners, before, options);
-    belief = { ...before, mean: found.belief.mean, covariance: found.belief.covariance };
+    belief = { ...before, ...found.belief };
     shares = found.shares ?? shares;
     cards.push(...found.verdicts);
     warnings.push(...found.warnings);
   });
-  const sd = (of: Belief, j: number) => Math.sqrt(of.covariance[j * toners.toners.length + j]);
+  const sd = (of: CanBelief, j: number) => Math.sqrt(of.covariance[j * toners.toners.length + j]);
   const inPot = shares && sdsInPot(belief, shares);
   return {
     format: "masstone/learning",
@@ -36,9 +36,9 @@ export function learnStrengths(job: LearningJob): Learning {
     strengths: toners.toners.map(({ id }, j) => ({
       toner: id,
       ...(Object.hasOwn(belief.cans, id) && { can: belief.cans[id] }),
-      strengthBefore: Math.exp(start.mean[j]),
+      strengthBefore: Math.exp(start.logStrength[j]),
       sdBefore: sd(start, j),
-      strength: Math.exp(belief.mean[j]),
+      strength: Math.exp(belief.logStrength[j]),
       sd: sd(belief, j),
       ...(inPot && { sdInPot: inPot[j] }),
     })),
@@ -48,7 +48,7 @@ export function learnStrengths(job: LearningJob): Learning {
           ...toners,
           toners: toners.toners.map((toner, j) => ({
             ...toner,
-            strength: Math.exp(belief.mean[j]),
+            strength: Math.exp(belief.logStrength[j]),
             strengthSd: inPot[j],
           })),
           learnt: learntFrom(belief, toners),

@@ -1,7 +1,7 @@
 import { checkInteger, checkKeys, checkRecord } from "../../core/check.js";
 import { after } from "../../correction/after.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
-import { cardWorlds, drawCards } from "../../correction/forecast/cardWorlds.js";
+import { drawCards, type NextCard, nextCard } from "../../correction/forecast/nextCard.js";
 import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
@@ -46,25 +46,18 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     return { step: "re-measure", reasons, choices: [], withinNow: null, prices };
   }
 
-  const { problem } = prepareProblem(checked);
+  const prepared = prepareProblem(checked);
+  const { problem } = prepared;
   const { goal, bench, model } = problem;
   const inOrder = (grams: Grams) => gramsInOrder(grams, model.set.toners);
-  const { additions, forecast } = pourToWeigh(checked, problem, correction, asked);
-  const { targetReading, reading, gloss } = asked.doubts;
-  const shrunk = 1 / Math.sqrt(readings);
+  const { additions, forecast } = pourToWeigh(checked, prepared, correction, asked);
   const { pourOff = null, newPot = null } = correction.wayOut ?? {};
   const afterPouringOff = pourOff && inWholePot(pourOff, inOrder);
-  const mostPoured = additions.map((grams, j) => Math.max(grams, afterPouringOff?.[j] ?? 0));
-  const worlds = cardWorlds(problem, mostPoured, {
-    ...asked.doubts,
-    reading: shrunk * reading,
-    gloss: shrunk * gloss,
-    targetReading: shrunk * Math.max(targetReading, reading),
-  });
+  const cardAfter = (grams: Float64Array) => againstTarget(nextCard(prepared, grams), readings);
   const loss = lossOf(goal, checked, prices);
   const cost = (grams: Float64Array) => prices.gram * grams.reduce((sum, amount) => sum + amount, 0);
 
-  const now = worlds.after(new Float64Array(additions.length));
+  const now = cardAfter(new Float64Array(additions.length));
   const asItIs = drawCards(now, DRAWS, createRandom(asked.seed));
   // A card sprayed on target, when the cans are known: what is left then is spraying and reading.
   const cardAt = (colour: Float64Array) =>
@@ -79,7 +72,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
 
   /** Whichever is less on the next card: to leave it, or `other`. */
   const leaving = (grams: Float64Array, other: number) => {
-    const cards = drawCards(worlds.after(grams), DRAWS, createRandom(asked.seed));
+    const cards = drawCards(cardAfter(grams), DRAWS, createRandom(asked.seed));
     return mean(cards.map((lab) => Math.min(loss.least(lab), other)));
   };
   const isWhole = forecast.pours.every(({ grams, firstGrams }) => grams === firstGrams);
@@ -146,6 +139,12 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   const what = { step, ...(pour && { pour }), ...(grams && { grams }), ...(gramsOff && { gramsOff }) };
   const reasons = stepReasons(what, { correction, forecast, withinNow });
   return { ...what, reasons, choices, withinNow, prices };
+}
+
+/** The next card with the doubt of the targets' readings in its spread; both are means of so many readings. */
+function againstTarget(card: NextCard, readings: number): NextCard {
+  const covariance = card.covariance.map((value, i) => value + (2 / readings - 1) * card.ofReading[i]);
+  return { ...card, covariance, ofReading: card.ofReading.map((value) => (2 * value) / readings) };
 }
 
 const gramsOf = ({ additions }: Choice): Grams =>

@@ -1,6 +1,5 @@
-import type { CardSpread } from "../../correction/forecast/cardWorlds.js";
+import type { NextCard } from "../../correction/forecast/nextCard.js";
 import { drawColours } from "../../correction/forecast/drawColours.js";
-import { totalSpread } from "../../correction/forecast/labSpread.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { createRandom } from "../../numeric/random.js";
 import { type LossOf, mean } from "./lossOf.js";
@@ -16,7 +15,7 @@ const WORLDS = 40;
  * same for every reading drawn and for none, so that chance makes no worth where a reading moves nothing.
  */
 export function worthOfReading(
-  { mean: colour, spread }: CardSpread,
+  { mean: colour, covariance, ofReading }: NextCard,
   goal: Goal,
   { left, blended }: LossOf,
   {
@@ -31,11 +30,8 @@ export function worthOfReading(
     readonly seed: number;
   },
 ): number {
-  // The spread holds two cards of one pot, this one and another; it is this one that is read again.
-  const gained = totalSpread(spread, ["reading", "gloss"]).map(
-    (value, i) => (value / 2 + spread.targetReading[i]) / (readings + 1),
-  );
-  const rest = totalSpread(spread).map((value, i) => value - gained[i]);
+  const gained = ofReading.map((value) => value / (readings + 1));
+  const rest = covariance.map((value, i) => value - gained[i]);
   const moves = drawColours({ mean: colour, covariance: gained }, READINGS, createRandom(seed));
   const losses = moves.map((moved) => {
     const worlds = drawColours({ mean: moved, covariance: rest }, WORLDS, createRandom(seed + 1));

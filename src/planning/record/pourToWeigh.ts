@@ -1,10 +1,10 @@
-import { correct } from "../../correction/correct.js";
 import type { Correction } from "../../correction/correction.js";
 import type { Forecast } from "../../correction/forecast/forecast.js";
 import { forecastCard } from "../../correction/forecast/forecastCard.js";
 import type { CheckedForecastOptions } from "../../correction/forecast/forecastOptions.js";
 import type { CheckedJob } from "../../correction/job.js";
-import type { Problem } from "../../correction/problem.js";
+import type { PreparedProblem, Problem } from "../../correction/problem.js";
+import { findMix } from "../../correction/search/findMix.js";
 import { gramsInOrder } from "../../toners/pot.js";
 
 /** Share of the tolerance that is asked for where the card is within all of it: another pour must be worth its card. */
@@ -22,17 +22,26 @@ export interface PourToWeigh {
  */
 export function pourToWeigh(
   job: CheckedJob,
-  problem: Problem,
+  prepared: PreparedProblem,
   correction: Correction,
   options: CheckedForecastOptions,
 ): PourToWeigh {
-  const { edgeDeltaE00, blendDeltaE00 } = job.tolerance;
-  const closer = { edgeDeltaE00: CLOSER * edgeDeltaE00, blendDeltaE00: CLOSER * blendDeltaE00 };
-  const { additions, forecast } =
-    correction.status === "good-enough"
-      ? correct({ ...job, tolerance: closer }, { alternatives: false, wayOut: false })
-      : correction;
+  const { problem } = prepared;
+  const additions =
+    correction.status === "good-enough" ? closerStill(problem) : additionsOf(correction, problem);
+  const forecast = correction.status === "good-enough" ? undefined : correction.forecast;
+  return { additions, forecast: forecast ?? forecastCard(job, prepared, additions, options) };
+}
+
+function additionsOf({ additions }: Correction, { model }: Problem): Float64Array {
   const grams = Object.fromEntries(additions.map(({ toner, grams: amount }) => [toner, amount]));
-  const inOrder = gramsInOrder(grams, problem.model.set.toners);
-  return { additions: inOrder, forecast: forecast ?? forecastCard(job, problem, inOrder, options) };
+  return gramsInOrder(grams, model.set.toners);
+}
+
+/** What would be poured if next to nothing were allowed. */
+function closerStill(problem: Problem): Float64Array {
+  const { goal } = problem;
+  const aims = goal.aims.map((aim) => ({ ...aim, allowed: CLOSER * aim.allowed }));
+  const { picked } = findMix({ ...problem, goal: { ...goal, aims } });
+  return picked?.additions ?? new Float64Array(problem.bench.pot.length);
 }

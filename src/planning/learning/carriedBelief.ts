@@ -1,12 +1,13 @@
+import type { CanBelief } from "../../belief/canPosterior.js";
+import { canPrior } from "../../belief/canPrior.js";
 import { daysBetween } from "../../core/day.js";
 import type { LearntStrengths } from "../../toners/learntStrengths.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import type { PotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
-import type { Belief } from "./potModel.js";
 
 /** What is believed of the cans in use, with all that is needed to carry it to the next pot. */
-export interface CanBelief extends Belief {
+export interface CarriedBelief extends CanBelief {
   readonly date?: string;
   /** Names of the pots that it comes from. */
   readonly pots: readonly string[];
@@ -15,30 +16,11 @@ export interface CanBelief extends Belief {
 }
 
 /** The belief a toner set comes with: what was learnt before, else strength and sd of each toner by itself. */
-export function beliefOf({ toners, learnt }: TonerSet, { strengthSd }: LearningOptions): CanBelief {
-  const size = toners.length;
-  const covariance = new Float64Array(size * size);
-  const newCan = Object.fromEntries(
-    toners.map(({ id, strength = 1, strengthSd: sd = strengthSd }) => [
-      id,
-      learnt?.newCan[id] ?? { strength, strengthSd: sd },
-    ]),
-  );
-  const mean = Float64Array.from(
-    toners,
-    ({ id }) => learnt?.logStrength[id] ?? Math.log(newCan[id].strength),
-  );
-  toners.forEach(({ id }, i) => {
-    toners.forEach(({ id: other }, j) => {
-      const unlearnt = i === j ? newCan[id].strengthSd ** 2 : 0;
-      covariance[i * size + j] = learnt?.covariance[id]?.[other] ?? unlearnt;
-    });
-  });
+export function carriedBelief(set: TonerSet, { strengthSd }: LearningOptions): CarriedBelief {
+  const { learnt } = set;
   const { date } = learnt ?? {};
   return {
-    mean,
-    covariance,
-    newCan,
+    ...canPrior(set, strengthSd),
     pots: learnt?.pots ?? [],
     cans: learnt?.cans ?? {},
     ...(date !== undefined && { date }),
@@ -50,13 +32,13 @@ export function beliefOf({ toners, learnt }: TonerSet, { strengthSd }: LearningO
  * a can that was opened since is as any new can, whatever the old one was. A can not named is the one in use.
  */
 export function beliefForPot(
-  belief: CanBelief,
+  belief: CarriedBelief,
   { toners }: TonerSet,
   { name, date, cans = {} }: Pick<PotCards, "name" | "date" | "cans">,
   { ageingSdPerRootDay }: LearningOptions,
-): CanBelief {
+): CarriedBelief {
   const size = toners.length;
-  const mean = belief.mean.slice();
+  const logStrength = belief.logStrength.slice();
   const covariance = belief.covariance.slice();
   const days = date === undefined || belief.date === undefined ? 0 : daysBetween(belief.date, date);
   toners.forEach(({ id }, j) => {
@@ -69,11 +51,11 @@ export function beliefForPot(
       covariance[i * size + j] = 0;
     }
     covariance[j * size + j] = belief.newCan[id].strengthSd ** 2;
-    mean[j] = Math.log(belief.newCan[id].strength);
+    logStrength[j] = Math.log(belief.newCan[id].strength);
   });
   const last = date ?? belief.date;
   return {
-    mean,
+    logStrength,
     covariance,
     newCan: belief.newCan,
     pots: [...belief.pots, name],
@@ -84,7 +66,7 @@ export function beliefForPot(
 
 /** What a toner set keeps of a belief. */
 export function learntFrom(
-  { mean, covariance, newCan, pots, cans, date }: CanBelief,
+  { logStrength, covariance, newCan, pots, cans, date }: CarriedBelief,
   { toners }: TonerSet,
 ): LearntStrengths {
   const byToner = <T>(of: (j: number) => T) => Object.fromEntries(toners.map(({ id }, j) => [id, of(j)]));
@@ -93,7 +75,7 @@ export function learntFrom(
     pots,
     cans,
     newCan,
-    logStrength: byToner((j) => mean[j]),
+    logStrength: byToner((j) => logStrength[j]),
     covariance: byToner((i) =>
       byToner((j) => (covariance[i * toners.length + j] + covariance[j * toners.length + i]) / 2),
     ),

@@ -1,22 +1,22 @@
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Film } from "./film.js";
 import type { ReadCard } from "./prior.js";
-import type { Slip } from "./slip.js";
+import type { Fault } from "./fault.js";
 import type { Field, Unknown } from "./unknown.js";
 import { roughCurve } from "./unknowns/roughCurve.js";
 
-/** A slip as a card that has it: with other grams, or with unknowns that sound cards have not. */
-export interface SlipModel {
+/** A fault as a card that has it: with other grams, or with unknowns that sound cards have not. */
+export interface FaultModel {
   /** Share of all cards that have it. */
   readonly prior: number;
   readonly card: ReadCard;
   readonly unknowns: readonly Unknown[];
-  /** Puts into words what was found, given the slip's own first unknown. */
-  readonly describe: (u: number) => Slip;
+  /** Puts into words what was found, given the fault's own first unknown. */
+  readonly describe: (u: number) => Fault;
 }
 
-/** What the slips of one card are made from. */
-export interface SlipSources {
+/** What the faults of one card are made from. */
+export interface FaultSources {
   readonly model: ForwardModel;
   readonly card: ReadCard;
   /** Its place among the cards of its pot that count. */
@@ -45,17 +45,17 @@ const OTHER = Object.freeze({ ratioSd: 0.5, reflectanceSd: 0.05 });
 /** Bands that stand out most from a smooth misfit are the ones tried for a spike. */
 const SPIKES_TRIED = 3;
 
-/** The share of cards that have no slip. */
+/** The share of cards that have no fault. */
 export function soundShare(): number {
   return 1 - Object.values(SHARES).reduce((sum, share) => sum + share, 0);
 }
 
-/** Every single slip that could explain the card. */
-export function slipModels(sources: SlipSources): readonly SlipModel[] {
+/** Every single fault that could explain the card. */
+export function faultModels(sources: FaultSources): readonly FaultModel[] {
   return [...pourSlips(sources), ...swaps(sources), ...badReadings(sources)];
 }
 
-function pourSlips({ model, card, place, poured }: SlipSources): readonly SlipModel[] {
+function pourSlips({ model, card, place, poured }: FaultSources): readonly FaultModel[] {
   const { toners } = model.set;
   const pours = [...poured.keys()].filter((j) => poured[j] > 0);
   const changed = (change: (grams: Float64Array) => void): ReadCard => {
@@ -64,7 +64,7 @@ function pourSlips({ model, card, place, poured }: SlipSources): readonly SlipMo
     return { ...card, grams };
   };
   const all = [...toners.keys()];
-  return pours.flatMap((j): readonly SlipModel[] => {
+  return pours.flatMap((j): readonly FaultModel[] => {
     const { id } = toners[j];
     const noted = poured[j];
     const plain = { unknowns: [], prior: 0 };
@@ -74,7 +74,7 @@ function pourSlips({ model, card, place, poured }: SlipSources): readonly SlipMo
     );
     return [
       ...[10, 0.1].map(
-        (factor): SlipModel => ({
+        (factor): FaultModel => ({
           ...plain,
           prior: SHARES.tenfold / 2 / pours.length,
           card: changed((grams) => {
@@ -87,7 +87,7 @@ function pourSlips({ model, card, place, poured }: SlipSources): readonly SlipMo
         prior: SHARES.misPour / pours.length,
         card,
         unknowns: [misPoured],
-        describe: (u: number): Slip => ({ kind: "mis-pour", toner: id, noted, grams: noted * Math.expm1(MIS_POUR_LOG_SD * u) }),
+        describe: (u: number): Fault => ({ kind: "mis-pour", toner: id, noted, grams: noted * Math.expm1(MIS_POUR_LOG_SD * u) }),
       },
       {
         ...plain,
@@ -95,10 +95,10 @@ function pourSlips({ model, card, place, poured }: SlipSources): readonly SlipMo
         card: changed((grams) => {
           grams[j] -= noted;
         }),
-        describe: (): Slip => ({ kind: "not-poured", toner: id, grams: -noted }),
+        describe: (): Fault => ({ kind: "not-poured", toner: id, grams: -noted }),
       },
       ...others.map(
-        (i): SlipModel => ({
+        (i): FaultModel => ({
           ...plain,
           prior: SHARES.wrongToner / pours.length / others.length,
           card: changed((grams) => {
@@ -120,7 +120,7 @@ function canBeSeen({ coefficients: { size, s } }: ForwardModel, grams: Float64Ar
   return true;
 }
 
-function swaps({ card, others }: SlipSources): readonly SlipModel[] {
+function swaps({ card, others }: FaultSources): readonly FaultModel[] {
   return others.map(({ name, grams }) => ({
     prior: SHARES.swapped / others.length,
     card: { ...card, grams },
@@ -129,13 +129,13 @@ function swaps({ card, others }: SlipSources): readonly SlipModel[] {
   }));
 }
 
-function badReadings({ model, card, place }: SlipSources): readonly SlipModel[] {
+function badReadings({ model, card, place }: FaultSources): readonly FaultModel[] {
   const { geometries, set } = model;
   const { count, start, step } = set.grid;
   const own = (film: Film) => (film.place === place ? 1 : 0);
   const size = card.reflectance.length;
   const spikes = mostUneven(card.reflectance, count).map(
-    (band): SlipModel => ({
+    (band): FaultModel => ({
       prior: SHARES.spike / size,
       card,
       unknowns: [one("offset", -1, new Float64Array(1).fill(SPIKE_SD), band, own)],
@@ -147,7 +147,7 @@ function badReadings({ model, card, place }: SlipSources): readonly SlipModel[] 
     }),
   );
   const offsets = geometries.map(
-    (geometry, g): SlipModel => ({
+    (geometry, g): FaultModel => ({
       prior: SHARES.offset / geometries.length,
       card,
       unknowns: [one("offset", -1, new Float64Array(count).fill(OFFSET_SD), g * count, own)],

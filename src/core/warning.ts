@@ -1,6 +1,7 @@
 /** Every kind of warning; the code is stable, the message is for people. */
 export type WarningCode =
   | "apparent-strengthening"
+  | "card-not-from-pot"
   | "censored-bands"
   | "collinear-toners"
   | "effect-pigments"

@@ -1,7 +1,7 @@
 import type { Geometry } from "../surface/geometry.js";
 
 /** What may have gone wrong with a card or the pours before it; `grams` are what was too much (negative: too little). */
-export type Slip =
+export type Fault =
   | { readonly kind: "tenfold"; readonly toner: string; readonly noted: number; readonly grams: number }
   | { readonly kind: "mis-pour"; readonly toner: string; readonly noted: number; readonly grams: number }
   | { readonly kind: "not-poured"; readonly toner: string; readonly grams: number }
@@ -13,6 +13,6 @@ export type Slip =
 
 /** An explanation of a card and how probable it is, given the card. */
 export interface Explanation {
-  readonly slip: Slip;
+  readonly fault: Fault;
   readonly probability: number;
 }
