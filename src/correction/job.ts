@@ -1,3 +1,4 @@
+import { type BeliefSizes, checkBeliefSizes } from "../belief/beliefSizes.js";
 import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
 import { checkList, checkNumber, checkOneOf, checkRecord, checkText, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
@@ -40,6 +41,8 @@ export interface Job {
   /** `least-squares` when absent. */
   readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
+  /** How far cans, paint, cards and instruments may be off, where a shop knows better than `BELIEF_SIZES`. */
+  readonly belief?: Partial<BeliefSizes>;
 }
 
 /** A job with everything checked and every default in place. */
@@ -51,6 +54,7 @@ export interface CheckedJob extends Omit<Job, "card"> {
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
   readonly tolerance: Tolerance;
+  readonly belief: BeliefSizes;
 }
 
 const MOST_TARGETS = 100;
@@ -63,7 +67,7 @@ export function checkJob(value: unknown): CheckedJob {
   if (!Object.values(pot).some((grams) => grams > 0)) {
     throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
   }
-  const { limits = {}, objective = "least-squares", tolerance = {} } = record;
+  const { limits = {}, objective = "least-squares", tolerance = {}, belief = {} } = record;
   return {
     toners,
     viewing: checkViewing(record.viewing, "viewing"),
@@ -73,6 +77,7 @@ export function checkJob(value: unknown): CheckedJob {
     limits: checkLimits(limits, "limits", toners.toners),
     objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
     tolerance: checkTolerance(tolerance, "tolerance"),
+    belief: checkBeliefSizes(belief, "belief"),
   };
 }
 

@@ -1,5 +1,4 @@
 import { beliefOf, type Belief } from "../belief/belief.js";
-import { BELIEF_SIZES } from "../belief/beliefSizes.js";
 import { canPrior } from "../belief/canPrior.js";
 import { checkScatters } from "../belief/checkScatters.js";
 import { faultWords } from "../belief/faultWords.js";
@@ -66,7 +65,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
   const bare = createForwardModel(scene.toners, viewing, geometries);
-  const sizes = BELIEF_SIZES;
+  const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
   const read = cards.map(({ pot }, c) => ({
     grams: gramsInOrder(pot, toners.toners),

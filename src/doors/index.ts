@@ -27,6 +27,7 @@ export type {
 } from "../correction/correction.js";
 export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../correction/correctionObjective.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
+export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
 export type { Cause } from "../belief/spread.js";
 export { firstShare } from "../correction/forecast/firstShare.js";

@@ -1,19 +1,18 @@
+import { BELIEF_SIZES, type BeliefSizes } from "../../src/belief/beliefSizes.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
-import type { Limits } from "../../src/correction/limits.js";
+import type { Job } from "../../src/correction/job.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
-import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
-import type { TonerSet } from "../../src/toners/tonerSet.js";
 import type { Arm, Assignment, SprayedCard } from "./runJob.js";
 import { VIEWING } from "./trueColour.js";
 
 /** A card is good enough when it reads this near the panel: what is left to the judged 0.5 is for noise. */
 export const GOOD_ENOUGH = 0.3;
 
-/** Only the additions are needed here; what is proved of them and what else could be done takes time. */
+/** Only the additions are needed here; what else could be done takes time. */
 const GRAMS_ALONE = { alternatives: false, wayOut: false } as const;
 
 /** A cup takes twice the paint that is wanted. */
@@ -29,21 +28,21 @@ export function ruleOfThumbPot({ formula }: Pick<Assignment, "formula">): Grams 
 
 const tenths = (grams: number) => Math.round(10 * grams) / 10;
 
-/** What `correct` says of a pot and its card, with the toners as they are believed to be. */
+/** What `correct` says of a pot and its cards. */
 function correctionOf(
-  { wantedGrams, panel }: Assignment,
-  toners: TonerSet,
-  { pot, card }: Pick<SprayedCard, "pot" | "card">,
-  limits: Limits = {},
+  { wantedGrams, panel, toners }: Assignment,
+  cards: readonly Pick<SprayedCard, "pot" | "card">[],
+  belief: Job["belief"] = {},
 ): Correction {
   const job = {
     toners,
     viewing: VIEWING,
-    pot,
-    card: { readings: [card] },
+    pot: last(cards).pot,
+    cards: cards.map(({ pot, card }) => ({ pot, readings: [card] })),
     targets: [{ name: "panel", readings: [panel] }],
-    limits: { potMaxGrams: CUP * wantedGrams, ...limits },
+    limits: { potMaxGrams: CUP * wantedGrams },
     tolerance: { edgeDeltaE00: GOOD_ENOUGH },
+    belief,
   };
   return correct(job, GRAMS_ALONE);
 }
@@ -51,22 +50,11 @@ function correctionOf(
 const gramsOf = ({ additions }: Correction): Grams =>
   Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
 
-const last = (cards: readonly SprayedCard[]): SprayedCard => cards[cards.length - 1];
-
-/** Toners that are not in the pot have shown their strength on no card: they are left out while others will do. */
-function stayingWithThePot(assignment: Assignment, toners: TonerSet, sprayed: SprayedCard): Grams {
-  const isNew = ({ id }: { readonly id: string }) => !(sprayed.pot[id] > 0);
-  const stockGrams = Object.fromEntries(toners.toners.filter(isNew).map(({ id }) => [id, 0]));
-  const staying = correctionOf(assignment, toners, sprayed, { stockGrams });
-  if (staying.status === "corrected" || staying.status === "good-enough") return gramsOf(staying);
-  const free = correctionOf(assignment, toners, sprayed);
-  const isBetter = free.weightedDeltaE00.after < staying.weightedDeltaE00.after;
-  return gramsOf(isBetter ? free : staying);
-}
+const last = <T>(cards: readonly T[]): T => cards[cards.length - 1];
 
 /** The model alone: what it says the pot looks like stands in for the card. */
 const unanchored: Arm = {
-  name: "no anchor",
+  name: "no card",
   about: "the model alone says what is in the pot; no card is looked at",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => {
@@ -77,15 +65,15 @@ const unanchored: Arm = {
       pot,
     }).readings;
     const card: Reading = { geometry, grid, reflectance };
-    return gramsOf(correctionOf(assignment, assignment.toners, { pot, card }));
+    return gramsOf(correctionOf(assignment, [{ pot, card }]));
   },
 };
 
-const anchored: Arm = {
-  name: "anchored, no learning",
-  about: "`correct` from the last card, every toner as free as any other",
+const lastCard: Arm = {
+  name: "the last card alone",
+  about: "`correct` from the last card, first pot by rule of thumb; earlier cards are forgotten",
   firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => gramsOf(correctionOf(assignment, assignment.toners, last(cards))),
+  next: (assignment, cards) => gramsOf(correctionOf(assignment, [last(cards)])),
 };
 
 const threeQuarters: Arm = {
@@ -93,40 +81,16 @@ const threeQuarters: Arm = {
   about: "the same, but three quarters of every addition",
   firstPot: ruleOfThumbPot,
   next: (assignment, cards) => {
-    const grams = gramsOf(correctionOf(assignment, assignment.toners, last(cards)));
+    const grams = gramsOf(correctionOf(assignment, [last(cards)]));
     return Object.fromEntries(Object.entries(grams).map(([id, asked]) => [id, tenths(0.75 * asked)]));
   },
 };
 
-const staying: Arm = {
-  name: "anchored, toners of the pot first",
-  about:
-    "`correct` from the last card with the toners that are in the pot, others only where those do not come near enough",
-  firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => stayingWithThePot(assignment, assignment.toners, last(cards)),
-};
-
-/** The toners with what all cards of this pot have taught; a card that is not believed teaches nothing. */
-function learnt({ toners }: Assignment, cards: readonly SprayedCard[]): TonerSet {
-  const pot = {
-    name: "pot",
-    cards: cards.map(({ pot, card }, i) => ({ name: `card ${i + 1}`, pot, readings: [card] })),
-  };
-  return learnStrengths({ toners, pots: [pot] }).toners;
-}
-
-const learning: Arm = {
-  name: "learning, every toner free",
-  about: "`learnStrengths` from all cards so far, then `correct` with every toner as free as any other",
-  firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => gramsOf(correctionOf(assignment, learnt(assignment, cards), last(cards))),
-};
-
 const ruled: Arm = {
-  name: "full loop, first pot by rule of thumb",
-  about: "the same with the toners of the pot first",
+  name: "all cards, first pot by rule of thumb",
+  about: "`correct` from all cards of the pot",
   firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => stayingWithThePot(assignment, learnt(assignment, cards), last(cards)),
+  next: (assignment, cards) => gramsOf(correctionOf(assignment, cards)),
 };
 
 function plannedPot({ toners, formula, panel, wantedGrams }: Assignment): Grams {
@@ -145,9 +109,26 @@ function plannedPot({ toners, formula, panel, wantedGrams }: Assignment): Grams 
 const full: Arm = {
   ...ruled,
   name: "full loop",
-  about:
-    "the first pot by `planHoldBack`; then `learnStrengths` from all cards so far and `correct` with the toners that are in the pot, others only where those do not come near enough",
+  about: "the first pot by `planHoldBack`, then `correct` from all cards of the pot",
   firstPot: plannedPot,
 };
 
-export const ARMS = { unanchored, anchored, threeQuarters, staying, learning, ruled, full } as const;
+/** The full loop with every size of the belief but the noise of the reading, times a factor. */
+const sized = (factor: number, name: string): Arm => ({
+  name,
+  about: `the same, every size of the belief × ${factor}`,
+  firstPot: plannedPot,
+  next: (assignment, cards) => gramsOf(correctionOf(assignment, cards, sizesTimes(factor))),
+});
+
+const KEPT = ["readingSd", "filmScattering"];
+
+const sizesTimes = (factor: number): Partial<BeliefSizes> =>
+  Object.fromEntries(
+    Object.entries(BELIEF_SIZES).map(([key, value]) => [key, KEPT.includes(key) ? value : factor * value]),
+  );
+
+const narrow = sized(0.5, "full loop, beliefs half as wide");
+const wide = sized(2, "full loop, beliefs twice as wide");
+
+export const ARMS = { unanchored, lastCard, threeQuarters, ruled, full, narrow, wide } as const;
