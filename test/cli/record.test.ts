@@ -32,6 +32,7 @@ const inProcess = (...args: readonly string[]) => {
   let error = "";
   const code = run(args, {
     readFile: (path) => readFileSync(path, "utf8"),
+    willWrite: () => {},
     writeFile: writeFileSync,
     readRecord: readRecordTexts,
     appendToRecord,

@@ -77,7 +77,7 @@ describe("the installed package", () => {
     const refused = consumer.node({ "broken.json": "{" }, command, "correct", "broken.json");
     expect(refused.status).toBe(2);
     expect(refused.stderr).toMatch(
-      /^masstone: broken\.json: not readable as JSON .*\[unreadable-json\]\n.*editor.*\n$/s,
+      /^masstone: broken\.json: line 1, column 2: not readable as JSON .*\[unreadable-json\]\n.*comma.*\n$/s,
     );
   });
 
