@@ -1,7 +1,7 @@
 import { accessSync, constants, fstatSync, realpathSync, type Stats, statSync } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { InputError } from "../core/InputError.js";
-import { MOST_BYTES, readBounded } from "./readBounded.js";
+import { readBounded } from "./readBounded.js";
 import { appendToRecord, readRecordTexts } from "./recordTexts.js";
 import type { NamedInFile, Terminal } from "./terminal.js";
 import { writeWhole } from "./writeWhole.js";
@@ -9,30 +9,33 @@ import { writeWhole } from "./writeWhole.js";
 type Disk = Pick<Terminal, "readFile" | "willWrite" | "writeFile" | "readRecord" | "appendToRecord">;
 
 const STANDARD_INPUT = 0;
+/** Most that is read of all files together that other files name, in bytes: about two seconds of a table's cells. */
+const MOST_NAMED_BYTES = 20_000_000;
+const TOO_LARGE = `over ${MOST_NAMED_BYTES / 1e6} MB, together with what else was read that a file names`;
 
 /**
  * The disk as one command sees it. A file that another file names must be a regular one at or below the folder that it
- * may stand in, and such files together may have 50 MB; one that a person names may be a pipe too, of 50 MB. What was
+ * may stand in, and such files together may have 20 MB; one that a person names may be a pipe too, of 50 MB. What was
  * announced to be written is not read.
  */
 export function createDisk(): Disk {
   const outputs = new Map<string, string>();
-  let leftForNamed = MOST_BYTES;
+  let leftForNamed = MOST_NAMED_BYTES;
 
-  const refuseOutput = (path: string): void => {
+  const refuseOutput = (path: string, place = ""): void => {
     const output = keysOf(path)
       .map((key) => outputs.get(key))
       .find((one) => one !== undefined);
     if (output === undefined) return;
-    const reason = "the same command reads this file: what it says would be lost; write to another";
-    throw new InputError("unwritable-file", output, reason);
+    const reason = `this file is read, and the same command would write "${output}" over it: write to another`;
+    throw new InputError("unwritable-file", place, reason);
   };
 
   return {
     readFile(path, named) {
       refuseOutput(path);
       if (named === undefined) return readBounded(path).text;
-      const { text, bytes } = readBounded(regularFile(path, named), leftForNamed);
+      const { text, bytes } = readBounded(regularFile(path, named), leftForNamed, TOO_LARGE);
       leftForNamed -= bytes;
       return text;
     },
@@ -51,7 +54,7 @@ export function createDisk(): Disk {
     },
     writeFile: writeWhole,
     readRecord(path) {
-      for (const file of [path, `${path}.end`, `${path}.lock`]) refuseOutput(file);
+      for (const file of [path, `${path}.end`, `${path}.lock`]) refuseOutput(file, path);
       return readRecordTexts(path);
     },
     appendToRecord,

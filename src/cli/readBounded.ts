@@ -1,8 +1,8 @@
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { InputError } from "../core/InputError.js";
 
-/** Most that is read of one file, in bytes; no paint needs more. */
-export const MOST_BYTES = 50_000_000;
+/** Most that is read of a file that a person names, in bytes; no paint needs more. */
+const MOST_BYTES = 50_000_000;
 
 const CHUNK_BYTES = 65_536;
 const STANDARD_INPUT = 0;
@@ -16,14 +16,18 @@ export interface BoundedText {
 }
 
 /**
- * The text of a file, of a pipe or (for "-") of the standard input, up to a number of bytes. Throws `too-large` for more, as a
- * device without end has, and what the system says.
+ * The text of a file, of a pipe or (for "-") of the standard input. Throws `too-large` with `reason` for more bytes than
+ * `most`, of which a device without end has any number, and what the system says.
  */
-export function readBounded(path: string, most = MOST_BYTES): BoundedText {
+export function readBounded(
+  path: string,
+  most = MOST_BYTES,
+  reason = `over ${MOST_BYTES / 1e6} MB`,
+): BoundedText {
   const file = path === "-" ? STANDARD_INPUT : openSync(path, "r");
   try {
     // A file that says how large it is need not be read to be refused.
-    if (fstatSync(file).size > most) throw tooLarge(most);
+    if (fstatSync(file).size > most) throw new InputError("too-large", "", reason);
     const chunks: Buffer[] = [];
     let bytes = 0;
     for (;;) {
@@ -31,7 +35,7 @@ export function readBounded(path: string, most = MOST_BYTES): BoundedText {
       const count = readChunk(file, chunk);
       if (count === 0) return { text: Buffer.concat(chunks).toString("utf8"), bytes };
       bytes += count;
-      if (bytes > most) throw tooLarge(most);
+      if (bytes > most) throw new InputError("too-large", "", reason);
       chunks.push(chunk.subarray(0, count));
     }
   } finally {
@@ -51,8 +55,4 @@ function readChunk(file: number, chunk: Buffer): number {
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, NAP);
     }
   }
-}
-
-function tooLarge(most: number): InputError {
-  return new InputError("too-large", "", `over ${most / 1e6} MB`);
 }
