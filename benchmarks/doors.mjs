@@ -1,7 +1,7 @@
 // What the doors for colour cost by looking at their arguments: each against the same function inside the house.
 // Processor time, all functions in turn in one run. Run: npm run build && node benchmarks/doors.mjs
 import * as door from "masstone/colorimetry";
-import { importSources } from "../docs/scripts/importSources.mjs";
+import { importSources } from "./studies/importSources.mjs";
 
 const ROUNDS = 15;
 /** Processor time of one function in one round, in microseconds. */
