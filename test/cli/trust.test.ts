@@ -96,6 +96,8 @@ describe("a file that a person names", () => {
       status: 0,
       answer: { status: "corrected" },
     });
+    const learnt = folder.masstone(["learn", "-"], { input: folder.read("job.json") });
+    expect(learnt).toMatchObject({ status: 0, stderr: "" });
     expect(folder.masstone(["correct", "/dev/zero"]).stderr).toMatch(/\/dev\/zero: over 50 MB \[too-large\]/);
   }, 60_000);
 
