@@ -57,7 +57,7 @@ export function checkText(value: unknown, path: string): string {
   throw new InputError(
     "wrong-type",
     path,
-    "a text of one line is needed here, without control characters or marks that turn the direction of writing",
+    "a text of one line, without control characters and marks of direction",
   );
 }
 
