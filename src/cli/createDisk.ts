@@ -33,9 +33,10 @@ export function createDisk(): Disk {
 
   return {
     readFile(path, named) {
-      refuseOutput(path);
+      const real = named === undefined ? path : regularFile(path, named);
+      refuseOutput(real);
       if (named === undefined) return readBounded(path).text;
-      const { text, bytes } = readBounded(regularFile(path, named), leftForNamed, TOO_LARGE);
+      const { text, bytes } = readBounded(real, leftForNamed, TOO_LARGE);
       leftForNamed -= bytes;
       return text;
     },
