@@ -135,7 +135,8 @@ function findReference(value: unknown, toners: readonly TonerToFind[]): number {
   const index = toners.findIndex(({ id }) => id === value);
   if (index < 0) {
     const known = toners.map(({ id }) => id);
-    const reason = `no toner "${String(value)}"; there are ${known.join(", ")}.${didYouMean(String(value), known)}`;
+    const name = checkText(value, "reference");
+    const reason = `no toner "${name}"; there are ${known.join(", ")}.${didYouMean(name, known)}`;
     throw new InputError("unknown-toner", "reference", reason);
   }
   return index;

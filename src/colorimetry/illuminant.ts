@@ -28,7 +28,7 @@ const DAYLIGHT_NAME = /^D(\d{4,5})K$/;
  * the grid on which the standard tabulates it. Throws `unknown-illuminant`, listing the known names.
  */
 export function illuminantSpectrum(name: string, path = ""): Spectrum {
-  const known = knownIlluminant(name, path);
+  const known = knownIlluminant(checkText(name, path), path);
   return typeof known === "number" ? daylight(known) : tabulated(known);
 }
 

@@ -3,7 +3,7 @@
  * @module masstone
  */
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
-export { InputError, type InputErrorCode } from "../core/InputError.js";
+export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,

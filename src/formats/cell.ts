@@ -1,5 +1,5 @@
 import { SIZE_LIMIT } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
+import { InputError, isInputError } from "../core/InputError.js";
 import { fileText } from "./fileText.js";
 
 /** A piece of a file and where it begins, line and column counted from 1 as editors do. */
@@ -55,7 +55,7 @@ export function atCells<T>(cells: readonly Cell[], otherwise: Cell, check: () =>
   try {
     return check();
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!isInputError(error)) throw error;
     const index = /\[(\d+)\]/.exec(error.path)?.[1];
     const cell = index === undefined ? undefined : cells[Number(index)];
     throw new InputError(error.code, placeOf(cell ?? otherwise), error.reason);

@@ -31,12 +31,15 @@ export function checkHeader(
     const found =
       record.format === undefined
         ? `there is no format; begin with "format": "${format}", "version": ${known}`
-        : `not ${JSON.stringify(record.format)}`;
+        : `not ${shortly(record.format)}`;
     throw new InputError("wrong-format", "format", `"${format}" is needed here; ${found}`);
   }
   if (record.version !== known) {
-    const found = record.version === undefined ? "there is none" : `not ${JSON.stringify(record.version)}`;
+    const found = record.version === undefined ? "there is none" : `not ${shortly(record.version)}`;
     throw new InputError("wrong-version", "version", `version ${known} is read here; ${found}`);
   }
   return record;
 }
+
+/** So much of a value as tells a slip; a file may say anything there. */
+const shortly = (value: unknown): string => JSON.stringify(value).slice(0, 60);

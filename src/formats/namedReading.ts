@@ -1,5 +1,4 @@
 import { checkList, checkNumber, checkRecord, checkText, pathTo } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
 import { checkReading, type Reading } from "../surface/reading.js";
 
 /** A reading with what an instrument's file says beside it. Its texts are of one line. */
@@ -19,20 +18,13 @@ export interface ReadingsFile {
   readonly leftOut: readonly string[];
 }
 
-/** Control characters, half surrogates and non-characters: no file format carries them all. */
-const UNWRITABLE = /[\p{Cc}\p{Cs}\uFFFE\uFFFF]/u;
-
 /** Largest opening of an instrument that is read, in mm. */
 const LARGEST_APERTURE = 1000;
 
 /** Throws `wrong-type` for texts of several lines, `out-of-range` for the aperture, and as `checkReading` does. */
 export function checkNamedReading(value: unknown, path: string): NamedReading {
   const record = checkRecord(value, path);
-  const line = (key: string): string => {
-    const text = checkText(record[key], pathTo(path, key));
-    if (!UNWRITABLE.test(text)) return text;
-    throw new InputError("wrong-type", pathTo(path, key), "a text of one line without control characters");
-  };
+  const line = (key: string): string => checkText(record[key], pathTo(path, key));
   const aperture = pathTo(path, "apertureMillimetres");
   const range = { min: 0, max: LARGEST_APERTURE, aboveMin: true };
   return {

@@ -1,5 +1,5 @@
 import { checkKeys, checkList, checkRecord, checkText, pathTo } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
+import { InputError, isInputError } from "../core/InputError.js";
 import { checkDeclared } from "./declared.js";
 import type { ReadingsFile } from "./namedReading.js";
 import { readReadings } from "./readReadings.js";
@@ -31,7 +31,7 @@ export function readFiles(value: unknown, findText: FindText): readonly Readings
         pathTo(path, "kind"),
       );
     } catch (error) {
-      if (!(error instanceof InputError)) throw error;
+      if (!isInputError(error)) throw error;
       throw new InputError(error.code, error.path === "" ? name : `${name}: ${error.path}`, error.reason);
     }
   });

@@ -42,6 +42,7 @@ export function checkSpectrum(value: unknown, path: string, range: Range = {}): 
 export function uniformSpectrum(points: readonly SpectralPoint[], path: string): Spectrum {
   checkList(points, path, { min: 3 });
   points.forEach((point, i) => {
+    if (typeof point !== "object" || point === null) checkRecord(point, `${path}[${i}]`);
     checkNumber(point.nm, `${path}[${i}].nm`, { min: SHORTEST_NM, max: LONGEST_NM });
     checkNumber(point.value, `${path}[${i}].value`);
     if (i > 0) checkRising(points[i - 1].nm, point.nm, `${path}[${i}].nm`);

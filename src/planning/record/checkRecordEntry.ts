@@ -1,4 +1,12 @@
-import { checkInteger, checkNumber, checkOneOf, checkRecord, checkText, pathTo } from "../../core/check.js";
+import {
+  checkInteger,
+  checkNumber,
+  checkOneOf,
+  checkProse,
+  checkRecord,
+  checkText,
+  pathTo,
+} from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
 import type { Correction } from "../../correction/correction.js";
 import { checkReadings } from "../../surface/reading.js";
@@ -47,6 +55,6 @@ export function checkRecordEntry(value: unknown, path: string): RecordEntry {
     case "withdraw":
       return { kind, entry: checkInteger(record.entry, at("entry"), { min: 0 }) };
     case "note":
-      return { kind, text: checkText(record.text, at("text")) };
+      return { kind, text: checkProse(record.text, at("text")) };
   }
 }
