@@ -34,7 +34,8 @@ export function correctOnRecord(
   const [first] = asked;
   const towards = first.kind === "job" ? first.job : {};
   const toners = tonersOfRecord(terminal, recordFile, towards);
-  const job = checkJob({ ...towards, toners, pot, card: { readings: card.readings } });
+  const { card: _, ...others } = towards;
+  const job = checkJob({ ...others, toners, pot, cards });
   const correction = correct(job, { forecast: true });
   const save = () => {
     appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);

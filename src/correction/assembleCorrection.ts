@@ -19,6 +19,7 @@ import type {
   WayOut,
 } from "./correction.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
+import { expectation } from "./forecast/expectation.js";
 import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./poured.js";
@@ -50,9 +51,10 @@ const HIDING_LOSS = 1.1;
 /** The answer's record, the same for every status, from the exact model before and after the additions. */
 export function assembleCorrection(
   job: CheckedJob,
-  { problem, judgement, warnings }: PreparedProblem,
+  prepared: PreparedProblem,
   outcome: Outcome,
 ): Correction {
+  const { problem, judgement, warnings } = prepared;
   const { verdict, soundProbability, explanations } = judgement;
   const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;
   const { objective, ties, alternatives, unused, finerScale, search, wayOut } = outcome;
@@ -75,6 +77,7 @@ export function assembleCorrection(
       after: weightedDifference(goal, atEnd.lab),
     },
     card: { verdict, soundProbability, explanations },
+    expected: status === "undetermined" ? null : expectation(prepared, additions),
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
     ties,

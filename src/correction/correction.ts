@@ -169,6 +169,15 @@ export interface CardOpinion {
   readonly explanations: readonly Explanation[];
 }
 
+/** What to expect of the next card, once these additions are poured. */
+export interface Expectation {
+  /** Probability that it is within tolerance of every target. */
+  readonly withinProbability: number;
+  /** ΔE00 of the target that is furthest off for what is allowed: as likely above as below, and below in nine of ten cases. */
+  readonly deltaE00Median: number;
+  readonly deltaE00Most: number;
+}
+
 /** The same record whatever the status. */
 export interface CorrectionRecord {
   readonly format: "masstone/correction";
@@ -180,6 +189,8 @@ export interface CorrectionRecord {
   /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
   readonly card: CardOpinion;
+  /** Null where nothing can be told. */
+  readonly expected: Expectation | null;
   /** What was made small; `minimax` too where least squares alone leaves a target out of tolerance. */
   readonly objective: CorrectionObjective;
   /** Of every number of pours up to the one allowed the best correction, fewest first; only what is better than fewer. */

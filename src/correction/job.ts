@@ -2,6 +2,7 @@ import { type BeliefSizes, checkBeliefSizes } from "../belief/beliefSizes.js";
 import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
 import { checkList, checkNumber, checkOneOf, checkRecord, checkText, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import type { ReadSurface } from "../scene/createScene.js";
 import { checkReadings, type Reading } from "../surface/reading.js";
 import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
@@ -46,10 +47,7 @@ export interface Job {
 }
 
 /** A job with everything checked and every default in place. */
-export interface CheckedJob extends Omit<Job, "card"> {
-  readonly cards: readonly Required<JobCard>[];
-  /** Place of the first card in the job, for messages. */
-  readonly cardsAt: "card" | "cards";
+export interface CheckedJob extends Job {
   readonly targets: readonly Required<Target>[];
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
@@ -83,23 +81,23 @@ export function checkJob(value: unknown): CheckedJob {
 
 const MOST_CARDS = 100;
 
+/** `card` or `cards`, whichever was given, checked. */
 function checkCards(
   { card, cards }: Readonly<Record<string, unknown>>,
   pot: Grams,
   { toners }: TonerSet,
-): Pick<CheckedJob, "cards" | "cardsAt"> {
+): Pick<Job, "card" | "cards"> {
   if (cards === undefined) {
-    const readings = checkReadings(checkRecord(card, "card").readings, "card.readings");
-    return { cards: [{ name: "card 1", pot, readings }], cardsAt: "card" };
+    return { card: { readings: checkReadings(checkRecord(card, "card").readings, "card.readings") } };
   }
   if (card !== undefined) {
     throw new InputError("duplicate", "card", "the cards stand in `cards` already; give one of the two");
   }
   const list = Array.from(checkList(cards, "cards", { min: 1, max: MOST_CARDS }));
-  const checked = list.map((entry, i) => {
+  const checked = list.map((entry, i): JobCard => {
     const path = `cards[${i}]`;
     const isLast = i === list.length - 1;
-    const { name = `card ${i + 1}`, pot: own, readings } = checkRecord(entry, path);
+    const { name, pot: own, readings } = checkRecord(entry, path);
     const sprayedFrom = own === undefined && isLast ? pot : checkGrams(own, pathTo(path, "pot"), toners);
     const isSame = toners.every(({ id }) => (sprayedFrom[id] ?? 0) === (pot[id] ?? 0));
     if (isLast && !isSame) {
@@ -107,12 +105,18 @@ function checkCards(
       throw new InputError("out-of-range", pathTo(path, "pot"), reason);
     }
     return {
-      name: checkText(name, pathTo(path, "name")),
+      ...(name !== undefined && { name: checkText(name, pathTo(path, "name")) }),
       pot: sprayedFrom,
       readings: checkReadings(readings, pathTo(path, "readings")),
     };
   });
-  return { cards: checked, cardsAt: "cards" };
+  return { cards: checked };
+}
+
+/** All cards of a checked job with their names, pots and places in it, in the order of spraying. */
+export function cardsOf({ card, cards = [], pot }: CheckedJob): readonly (Required<JobCard> & ReadSurface)[] {
+  if (card) return [{ name: "card 1", pot, readings: card.readings, path: "card.readings" }];
+  return cards.map((one, i) => ({ name: `card ${i + 1}`, pot, ...one, path: `cards[${i}].readings` }));
 }
 
 function checkTargets(value: unknown): readonly Required<Target>[] {

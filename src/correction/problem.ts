@@ -17,7 +17,7 @@ import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
-import type { CheckedJob } from "./job.js";
+import { type CheckedJob, cardsOf } from "./job.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
 export interface Problem {
@@ -36,6 +36,8 @@ export interface PreparedProblem {
   readonly judgement: Judgement;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
+  /** Readable, and the last card believed: anything may be worked out from it. */
+  readonly carriesAnswer: boolean;
 }
 
 /** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
@@ -47,32 +49,30 @@ const MOST_CENSORED = 0.5;
  * card is judged by those before it that are believed; the last one is tied to, believed or not.
  */
 export function prepareProblem(job: CheckedJob): PreparedProblem {
-  const { viewing, cards, targets } = job;
+  const { viewing, targets } = job;
+  const cards = cardsOf(job);
+  const { path: cardPath } = cards[cards.length - 1];
   const toners = inOrder(job.toners);
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
   for (const target of ofTargets) checkGeometries(toners, target);
-  const ofCards = cards.map(({ readings }, c) => ({
-    readings,
-    path: job.cardsAt === "card" ? "card.readings" : `cards[${c}].readings`,
-  }));
   const wanted = new Set(targets.flatMap(({ readings }) => readings.map(({ geometry }) => geometry)));
   const scene = createScene(
     toners,
-    [...ofCards, ...ofTargets],
+    [...cards, ...ofTargets],
     (geometry) => wanted.has(geometry),
-    ofCards[ofCards.length - 1].path,
+    cardPath,
   );
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
   const bare = createForwardModel(scene.toners, viewing, geometries);
   const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
-  const read = cards.map(({ pot }, c) => ({
-    grams: gramsInOrder(pot, toners.toners),
-    reflectance: scene.aligned(ofCards[c]),
+  const read = cards.map((card) => ({
+    grams: gramsInOrder(card.pot, toners.toners),
+    reflectance: scene.aligned(card),
   }));
   read.forEach(({ grams }, c) => {
-    checkScatters(bare, grams, read.length === 1 ? "pot" : `cards[${c}].pot`);
+    checkScatters(bare, grams, job.card ? "pot" : `cards[${c}].pot`);
   });
   const { judgement, believed } = judged(prior, read, cards);
   const belief = beliefOf(prior, [...believed, read[read.length - 1]]);
@@ -81,7 +81,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
   const spectra = [
     ...geometries.map((_, geometry) => ({
       geometry,
-      path: ofCards[ofCards.length - 1].path,
+      path: cardPath,
       reflectance: read[read.length - 1].reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
     })),
     ...goal.spectra.map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
@@ -90,6 +90,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
     path,
     bands: censoredBands(values, bare.surfaces[geometry]),
   }));
+  const isReadable = censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count);
   return {
     problem: { model, goal, bench, risk: risk(belief, goal.aims) },
     belief,
@@ -97,11 +98,12 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
     warnings: [
       ...scene.warnings,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
-      ...cardWarnings(judgement, ofCards[ofCards.length - 1].path),
+      ...cardWarnings(judgement, cardPath),
       ...potWarnings(bench, job),
       ...effectPigmentWarnings(toners.toners, bench.pot),
     ],
-    isReadable: censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count),
+    isReadable,
+    carriesAnswer: isReadable && judgement.verdict === "believed",
   };
 }
 
@@ -109,7 +111,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
 function judged(
   prior: Belief["prior"],
   read: readonly ReadCard[],
-  cards: CheckedJob["cards"],
+  cards: readonly { readonly name: string }[],
 ): { readonly judgement: Judgement; readonly believed: readonly ReadCard[] } {
   const believed: ReadCard[] = [];
   let judgement: Judgement | undefined;

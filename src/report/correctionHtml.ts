@@ -10,7 +10,8 @@ import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";
 import type { NotebookFigure } from "./chart/notebookFigure.js";
 import { type CorrectionNotes, correctionNotes } from "./correctionNotes.js";
-import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
+import { correctionHeadline } from "./correctionHeadline.js";
+import { correctionTables } from "./correctionTables.js";
 import { decimals } from "./decimals.js";
 import { forecastSentence, withFirstPours, withNextCard } from "./forecastSentence.js";
 import { htmlPage } from "./htmlPage.js";
@@ -58,7 +59,7 @@ export function correctionHtml(
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
   const inOrder = withFirstPours(pours, correction, display);
   return htmlPage("Correction of a pot", [
-    element("p", { class: "headline" }, CORRECTION_HEADLINES[correction.status]),
+    element("p", { class: "headline" }, correctionHeadline(correction)),
     ...(nextStep ? [element("p", {}, nextStepText(nextStep, named, display).split("\n")[0])] : []),
     ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(

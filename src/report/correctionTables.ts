@@ -13,14 +13,6 @@ import {
 } from "./massText.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-/** What the status means, in a sentence. */
-export const CORRECTION_HEADLINES = {
-  corrected: "Corrected: with these pours every target is predicted within its tolerance.",
-  "good-enough": "Good enough: the card is within tolerance of every target already. Add nothing.",
-  "out-of-reach": "Out of reach: no additions were found that bring every target within its tolerance.",
-  undetermined: "Undetermined: the numbers given cannot tell what to add.",
-} as const satisfies Record<Correction["status"], string>;
-
 /** The tables of a correction, the same in text and in HTML. */
 export interface CorrectionTables {
   /** Pours in order, what the scale shows when it was zeroed before the first, and what each does to the colour. */

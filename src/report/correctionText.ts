@@ -5,7 +5,8 @@ import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { correctionNotes } from "./correctionNotes.js";
-import { CORRECTION_HEADLINES, correctionTables } from "./correctionTables.js";
+import { cardDoubts, correctionHeadline, expectedText } from "./correctionHeadline.js";
+import { correctionTables } from "./correctionTables.js";
 import { forecastText } from "./forecastText.js";
 import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
 import { nextStepText } from "./nextStepText.js";
@@ -32,14 +33,18 @@ export function correctionText(
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
+  // Said at the top already.
+  const told = warnings.filter(({ code }) => code !== "card-not-from-pot");
   const blocks = [
-    CORRECTION_HEADLINES[correction.status],
+    correctionHeadline(correction),
+    ...doubtsText(cardDoubts(correction, names, display)),
     ...(obstacles.length > 0 ? [obstacles.map((obstacle) => `- ${obstacle}`).join("\n")] : []),
     ...(additions.length > 0
       ? [
           `Zero the scale with the cup on it, then pour in this order:\n\n${table(pours)}\n\n  In the cup afterwards: ${massText(potGramsAfter, display)}.${uncalibrated === "" ? "" : `\n  ${uncalibrated}`}`,
         ]
       : []),
+    ...[expectedText(correction)].filter((text) => text !== ""),
     `Colour difference from the targets (CIEDE2000, predicted):\n\n${table(differences)}`,
     ...[
       certificate ? certificateText(certificate, nameOf) : "",
@@ -49,12 +54,18 @@ export function correctionText(
     ...(nextStep ? [nextStepText(nextStep, names, display)] : []),
     ...noted("Other ways", otherWays),
     ...noted("Why these toners", why),
-    ...(warnings.length > 0
-      ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
+    ...(told.length > 0
+      ? [told.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
       : []),
     ...(additions.length > 0 ? [SPRAYING_CAUTION] : []),
   ];
   return `${blocks.join("\n\n")}\n`;
+}
+
+function doubtsText(doubts: readonly string[]): readonly string[] {
+  if (doubts.length === 0) return [];
+  const list = doubts.map((doubt, i) => `  ${i + 1}  ${doubt}`).join("\n");
+  return [`It fits, likeliest first:\n\n${list}\n\nLook at the notes and the tins, set it right, and read the card again.`];
 }
 
 function noted(title: string, lines: readonly string[]): readonly string[] {

@@ -17,9 +17,9 @@ import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js"
  */
 export function certify(job: Job, correction: Certified): Certificate {
   const checked = checkJob(job);
-  const { problem, isReadable } = prepareProblem(checked);
+  const { problem, carriesAnswer } = prepareProblem(checked);
   const answer = checkAdditions(correction, problem);
-  const content = isReadable
+  const content = carriesAnswer
     ? proveAdditions(
         problem,
         answer,

@@ -42,7 +42,11 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   const asked = checkForecastOptions(options.forecast ?? {}, "options.forecast");
   const checked = checkJob(job);
   if (correction.status === "undetermined") {
-    const reasons = ["The readings cannot tell what to add: read card and targets again."];
+    const reasons = [
+      correction.stopReason === "card-not-from-pot"
+        ? "The card cannot come from the pot as it is noted: look at the notes and the tins, then read it again."
+        : "The readings cannot tell what to add: read card and targets again.",
+    ];
     return { step: "re-measure", reasons, choices: [], withinNow: null, prices };
   }
 

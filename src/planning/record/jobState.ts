@@ -99,7 +99,10 @@ function nextStep(at: {
   if (!at.hasJob) return { kind: "start" };
   if (Object.keys(at.pot).length === 0 || at.pours.length > 0) return { kind: "pour", pours: at.pours };
   if (at.isStirred || !at.hasCard) return { kind: "read-card" };
-  return at.answer === undefined ? { kind: "correct" } : { kind: "done", status: at.answer.status };
+  if (at.answer === undefined) return { kind: "correct" };
+  // Nothing was worked out from a card that is not believed, or not readable: it is read again.
+  if (at.answer.status === "undetermined") return { kind: "read-card" };
+  return { kind: "done", status: at.answer.status };
 }
 
 /** A toner may be called like a property of every object. */

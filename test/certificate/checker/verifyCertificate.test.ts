@@ -65,7 +65,7 @@ describe("the checker of a certificate", () => {
       verifyCertificate({ ...job, card: { readings: dark } }, { additions: poured }, certificate),
     ).toEqual({
       isValid: false,
-      reason: "the readings of the job carry no proof",
+      reason: "the readings and the card of the job carry no proof",
     });
   });
 

@@ -1,0 +1,33 @@
+import { ciede2000 } from "../../colorimetry/ciede2000.js";
+import { createRandom } from "../../numeric/random.js";
+import type { Expectation } from "../correction.js";
+import { labAt } from "../goal.js";
+import type { PreparedProblem } from "../problem.js";
+import { drawCards, nextCard } from "./nextCard.js";
+
+/** Cards drawn: enough for a chance in a hundred. */
+const DRAWS = 400;
+const SEED = 1;
+const MOST = 0.9;
+
+/** The chance of the next card, and how far off it is likely to be, by seeded draws from its spread. */
+export function expectation(
+  prepared: Pick<PreparedProblem, "problem" | "belief">,
+  additions: Float64Array,
+): Expectation {
+  const { aims } = prepared.problem.goal;
+  const drawn = drawCards(nextCard(prepared, additions), DRAWS, createRandom(SEED)).map((lab) => {
+    let worst = { share: -1, deltaE00: 0 };
+    for (const { lab: target, place, allowed } of aims) {
+      const deltaE00 = ciede2000(target, labAt(lab, place));
+      if (deltaE00 / allowed > worst.share) worst = { share: deltaE00 / allowed, deltaE00 };
+    }
+    return worst;
+  });
+  const sorted = Float64Array.from(drawn, ({ deltaE00 }) => deltaE00).sort();
+  return {
+    withinProbability: drawn.filter(({ share }) => share <= 1).length / drawn.length,
+    deltaE00Median: sorted[Math.floor(drawn.length / 2)],
+    deltaE00Most: sorted[Math.floor(MOST * drawn.length)],
+  };
+}
