@@ -3,6 +3,7 @@ import { beliefOf } from "./belief.js";
 import type { Prior, ReadCard } from "./prior.js";
 import type { Explanation } from "./fault.js";
 import { type FaultSources, faultModels, soundShare } from "./faultModels.js";
+import { readingNoise } from "./readingNoise.js";
 
 /** Whether a card can come from its pot, and if not, why. */
 export interface Judgement {
@@ -19,12 +20,17 @@ export interface Judgement {
   readonly explanations: readonly Explanation[];
 }
 
-/** Noise of one band against which a card is judged: what no instrument's own noise explains is no fault either. */
+/** Noise of one band against which a first card is judged: what the model misses of a paint is no fault. */
 const GATE_SD = 0.003;
+/**
+ * A card that is sound with less than this probability is not believed: a first card where a single fault is likelier
+ * than none, a later one, of which more is known, sooner. Chosen on simulated jobs, judged on others (docs/belief.md).
+ */
+const LEAST_SOUND = Object.freeze({ first: 0.5, later: 0.8 });
 /** A card further out than all but this share of sound ones is not believed, whatever explains it. */
 const LEAST_TAIL = 0.001;
 /** Where χ² is no more than this no fault can become likelier than soundness: it gains at most half of it. */
-const SURELY_SOUND = 6;
+const SURELY_SOUND = 4;
 /** Explanations less probable than this against all others are not told. */
 const LEAST_TOLD = 0.02;
 const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
@@ -40,12 +46,18 @@ export function judge(
   { card, poured, others }: Pick<FaultSources, "card" | "poured" | "others">,
 ): Judgement {
   const { sizes } = prior;
-  const gate = { ...prior, sizes: { ...sizes, readingSd: Math.max(GATE_SD, sizes.readingSd) } };
+  // What the model misses of a paint, earlier cards have shown already: then the instrument's own noise counts.
+  const gateSd =
+    believed.length === 0
+      ? Math.max(GATE_SD, sizes.readingSd)
+      : readingNoise(beliefOf(prior, [...believed, card]));
+  const gate = { ...prior, sizes: { ...sizes, readingSd: gateSd } };
   const before = believed.length === 0 ? 0 : beliefOf(gate, believed).posterior.chiSquare;
   const sound = beliefOf(gate, [...believed, card]).posterior;
   const chiSquare = Math.max(0, sound.chiSquare - before);
   const degreesOfFreedom = card.reflectance.length;
   const tail = chiSquareTail(chiSquare, degreesOfFreedom);
+  const leastSound = believed.length === 0 ? LEAST_SOUND.first : LEAST_SOUND.later;
   const facts = { chiSquare, degreesOfFreedom, tail };
   if (chiSquare <= SURELY_SOUND) {
     return { verdict: "believed", ...facts, soundProbability: 1, logOdds: Number.NEGATIVE_INFINITY, explanations: [] };
@@ -64,7 +76,7 @@ export function judge(
   const all = share(0) + faults.reduce((sum, { logOdds }) => sum + share(logOdds), 0);
   const soundProbability = share(0) / all;
   return {
-    verdict: most <= 0 && tail >= LEAST_TAIL ? "believed" : "doubted",
+    verdict: soundProbability >= leastSound && tail >= LEAST_TAIL ? "believed" : "doubted",
     ...facts,
     soundProbability,
     logOdds: most,
