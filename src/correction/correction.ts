@@ -8,7 +8,7 @@ import type { Forecast } from "./forecast/forecast.js";
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
   readonly toner: string;
-  /** In whole steps of the scale. */
+  /** In whole steps of the scale, or drops. */
   readonly grams: number;
   /** Whole drops, of a toner that is dosed in drops; null of one that is weighed. */
   readonly drops: number | null;

@@ -39,7 +39,7 @@ export function forecastCard(
     .map((j): FirstPour => {
       const strengthSd = relativeStrengthSd(worlds.sprayed, worlds.belief, j);
       const share = strengthSd <= options.knownSd ? 1 : firstShare(strengthSd, options.safety);
-      first[j] = wholeSteps(additions[j], share, bench.step);
+      first[j] = wholeSteps(additions[j], share, bench.unit[j]);
       const margin = recoveryMargin(problem, additions, j);
       return { toner: toners[j].id, grams: additions[j], firstGrams: first[j], share, strengthSd, margin };
     });

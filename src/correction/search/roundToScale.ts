@@ -16,19 +16,20 @@ const SLACK = 1e-9;
 /**
  * Additions in whole steps of the scale or drops, within stock and room, by the exact model: the best corner of the cell
  * around the continuous answer, then single steps up or down while √Σw·ΔE00² still falls. A toner may round to
- * nothing, none is added to those poured. Where one of them is not rounded all come back as they are.
+ * nothing, none is added to those poured. Those that are not rounded stay as they are.
  */
 export function roundToScale(problem: Problem, additions: Float64Array): Float64Array {
   const { model, goal, bench } = problem;
   const { pot, stock, room, unit } = bench;
-  const used = poured(additions);
-  if (used.some((j) => unit[j] === 0)) return additions;
+  const used = poured(additions).filter((j) => unit[j] > 0);
+  if (used.length === 0) return additions;
   const most = used.map((j) => Math.floor(Math.min(stock[j], room) / unit[j] + SLACK));
   const at = createEvaluation(model);
-  const grams = Float64Array.from(pot);
+  const grams = pot.map((inPot, j) => inPot + additions[j]);
+  const smooth = additions.reduce((sum, amount, j) => (unit[j] > 0 ? sum : sum + amount), 0);
   const score = (steps: readonly number[]): number => {
     const fits = steps.every((count, i) => count >= 0 && count <= most[i]);
-    const total = steps.reduce((sum, count, i) => sum + count * unit[used[i]], 0);
+    const total = steps.reduce((sum, count, i) => sum + count * unit[used[i]], smooth);
     if (!fits || total > room * (1 + SLACK)) return Number.POSITIVE_INFINITY;
     used.forEach((j, i) => {
       grams[j] = pot[j] + inGrams(steps[i], unit[j]);
@@ -58,7 +59,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
     used.some((_, i) => [1, -1].some((by) => tryAt(best.map((count, n) => (n === i ? count + by : count)))));
   for (let moves = 0; moves < MOST_MOVES && moved(); moves++);
 
-  const rounded = new Float64Array(additions.length);
+  const rounded = additions.map((grams, j) => (unit[j] > 0 ? 0 : grams));
   used.forEach((j, i) => {
     rounded[j] = inGrams(best[i], unit[j]);
   });
