@@ -52,11 +52,13 @@ export function alternatives(
   if (closer) offer(closer.additions, { kind: "closer" });
 
   const most = picked.toners.length;
+  if (problem.work.isSpent()) return found;
   const frugal = best(searchMixes(within(problem, most, []), THRIFT, EFFORT));
   if (frugal && isWorth(frugal) && gramsOf(frugal.additions) < (1 - SAVES) * gramsOf(answer)) {
     offer(frugal.additions, { kind: "less-paint" });
   }
   for (const toner of picked.toners) {
+    if (problem.work.isSpent()) break;
     const other = best(searchMixes(within(problem, most, [toner]), PAINT_IS_FREE, EFFORT));
     if (other && isWorth(other)) {
       offer(other.additions, { kind: "other-toners", without: model.set.toners[toner].id });

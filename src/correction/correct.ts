@@ -1,3 +1,5 @@
+import { checkNumber } from "../core/check.js";
+import { createWork } from "../core/createWork.js";
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
@@ -18,6 +20,7 @@ import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
+import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -30,15 +33,26 @@ import { whyUnused } from "./whyUnused.js";
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
-  const { problem, warnings, isReadable } = prepareProblem(checked);
-  const outcome = findOutcome(problem, isReadable, settings);
-  const correction = assembleCorrection(checked, problem, warnings, {
+  const work = createWork(checkNumber(settings.maxWork, "options.maxWork", { min: 0 }), settings.shouldStop);
+  const { problem, warnings, isReadable } = prepareProblem(checked, work);
+  const cut: Stage[] = [];
+  const within = createStages(work, cut);
+  const outcome = findOutcome(problem, isReadable, settings, within);
+  const wayOut =
+    settings.wayOut && outcome.status === "out-of-reach"
+      ? within("wayOut", problem, (part) => wayOutOf(checked, part))
+      : null;
+  const asked =
+    settings.forecast === false || outcome.status === "undetermined"
+      ? undefined
+      : checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+  const forecast =
+    asked && within("forecast", problem, (part) => forecastCard(checked, part, outcome.additions, asked));
+  const correction = assembleCorrection(checked, problem, [...warnings, ...workWarnings(cut)], {
     ...outcome,
-    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
+    wayOut,
   });
-  if (settings.forecast === false || outcome.status === "undetermined") return correction;
-  const asked = checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
-  return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
+  return forecast ? { ...correction, forecast } : correction;
 }
 
 /** Several shares of the pot are tried, each with a search of its own. */
@@ -59,6 +73,7 @@ function findOutcome(
   problem: Problem,
   isReadable: boolean,
   options: Required<CorrectOptions>,
+  within: Stages,
 ): Omit<Outcome, "wayOut"> {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
@@ -79,8 +94,13 @@ function findOutcome(
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  const { problem: served, paint, search, picked } = findMix(problem);
-  const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
+  const { found: sought, settled } = within("search", problem, (part) => {
+    const found = findMix(part);
+    return { found, settled: found.picked && settleTies(found.problem, found.picked, found.paint) };
+  });
+  const { paint, search, picked } = sought;
+  const served = { ...sought.problem, work: problem.work };
+  const { mix, ties } = settled ?? { mix: picked, ties: [] };
   const polished = polish(served, mix, paint);
   const { additions, unrounded, stopReason, iterations } = polished;
   const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
@@ -92,11 +112,13 @@ function findOutcome(
     objective: served.goal.objective,
     byPours: search.byPours.map((one) => one.additions),
     ties,
-    alternatives: options.alternatives
-      ? alternatives(served, search, answer, isBetter ? mix : undefined)
-      : [],
-    unused: options.alternatives ? whyUnused(served, answer) : [],
-    finerScale: options.alternatives && mix && isBetter ? finerScale(served, mix, paint) : null,
+    ...(options.alternatives
+      ? within("alternatives", served, (part) => ({
+          alternatives: alternatives(part, search, answer, isBetter ? mix : undefined),
+          unused: whyUnused(part, answer),
+          finerScale: mix && isBetter ? finerScale(part, mix, paint) : null,
+        }))
+      : { alternatives: [], unused: [], finerScale: null }),
     search: {
       method: bench.maxPours > 4 ? "all-subsets-then-stepwise" : "all-subsets",
       subsets,
@@ -108,14 +130,12 @@ function findOutcome(
     iterations,
   } as const;
   if (isBetter && matches(problem, answer)) return { ...found, status: "corrected" };
-  if (!polished.converged) {
+  if (!polished.converged && (polished.stopReason !== "stopped" || !mix)) {
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
   }
-  const few = unroundedBest(served, mix);
-  const squares = forSquares(served);
-  return {
-    ...found,
-    obstacles: findObstacles(squares, solve(squares, paint), few),
-    status: "out-of-reach",
-  };
+  const obstacles = within("obstacles", served, (part) => {
+    const squares = forSquares(part);
+    return findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
+  });
+  return { ...found, obstacles, status: "out-of-reach" };
 }

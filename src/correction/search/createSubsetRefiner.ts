@@ -1,3 +1,4 @@
+import type { Work } from "../../core/createWork.js";
 import { type BoxedQuadratic, createBoxedQuadratic } from "../../numeric/createBoxedQuadratic.js";
 import { bowed } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
@@ -33,9 +34,10 @@ export interface SubsetRefiner {
 /**
  * Gauss–Newton over the additions of a few toners within stock and cup, with steps cut at the walls and halved where the
  * squares do not fall: enough to compare subsets by thousands; what is chosen is refined by Levenberg–Marquardt. Ends at a
- * point with its own linear model, or where a step promises less than is asked for, the model's error allowed for.
+ * point with its own linear model, or where a step promises less than is asked for, the model's error allowed for; or
+ * where the work allowed is spent.
  */
-export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetRefiner {
+export function createSubsetRefiner(models: SubsetModels, aims: number, work: Work): SubsetRefiner {
   const desks: Desk[] = [];
   const refine = (
     bar: number,
@@ -50,7 +52,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetR
     let [now, next] = rooms;
     intoBox(start, box, moved);
     models.at(toners, moved, weights, now);
-    for (let steps = 0; steps < MOST_STEPS; steps++) {
+    for (let steps = 0; steps < MOST_STEPS && work.spend(2 * width ** 3); steps++) {
       const { amounts, squares, gram, side } = now;
       let sumAtMost = box.room;
       for (let i = 0; i < width; i++) {

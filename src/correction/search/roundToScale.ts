@@ -3,6 +3,7 @@ import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { weightedDifference } from "../goal.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { scoreSteps } from "../score.js";
 
 /** Up to this many pours every rounding up and down is tried; beyond it the search starts from the nearest. */
 const MOST_CORNERS = 10;
@@ -19,7 +20,8 @@ const SLACK = 1e-9;
  * nothing, none is added to those poured. Those that are not rounded stay as they are.
  */
 export function roundToScale(problem: Problem, additions: Float64Array): Float64Array {
-  const { model, goal, bench } = problem;
+  const { model, goal, bench, work } = problem;
+  const steps = scoreSteps(problem);
   const { pot, stock, room, unit } = bench;
   const used = poured(additions).filter((j) => unit[j] > 0);
   if (used.length === 0) return additions;
@@ -27,13 +29,14 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   const at = createEvaluation(model);
   const grams = pot.map((inPot, j) => inPot + additions[j]);
   const smooth = additions.reduce((sum, amount, j) => (unit[j] > 0 ? sum : sum + amount), 0);
-  const score = (steps: readonly number[]): number => {
-    const fits = steps.every((count, i) => count >= 0 && count <= most[i]);
-    const total = steps.reduce((sum, count, i) => sum + count * unit[used[i]], smooth);
+  const score = (counts: readonly number[]): number => {
+    const fits = counts.every((count, i) => count >= 0 && count <= most[i]);
+    const total = counts.reduce((sum, count, i) => sum + count * unit[used[i]], smooth);
     if (!fits || total > room * (1 + SLACK)) return Number.POSITIVE_INFINITY;
     used.forEach((j, i) => {
-      grams[j] = pot[j] + inGrams(steps[i], unit[j]);
+      grams[j] = pot[j] + inGrams(counts[i], unit[j]);
     });
+    work.spend(steps);
     evaluate(model, grams, at);
     return weightedDifference(goal, at.lab);
   };
@@ -41,10 +44,10 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   const floors = used.map((j) => Math.floor(additions[j] / unit[j] + SLACK));
   let best = floors;
   let least = score(best);
-  const tryAt = (steps: readonly number[]): boolean => {
-    const value = score(steps);
+  const tryAt = (counts: readonly number[]): boolean => {
+    const value = score(counts);
     if (!(value < least)) return false;
-    best = [...steps];
+    best = [...counts];
     least = value;
     return true;
   };
@@ -57,7 +60,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   }
   const moved = () =>
     used.some((_, i) => [1, -1].some((by) => tryAt(best.map((count, n) => (n === i ? count + by : count)))));
-  for (let moves = 0; moves < MOST_MOVES && moved(); moves++);
+  for (let moves = 0; moves < MOST_MOVES && !work.isSpent() && moved(); moves++);
 
   const rounded = additions.map((grams, j) => (unit[j] > 0 ? 0 : grams));
   used.forEach((j, i) => {

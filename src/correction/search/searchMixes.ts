@@ -1,3 +1,4 @@
+import type { Work } from "../../core/createWork.js";
 import {
   createSubsetSearch,
   type GramForm,
@@ -37,6 +38,9 @@ export interface SearchEffort {
 
 export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubsets: 400 });
 
+/** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
+const LEVEL_SHARE = 0.4;
+
 /** More toners than this are cut to those that the pairs and the solution without a limit on pours speak for. */
 const MOST_TONERS = 60;
 
@@ -60,7 +64,7 @@ export function searchMixes(
   paint: PaintCost,
   { rounds, mostSubsets }: SearchEffort = SEARCH_EFFORT,
 ): MixSearch {
-  const { bench, goal } = problem;
+  const { bench, goal, work } = problem;
   const search = createSearch(problem, paint);
   const full = solve(forSquares(problem), paint);
   const free = pourable(problem, full.additions);
@@ -78,22 +82,32 @@ export function searchMixes(
 
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
+    if (work.isSpent()) {
+      gap = Math.max(gap, least);
+      break;
+    }
     const budget = search.open(MOST_NODES);
+    const stopAt = work.done() + LEVEL_SHARE * work.left();
+    const isSpent = () => work.isSpent() || work.done() >= stopAt;
     let open = Number.POSITIVE_INFINITY;
     let best = atOnce(forSquares(problem), full, { pours, paint, score: search.score, bar: least });
     const seen = new Set<number>();
     let place: ArrayLike<number> | undefined = full.additions;
-    for (let round = 0; round < rounds && place; round++) {
+    for (let round = 0; round < rounds && place && !isSpent(); round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
       const bar = () => Math.max(floor, best?.score ?? least);
       const form = linearAt(place, weights);
-      const subsets = bestSubsets(form, pours, mostSubsets, furthest(bar()));
+      const subsets = bestSubsets(form, pours, { most: mostSubsets, below: furthest(bar()), work });
+      if (!subsets) {
+        open = 0;
+        break;
+      }
       const linearMix = createLinearMix(form, pours);
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
         isWithinReach = Math.sqrt(squares) <= furthest(bar());
-        if (!isWithinReach) break;
+        if (!isWithinReach || isSpent()) break;
         const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
         const toners = columns.map((c) => free[c]);
@@ -108,12 +122,14 @@ export function searchMixes(
       const next: ArrayLike<number> | undefined = (best ?? byPours.at(-1))?.additions;
       place = next === place ? undefined : next;
     }
+    // What the work allowed cut off may score anything.
+    if (isSpent()) open = 0;
     gap = Math.max(gap, (best?.score ?? least) - Math.min(open, budget.open()));
     if (!best) continue;
     byPours.push(best);
     least = best.score;
   }
-  for (let pours = LARGEST_SUBSET + 1; pours <= most; pours++) {
+  for (let pours = LARGEST_SUBSET + 1; pours <= most && work.spend(pours ** 4); pours++) {
     const last = byPours.at(-1);
     const grown =
       last && growMix(problem, search, free, linearAt(last.unrounded, squareWeights(goal, last.score)), last);
@@ -153,11 +169,21 @@ function furthest(score: number): number {
   return Math.min(bent, bar / (1 - MOST_SHARE));
 }
 
-function bestSubsets(form: GramForm, size: number, most: number, bound: number): readonly SubsetFit[] {
-  const search = createSubsetSearch(form);
+/** Undefined where the work left does not suffice to go through all of them. */
+function bestSubsets(
+  form: GramForm,
+  size: number,
+  { most, below, work }: { readonly most: number; readonly below: number; readonly work: Work },
+): readonly SubsetFit[] | undefined {
+  const search = createSubsetSearch(form, work.left() / SUBSET_STEPS);
   for (let smaller = 1; smaller < size; smaller++) search.next(1, 0);
-  return search.next(most, bound * bound);
+  const found = search.next(most, below * below);
+  work.spend(SUBSET_STEPS * search.visited());
+  return found;
 }
+
+/** Steps of work in one subset that is gone through. */
+const SUBSET_STEPS = 30;
 
 /** One toner more than in `last`: the three that the linear model speaks for most, each searched through. */
 function growMix(

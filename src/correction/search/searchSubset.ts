@@ -66,6 +66,8 @@ export function searchSubset(
   };
 
   const search = (local: LocalOptimum | undefined, box: SubsetBox): void => {
+    // What was not refined to its end bounds nothing.
+    if (problem.work.isSpent()) open = 0;
     if (!local || local.bound > Math.max(local.floor, quest.best())) return;
     const { model, floor, weights } = local;
     const cell = latticeNear(bench, model, box);
@@ -73,7 +75,7 @@ export function searchSubset(
     if (walk(cell, floor, toners.length)) return;
     const bar = Math.max(floor, quest.best());
     const cut = misjudged(tools.models, cell, box, bench.unit, weights, bar);
-    if (cut && parts < MOST_PARTS) {
+    if (cut && parts < MOST_PARTS && !problem.work.isSpent()) {
       parts += 2;
       const { toner, at } = cut;
       const halves = [
