@@ -114,7 +114,7 @@ export function lowerBound(
 }
 
 /** Steps of work per aim and direction, of which every aim has its own. */
-const START_STEPS = 300;
+const START_STEPS = 1500;
 
 function nothingProved({ goal, model }: Problem, { measure, level, reference }: Question): Proof {
   return {

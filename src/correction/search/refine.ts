@@ -48,7 +48,8 @@ export function refine(
   const objective = createObjective(problem, free, paint);
   const rows = objective.residualCount;
   const residualSteps = scoreSteps(problem);
-  const stepSteps = gradientSteps(problem.model, free.length) + 3 * rows * free.length * (free.length + 3);
+  const n = free.length;
+  const stepSteps = gradientSteps(problem.model, n) + 3 * rows * n * (n + 3) + n ** 4;
   const result = levenbergMarquardt(
     {
       ...objective,

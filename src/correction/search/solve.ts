@@ -26,7 +26,7 @@ export function solve(problem: Problem, paint: PaintCost): Solution {
 }
 
 /** More toners than this are not refined together: those that the spectra call for most, then those of the pot. */
-const MOST_REFINED = 40;
+const MOST_REFINED = 24;
 
 function startOfFew(
   problem: Problem,
