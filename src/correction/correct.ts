@@ -13,7 +13,9 @@ import { checkForecastOptions } from "./forecast/forecastOptions.js";
 import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./objective.js";
+import { gramsOf } from "./poured.js";
 import { type Problem, prepareProblem } from "./problem.js";
+import type { FoundMix } from "./search/createSearch.js";
 import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
@@ -21,6 +23,7 @@ import { forSquares, searchMixes } from "./search/searchMixes.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
+import { createWeighing } from "./weighMix.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -55,6 +58,22 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   return forecast ? { ...correction, forecast } : correction;
 }
 
+/** What would be chosen if paint weighed nothing, where that is more than what is poured. */
+function closestWithout(
+  problem: Problem,
+  mixes: readonly FoundMix[],
+  answer: Float64Array,
+): Float64Array | null {
+  const free = { ...problem, bench: { ...problem.bench, paintWorth: 0 } };
+  const closest = pickMix(free, mixes)?.additions;
+  const weigh = createWeighing(free);
+  const isCloser = closest && weigh(closest).sum < weigh(answer).sum - SAME;
+  return isCloser && gramsOf(closest) > gramsOf(answer) ? closest : null;
+}
+
+/** A difference of less than this, in ΔE00, is none; ties are settled within it. */
+const SAME = 0.01;
+
 /** Several shares of the pot are tried, each with a search of its own. */
 const WAY_OUT_EFFORT = Object.freeze({ rounds: 2, mostSubsets: 40 });
 
@@ -82,6 +101,8 @@ function findOutcome(
     unrounded: nothing,
     objective: goal.objective,
     byPours: [],
+    chosenBy: null,
+    closest: null,
     ties: [],
     alternatives: [],
     unused: [],
@@ -111,6 +132,8 @@ function findOutcome(
     unrounded: isBetter ? unrounded : nothing,
     objective: served.goal.objective,
     byPours: search.byPours.map((one) => one.additions),
+    chosenBy: createWeighing(served)(answer),
+    closest: isBetter ? closestWithout(served, search.byPours, answer) : null,
     ties,
     ...(options.alternatives
       ? within("alternatives", served, (part) => ({

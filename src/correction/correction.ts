@@ -109,6 +109,20 @@ export interface FinerScale {
   readonly weightedDeltaE00: number;
 }
 
+/**
+ * Why these additions: of all that match, or of all found where none does, they have the least `sum`. All in ΔE00. `paint`
+ * is thrift: see `paintWorthDeltaE00` of the limits.
+ */
+export interface ChosenBy {
+  /** What is left of colour, by the objective, with a hair of the spectrum. */
+  readonly score: number;
+  /** What a pour is worth, for every pour. */
+  readonly pours: number;
+  /** What paint is worth, for what goes beyond half as much as the pot holds. */
+  readonly paint: number;
+  readonly sum: number;
+}
+
 /** How far the search for the additions went. */
 export interface SearchReport {
   /**
@@ -173,6 +187,10 @@ export interface CorrectionRecord {
   readonly objective: CorrectionObjective;
   /** Of every number of pours up to the one allowed the best correction, fewest first; only what is better than fewer. */
   readonly byPours: readonly Choice[];
+  /** What the additions were chosen by; null where nothing was searched for. */
+  readonly chosenBy: ChosenBy | null;
+  /** The closest match, where thrift chose another. */
+  readonly closest: Choice | null;
   readonly ties: readonly Tie[];
   readonly alternatives: readonly Alternative[];
   readonly unused: readonly UnusedToner[];

@@ -42,7 +42,8 @@ export interface Rows {
 export function createRows(setting: Setting, ranges: Ranges, cases: readonly Case[]): Rows {
   const { model, reach, optics, level, balls, directions, work } = setting;
   work.spend(
-    (6 * balls.length + directions.length) * (4 * balls.length + reach.columns * (3 * model.set.grid.count + 10)),
+    (6 * balls.length + directions.length) *
+      (4 * balls.length + reach.columns * (3 * model.set.grid.count + 10)),
   );
   const estimates = bandEstimates(optics, ranges);
   const basis = {

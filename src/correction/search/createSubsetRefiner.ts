@@ -4,10 +4,11 @@ import { bowed } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import { createRoom, kept, type Room, type SubsetModel, type SubsetModels } from "./subsetModel.js";
 
-const MOST_STEPS = 12;
+/** How far a refinement goes: to compare subsets by thousands, or to the end. */
+const QUICK = { steps: 12, gain: 1e-3 };
+const TO_THE_END = { steps: 100, gain: 1e-9 };
 const MOST_HALVINGS = 4;
-/** The search ends when a step promises less than this share of the squares that are left, or less than this ΔE00². */
-const LEAST_GAIN = 1e-3;
+/** The search ends when a step promises less than the share `gain` of the squares that are left, or less than this ΔE00². */
 const LEAST_SQUARES = 1e-12;
 
 /** Of the root of the squares where a refinement stopped, what bounds it: the rest it may still have left. */
@@ -16,6 +17,13 @@ export const CONVERGED = 0.999;
 /** Refines the amounts of a few toners within a box from a start. */
 export interface SubsetRefiner {
   best(
+    toners: readonly number[],
+    box: SubsetBox,
+    start: ArrayLike<number>,
+    weights: ArrayLike<number>,
+  ): SubsetModel;
+  /** The same from an end of a refinement to where nothing more is to be had. */
+  toTheEnd(
     toners: readonly number[],
     box: SubsetBox,
     start: ArrayLike<number>,
@@ -40,6 +48,7 @@ export interface SubsetRefiner {
 export function createSubsetRefiner(models: SubsetModels, aims: number, work: Work): SubsetRefiner {
   const desks: Desk[] = [];
   const refine = (
+    { steps: mostSteps, gain: leastGain }: typeof QUICK,
     bar: number,
     toners: readonly number[],
     box: SubsetBox,
@@ -52,7 +61,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number, work: Wo
     let [now, next] = rooms;
     intoBox(start, box, moved);
     models.at(toners, moved, weights, now);
-    for (let steps = 0; steps < MOST_STEPS && work.spend(2 * width ** 3); steps++) {
+    for (let steps = 0; steps < mostSteps && work.spend(2 * width ** 3); steps++) {
       const { amounts, squares, gram, side } = now;
       let sumAtMost = box.room;
       for (let i = 0; i < width; i++) {
@@ -62,7 +71,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number, work: Wo
       }
       const p = solve(gram, side, { low, high, sumAtMost: Math.max(0, sumAtMost) });
       const gain = promised(p, gram, side);
-      if (!(gain > Math.max(LEAST_GAIN * squares, LEAST_SQUARES))) break;
+      if (!(gain > Math.max(leastGain * squares, LEAST_SQUARES))) break;
       if (Math.sqrt(Math.max(0, squares - gain)) - bowed(gain) > bar) break;
       let share = 2;
       do {
@@ -76,9 +85,10 @@ export function createSubsetRefiner(models: SubsetModels, aims: number, work: Wo
     return now;
   };
   return {
-    best: (...asked) => kept(refine(Number.POSITIVE_INFINITY, ...asked)),
+    best: (...asked) => kept(refine(QUICK, Number.POSITIVE_INFINITY, ...asked)),
+    toTheEnd: (...asked) => kept(refine(TO_THE_END, Number.POSITIVE_INFINITY, ...asked)),
     bestBelow(bar, ...asked) {
-      const found = refine(bar, ...asked);
+      const found = refine(QUICK, bar, ...asked);
       return Math.sqrt(found.squares) * CONVERGED <= bar ? kept(found) : undefined;
     },
   };

@@ -33,6 +33,9 @@ export interface SubsetTools {
   readonly weights: ArrayLike<number>;
 }
 
+/** Of what nothing is rounded, a quick refinement may end so much above where it would end at last. */
+const UNFINISHED = 1.05;
+
 const MOST_PARTS = 60;
 const MINIMAX_ROUNDS = 6;
 
@@ -50,7 +53,8 @@ export function searchSubset(
 ): SubsetResult {
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
-  const whole = optimum(goal, tools, toners, all, start, quest.best());
+  const isSmooth = toners.every((j) => bench.unit[j] === 0);
+  const whole = optimum(goal, tools, toners, all, start, quest.best() * (isSmooth ? UNFINISHED : 1));
   let nodes = 0;
   let open = Number.POSITIVE_INFINITY;
   let parts = 0;
@@ -91,8 +95,14 @@ export function searchSubset(
     if (!isComplete || cut) open = Math.min(open, local.bound);
   };
 
-  if (toners.every((j) => bench.unit[j] === 0)) {
-    if (whole) quest.offer(whole.nearest.amounts);
+  if (isSmooth) {
+    if (whole && goal.objective === "least-squares") {
+      quest.offer(tools.refiner.toTheEnd(toners, all, whole.model.amounts, whole.weights).amounts);
+    } else if (whole) {
+      quest.offer(whole.nearest.amounts);
+      // The squares reweighted bound the worst difference; what lies between is left open.
+      open = whole.floor > 0 ? 0 : whole.bound;
+    }
   } else search(whole, all);
   return { amounts: whole?.nearest.amounts, nodes, open };
 }
