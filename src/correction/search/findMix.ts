@@ -5,6 +5,7 @@ import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
 import { createWeighing } from "../weighMix.js";
 import type { FoundMix } from "./createSearch.js";
+import { lessPaint } from "./lessPaint.js";
 import { matches, pickMix } from "./pickMix.js";
 import { type MixSearch, searchMixes } from "./searchMixes.js";
 
@@ -47,16 +48,18 @@ function thriftily(problem: Problem): PickedMix {
   const search = searchMixes(problem, PAINT_IS_FREE);
   const closest = pickMix(problem, search.byPours);
   const asFound = { problem, paint: PAINT_IS_FREE, search, picked: closest };
-  if (!closest) return asFound;
+  if (search.byPours.length === 0) return asFound;
   const weigh = createWeighing(problem);
   // With paint counted no mix has less than the closest of some number of pours without it.
   const least = Math.min(...search.byPours.map(({ additions }) => withoutPaint(weigh(additions))));
-  if (weigh(closest.additions).sum <= least) return asFound;
+  if (closest && weigh(closest.additions).sum <= least) return asFound;
   const thrifty = THRIFT.flatMap((deltaE00) => {
     const paint = { deltaE00, of: "sum" } as const;
     return searchMixes(problem, paint, EFFORT).byPours.map((mix) => ({ ...mix, paint }));
   });
-  const free = search.byPours.map((mix) => ({ ...mix, paint: PAINT_IS_FREE }));
+  const free = search.byPours
+    .flatMap((mix) => [mix, ...(weigh(mix.additions).paint > 0 ? lessPaint(problem, mix) : [])])
+    .map((mix) => ({ ...mix, paint: PAINT_IS_FREE }));
   const picked = pickMix(problem, [...free, ...thrifty]);
   return picked ? { ...asFound, picked, paint: picked.paint } : asFound;
 }

@@ -5,8 +5,8 @@ import { createWeighing } from "../weighMix.js";
 import type { FoundMix } from "./createSearch.js";
 
 /**
- * The mix worth pouring: of those within tolerance, or of all where none is, the one of least `sum` (`createWeighing`).
- * More to choose from never makes the pick worse.
+ * The mix worth pouring: of those within tolerance, or of all where none is, the one of least `sum` (`createWeighing`);
+ * undefined where to pour nothing has less. More to choose from never makes the pick worse.
  */
 export function pickMix<M extends Pick<FoundMix, "additions">>(
   problem: Problem,
@@ -15,7 +15,8 @@ export function pickMix<M extends Pick<FoundMix, "additions">>(
   const weigh = createWeighing(problem);
   const matching = mixes.filter(({ additions }) => matches(problem, additions));
   let best: M | undefined;
-  let least = Number.POSITIVE_INFINITY;
+  const nothing = new Float64Array(problem.bench.pot.length);
+  let least = matching.length > 0 ? Number.POSITIVE_INFINITY : weigh(nothing).sum;
   for (const mix of matching.length > 0 ? matching : mixes) {
     const { sum } = weigh(mix.additions);
     if (sum < least) {

@@ -38,6 +38,9 @@ export interface SearchEffort {
 
 export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubsets: 400 });
 
+/** What amounts that nothing rounds may leave, in ΔE00 and as a share: held by comparison with many starts. */
+const UNPROVED = 0.002;
+
 /** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
 const LEVEL_SHARE = 0.4;
 
@@ -80,6 +83,7 @@ export function searchMixes(
       ),
     );
 
+  const isRounded = free.every((j) => bench.unit[j] > 0);
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     if (work.isSpent()) {
@@ -124,7 +128,10 @@ export function searchMixes(
     }
     // What the work allowed cut off may score anything.
     if (isSpent()) open = 0;
-    gap = Math.max(gap, (best?.score ?? least) - Math.min(open, budget.open()));
+    const score = best?.score ?? least;
+    gap = Math.max(gap, score - Math.min(open, budget.open()));
+    // Two starts for a set of toners are no proof that there is nothing better between.
+    if (!isRounded) gap = Math.max(gap, Math.min(score, UNPROVED + UNPROVED * score));
     if (!best) continue;
     byPours.push(best);
     least = best.score;

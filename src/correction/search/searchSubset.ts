@@ -53,6 +53,7 @@ export function searchSubset(
 ): SubsetResult {
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
+  const own = tools.weights;
   const isSmooth = toners.every((j) => bench.unit[j] === 0);
   const whole = optimum(goal, tools, toners, all, start, quest.best() * (isSmooth ? UNFINISHED : 1));
   let nodes = 0;
@@ -96,8 +97,11 @@ export function searchSubset(
   };
 
   if (isSmooth) {
-    if (whole && goal.objective === "least-squares") {
-      quest.offer(tools.refiner.toTheEnd(toners, all, whole.model.amounts, whole.weights).amounts);
+    if (goal.objective === "least-squares") {
+      const fromFull = optimum(goal, tools, toners, all, filled(start, all), quest.best() * UNFINISHED);
+      for (const found of [whole, fromFull]) {
+        if (found) quest.offer(tools.refiner.toTheEnd(toners, all, found.model.amounts, own).amounts);
+      }
     } else if (whole) {
       quest.offer(whole.nearest.amounts);
       // The squares reweighted bound the worst difference; what lies between is left open.
@@ -105,6 +109,12 @@ export function searchSubset(
     }
   } else search(whole, all);
   return { amounts: whole?.nearest.amounts, nodes, open };
+}
+
+/** The same mix, or an even one, in a full cup: from there another pot around the old one is seen, which may be nearer. */
+function filled(amounts: ArrayLike<number>, { high, room }: SubsetBox): readonly number[] {
+  const sum = high.reduce((total, _, i) => total + amounts[i], 0);
+  return high.map((most, i) => Math.min(most, sum > 0 ? (amounts[i] / sum) * room : room / high.length));
 }
 
 interface LocalOptimum {
