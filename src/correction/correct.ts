@@ -3,7 +3,7 @@ import { createWork } from "../core/createWork.js";
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
-import type { Correction, WayOut } from "./correction.js";
+import type { ChosenBy, Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
@@ -13,8 +13,8 @@ import { checkForecastOptions } from "./forecast/forecastOptions.js";
 import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./objective.js";
-import { gramsOf } from "./poured.js";
 import { type Problem, prepareProblem } from "./problem.js";
+import { createScore } from "./score.js";
 import type { FoundMix } from "./search/createSearch.js";
 import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
@@ -23,7 +23,7 @@ import { forSquares, searchMixes } from "./search/searchMixes.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
-import { createWeighing } from "./weighMix.js";
+import { weighMix } from "./weighMix.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -58,17 +58,17 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   return forecast ? { ...correction, forecast } : correction;
 }
 
-/** What would be chosen if paint weighed nothing, where that is more than what is poured. */
+/** What would be chosen if paint weighed nothing, where that is closer and takes more. */
 function closestWithout(
   problem: Problem,
   mixes: readonly FoundMix[],
-  answer: Float64Array,
-): Float64Array | null {
+  answer: ChosenBy,
+): FoundMix | undefined {
   const free = { ...problem, bench: { ...problem.bench, paintWorth: 0 } };
-  const closest = pickMix(free, mixes)?.additions;
-  const weigh = createWeighing(free);
-  const isCloser = closest && weigh(closest).sum < weigh(answer).sum - SAME;
-  return isCloser && gramsOf(closest) > gramsOf(answer) ? closest : null;
+  const closest = pickMix(free, mixes);
+  const withPaint = closest && weighMix(problem.bench, closest);
+  const isCloser = withPaint && withPaint.score + withPaint.pours < answer.score + answer.pours - SAME;
+  return isCloser && withPaint.paint > answer.paint ? closest : undefined;
 }
 
 /** A difference of less than this, in ΔE00, is none; ties are settled within it. */
@@ -126,14 +126,18 @@ function findOutcome(
   const { additions, unrounded, stopReason, iterations } = polished;
   const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
   const answer = isBetter ? additions : nothing;
+  const chosenBy = weighMix(bench, {
+    additions: answer,
+    score: createScore(served, PAINT_IS_FREE)(answer),
+  });
   const { subsets, latticePoints, gap } = search;
   const found = {
     additions: answer,
     unrounded: isBetter ? unrounded : nothing,
     objective: served.goal.objective,
     byPours: search.byPours.map((one) => one.additions),
-    chosenBy: createWeighing(served)(answer),
-    closest: isBetter ? closestWithout(served, search.byPours, answer) : null,
+    chosenBy,
+    closest: closestWithout(served, search.byPours, chosenBy)?.additions ?? null,
     ties,
     ...(options.alternatives
       ? within("alternatives", served, (part) => ({
@@ -158,7 +162,9 @@ function findOutcome(
   }
   const obstacles = within("obstacles", served, (part) => {
     const squares = forSquares(part);
-    return findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
+    const named = findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
+    // What was not looked at to its end names nothing.
+    return part.work.isSpent() ? [] : named;
   });
   return { ...found, obstacles, status: "out-of-reach" };
 }

@@ -69,7 +69,7 @@ export type AlternativeKind = "blend" | "fewer-pours" | "closer" | "less-paint" 
 
 /**
  * Another correction. `blend`: pour nothing and blend, every target is within what a blend is allowed. `closer`: less left, for
- * more pours.
+ * more pours or more paint.
  */
 export interface Alternative extends Choice {
   readonly kind: AlternativeKind;
@@ -133,7 +133,10 @@ export interface SearchReport {
   /** Subsets searched through lattice point by lattice point; the others were out of reach by their bounds. */
   readonly subsets: number;
   readonly latticePoints: number;
-  /** By how much a mix that a limit on the work cut off might be better; 0: none can be. Null: not known. */
+  /**
+   * By how much a mix might be better that a limit on the work cut off, or that linear models saw too far away: the
+   * latter is no proof but held by comparison with exhaustive search. Null: not known.
+   */
   readonly gapDeltaE00: number | null;
 }
 

@@ -5,6 +5,7 @@ import { checkReadings, type Reading } from "../surface/reading.js";
 import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, type Limits } from "./limits.js";
 
@@ -50,7 +51,7 @@ export function checkJob(value: unknown): CheckedJob {
     throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
   }
   const { limits = {}, objective = "least-squares", tolerance = {} } = record;
-  return {
+  const job = {
     toners,
     viewing: checkViewing(record.viewing, "viewing"),
     pot,
@@ -60,6 +61,8 @@ export function checkJob(value: unknown): CheckedJob {
     objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
     tolerance: checkTolerance(tolerance, "tolerance"),
   };
+  checkSize(job);
+  return job;
 }
 
 function checkTargets(value: unknown): readonly Required<Target>[] {

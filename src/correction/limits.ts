@@ -34,7 +34,7 @@ export const LIMITS_DEFAULTS = Object.freeze({
   maxPours: 4,
   timesThePot: 10,
   pourWorthDeltaE00: 0.05,
-  paintWorthDeltaE00: 0.1,
+  paintWorthDeltaE00: 0.2,
 });
 
 const KEYS = [

@@ -1,9 +1,9 @@
 import { after } from "../after.js";
-import type { ChosenBy } from "../correction.js";
 import { weightedDifference } from "../goal.js";
 import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
-import { createWeighing } from "../weighMix.js";
+import { createScore } from "../score.js";
+import { weighMix } from "../weighMix.js";
 import type { FoundMix } from "./createSearch.js";
 import { lessPaint } from "./lessPaint.js";
 import { matches, pickMix } from "./pickMix.js";
@@ -45,23 +45,54 @@ export function findMix(problem: Problem): PickedMix {
 }
 
 function thriftily(problem: Problem): PickedMix {
+  const { bench } = problem;
   const search = searchMixes(problem, PAINT_IS_FREE);
-  const closest = pickMix(problem, search.byPours);
-  const asFound = { problem, paint: PAINT_IS_FREE, search, picked: closest };
-  if (search.byPours.length === 0) return asFound;
-  const weigh = createWeighing(problem);
+  const free = search.byPours.map((mix) => ({ ...mix, mix, paint: PAINT_IS_FREE }));
+  const answer = (picked: (typeof free)[number] | undefined): PickedMix => ({
+    problem,
+    search,
+    picked: picked && isWorthIt(problem, picked) ? picked.mix : undefined,
+    paint: picked?.paint ?? PAINT_IS_FREE,
+  });
+  const closest = pickMix(problem, free);
+  if (!closest) return answer(undefined);
+  const weighed = free.map((mix) => weighMix(bench, mix));
   // With paint counted no mix has less than the closest of some number of pours without it.
-  const least = Math.min(...search.byPours.map(({ additions }) => withoutPaint(weigh(additions))));
-  if (closest && weigh(closest.additions).sum <= least) return asFound;
+  const least = Math.min(...weighed.map(({ score, pours }) => score + pours));
+  if (weighMix(bench, closest).sum <= least) return answer(closest);
+  const scoreOf = createScore(problem, PAINT_IS_FREE);
   const thrifty = THRIFT.flatMap((deltaE00) => {
     const paint = { deltaE00, of: "sum" } as const;
-    return searchMixes(problem, paint, EFFORT).byPours.map((mix) => ({ ...mix, paint }));
+    return searchMixes(problem, paint, EFFORT).byPours.map((mix) => ({
+      ...mix,
+      mix,
+      paint,
+      score: scoreOf(mix.additions),
+    }));
   });
-  const free = search.byPours
-    .flatMap((mix) => [mix, ...(weigh(mix.additions).paint > 0 ? lessPaint(problem, mix) : [])])
-    .map((mix) => ({ ...mix, paint: PAINT_IS_FREE }));
-  const picked = pickMix(problem, [...free, ...thrifty]);
-  return picked ? { ...asFound, picked, paint: picked.paint } : asFound;
+  const smaller = free
+    .filter((_, i) => weighed[i].paint > 0)
+    .flatMap(({ mix }) => lessPaint(problem, mix))
+    .map((mix) => ({ ...mix, mix, paint: PAINT_IS_FREE }));
+  const all = [...free, ...thrifty, ...smaller];
+  const byPours = bestByPours(all.map(({ mix, score }) => ({ ...mix, score })));
+  return { ...answer(pickMix(problem, all)), search: { ...search, byPours } };
 }
 
-const withoutPaint = ({ score, pours }: ChosenBy): number => score + pours;
+/** Of every number of pours the best, where it is better than all with fewer. */
+function bestByPours(mixes: readonly FoundMix[]): readonly FoundMix[] {
+  const order = [...mixes].sort((a, b) => a.toners.length - b.toners.length || a.score - b.score);
+  let least = Number.POSITIVE_INFINITY;
+  return order.filter((mix, i) => {
+    const isBest = mix.score < least && mix.toners.length !== order[i - 1]?.toners.length;
+    if (isBest) least = mix.score;
+    return isBest;
+  });
+}
+
+/** What does not match is poured where that has less of the sum than to leave the pot as it is. */
+function isWorthIt(problem: Problem, mix: Pick<FoundMix, "additions" | "score">): boolean {
+  if (matches(problem, mix.additions)) return true;
+  const nothing = new Float64Array(problem.bench.pot.length);
+  return weighMix(problem.bench, mix).sum < createScore(problem, PAINT_IS_FREE)(nothing);
+}

@@ -25,6 +25,7 @@ export function keepFewPours(problem: Problem, solution: Solution, paint: PaintC
   }
   const kept = used.filter((_, i) => amounts[i] > 0);
   const start = amounts.filter((grams) => grams > 0);
+  if (kept.length === 0) return { ...solution, additions: new Float64Array(additions.length) };
   const few = refine(problem, kept, start, { tolerances: FINE, paint });
   return { ...few, iterations: iterations + few.iterations };
 }

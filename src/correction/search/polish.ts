@@ -1,5 +1,6 @@
 import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
+import { createScore } from "../score.js";
 import type { FoundMix } from "./createSearch.js";
 import { pickMix } from "./pickMix.js";
 import { FINE, refine, type Solution } from "./refine.js";
@@ -34,7 +35,12 @@ export function polish(problem: Problem, mix: FoundMix | undefined, paint: Paint
   const ended = { stopReason, iterations, converged };
   if (goal.objective === "minimax") return { ...mix, ...ended };
   if (isRounded) return { additions: mix.additions, unrounded: refined.additions, ...ended };
-  const { additions } = pickMix(problem, [refined, mix]) ?? mix;
+  const scoreOf = createScore(problem, PAINT_IS_FREE);
+  const { additions } =
+    pickMix(
+      problem,
+      [refined, mix].map((one) => ({ additions: one.additions, score: scoreOf(one.additions) })),
+    ) ?? mix;
   return { additions, unrounded: additions, ...ended };
 }
 

@@ -7,12 +7,14 @@ import {
 } from "../../numeric/createSubsetSearch.js";
 import type { Goal } from "../goal.js";
 import type { PaintCost } from "../objective.js";
-import { poured } from "../poured.js";
+import { gramsOf, poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
+import { SLIGHT } from "./misjudged.js";
 import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
 import { solve } from "./solve.js";
@@ -38,7 +40,10 @@ export interface SearchEffort {
 
 export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubsets: 400 });
 
-/** What amounts that nothing rounds may leave, in ΔE00 and as a share: held by comparison with many starts. */
+/**
+ * What linear models and two starts for a set of toners may leave, in ΔE00 and as a share of the score (in a vast cup
+ * `SLIGHT`): no proof, but held by comparison with exhaustive search and with many starts.
+ */
 const UNPROVED = 0.002;
 
 /** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
@@ -56,6 +61,9 @@ const SHARE = 0.35;
 const CURVE = 0.5;
 const FLOOR = 0.005;
 const MOST_SHARE = 0.8;
+
+/** So far off, in ΔE00, a linear model says nothing: every subset is looked into. */
+const FAR = 3;
 
 /**
  * The best additions of 1, 2, 3 … toners, up to as many as may be poured. For up to four, all subsets of the toners at hand are
@@ -83,7 +91,7 @@ export function searchMixes(
       ),
     );
 
-  const isRounded = free.every((j) => bench.unit[j] > 0);
+  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     if (work.isSpent()) {
@@ -130,8 +138,7 @@ export function searchMixes(
     if (isSpent()) open = 0;
     const score = best?.score ?? least;
     gap = Math.max(gap, score - Math.min(open, budget.open()));
-    // Two starts for a set of toners are no proof that there is nothing better between.
-    if (!isRounded) gap = Math.max(gap, Math.min(score, UNPROVED + UNPROVED * score));
+    gap = Math.max(gap, Math.min(score, UNPROVED + (isVast ? SLIGHT : UNPROVED) * score));
     if (!best) continue;
     byPours.push(best);
     least = best.score;
@@ -170,6 +177,7 @@ function atOnce(
 
 /** The furthest bound by a linear model that is within reach of a score. */
 function furthest(score: number): number {
+  if (score > FAR) return Number.POSITIVE_INFINITY;
   const bar = score + FLOOR;
   const root = (1 - SHARE) ** 2 - 4 * CURVE * bar;
   const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;

@@ -1,5 +1,7 @@
 import type { Goal } from "../goal.js";
+import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { FREE_SHARE } from "../weighMix.js";
 import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
@@ -35,6 +37,9 @@ export interface SubsetTools {
 
 /** Of what nothing is rounded, a quick refinement may end so much above where it would end at last. */
 const UNFINISHED = 1.05;
+
+/** Optima that differ by less than this share are one. */
+const SAME_VALLEY = 0.01;
 
 const MOST_PARTS = 60;
 const MINIMAX_ROUNDS = 6;
@@ -107,7 +112,14 @@ export function searchSubset(
       // The squares reweighted bound the worst difference; what lies between is left open.
       open = whole.floor > 0 ? 0 : whole.bound;
     }
-  } else search(whole, all);
+  } else {
+    search(whole, all);
+    if (goal.objective === "least-squares" && bench.room > FREE_SHARE * gramsOf(bench.pot)) {
+      const fromFull = optimum(goal, tools, toners, all, filled(start, all), quest.best());
+      // Another valley, if it lies lower.
+      if (fromFull && !(whole && whole.bound <= fromFull.bound * (1 + SAME_VALLEY))) search(fromFull, all);
+    }
+  }
   return { amounts: whole?.nearest.amounts, nodes, open };
 }
 
