@@ -3,13 +3,12 @@ import type { Warning } from "../prediction/warning.js";
 import type { Problem } from "./problem.js";
 
 /** Of the work left each part takes no more than its share; what it leaves is there for those after it. */
-const SHARES = { search: 0.5, alternatives: 0.4, obstacles: 0.3, certificate: 0.5, wayOut: 0.6, forecast: 1 };
+const SHARES = { search: 0.5, alternatives: 0.4, obstacles: 0.3, wayOut: 0.6, forecast: 1 };
 
 const NAMES: Readonly<Record<Stage, string>> = {
   search: "the search for a better mix (search.gapDeltaE00)",
   alternatives: "alternatives, reasons and the finer scale",
   obstacles: "what stands in the way",
-  certificate: "the proofs",
   wayOut: "the way out",
   forecast: "the draws of the forecast",
 };
