@@ -1,5 +1,3 @@
-import { checkNumber } from "../core/check.js";
-import { createWork } from "../core/createWork.js";
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
@@ -25,6 +23,7 @@ import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
 import { weighMix } from "./weighMix.js";
 import { whyUnused } from "./whyUnused.js";
+import { workFor } from "./workOptions.js";
 
 /**
  * The grams of each toner to add so that the mix moves from the sprayed card to the targets.
@@ -36,7 +35,7 @@ import { whyUnused } from "./whyUnused.js";
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
-  const work = createWork(checkNumber(settings.maxWork, "options.maxWork", { min: 0 }), settings.shouldStop);
+  const work = workFor(settings);
   const { problem, warnings, isReadable } = prepareProblem(checked, work);
   const cut: Stage[] = [];
   const within = createStages(work, cut);

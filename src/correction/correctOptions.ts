@@ -1,18 +1,14 @@
 import type { ForecastOptions } from "./forecast/forecastOptions.js";
-import { MOST_WORK } from "./mostWork.js";
+import { WORK_DEFAULTS, type WorkOptions } from "./workOptions.js";
 
 /** What `correct` works out beside the additions, each for some more time. */
-export interface CorrectOptions {
+export interface CorrectOptions extends WorkOptions {
   /** Other corrections, why toners were not used, what a finer scale would bring: left empty without. */
   readonly alternatives?: boolean;
   /** What to pour off, or a new pot, where a match is out of reach; `wayOut` is null without. */
   readonly wayOut?: boolean;
   /** What to expect of the next card, how much to pour first, what can be put right; takes far longer than the rest. */
   readonly forecast?: boolean | ForecastOptions;
-  /** Steps of work allowed, of about a nanosecond each; what they do not suffice for is said (`work-limit`). */
-  readonly maxWork?: number;
-  /** Asked every few milliseconds; once it says true the answer is what has been found by then. */
-  readonly shouldStop?: () => boolean;
 }
 
 /** All but the forecast is worked out unless it is asked not to. */
@@ -20,6 +16,5 @@ export const CORRECT_DEFAULTS: Required<CorrectOptions> = Object.freeze({
   alternatives: true,
   wayOut: true,
   forecast: false,
-  maxWork: MOST_WORK,
-  shouldStop: () => false,
+  ...WORK_DEFAULTS,
 });

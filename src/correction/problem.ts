@@ -1,4 +1,4 @@
-import { createWork, type Work } from "../core/createWork.js";
+import type { Work } from "../core/createWork.js";
 import { alignReadings } from "../prediction/alignReadings.js";
 import { anchorToCard, censoredBands } from "../prediction/anchor.js";
 import { commonGrid } from "../prediction/commonGrid.js";
@@ -11,7 +11,7 @@ import { surfaceAt, type TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
 import type { CheckedJob } from "./job.js";
-import { MOST_WORK } from "./mostWork.js";
+import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
 export interface Problem {
@@ -36,7 +36,7 @@ const MOST_CENSORED = 0.5;
  * Works at the geometries that the targets were read at, on the bands that toners and readings share. The toners
  * are put in the order of their ids, so that where two of them do the same the answer depends on no other order.
  */
-export function prepareProblem(job: CheckedJob, work: Work = createWork(MOST_WORK)): PreparedProblem {
+export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, card, targets } = job;
   const toners = inOrder(job.toners);
   const surfaces = [

@@ -53,7 +53,6 @@ describe("drops beside grams that nothing rounds", () => {
     for (let n = 1; n <= 20; n++) {
       const panel = { ...pot, black: 0.37 * n, yellow: (7 * n) % 5 };
       const answer = correct(between(toners, pot, panel, { limits }), {
-        certificate: false,
         wayOut: false,
         forecast: true,
       });

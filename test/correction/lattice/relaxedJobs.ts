@@ -34,7 +34,6 @@ interface Worth {
 function worthOf(job: Job): Worth {
   const { status, chosenBy, search, objective } = correct(job, {
     alternatives: false,
-    certificate: false,
     wayOut: false,
   });
   const { sum }: Pick<ChosenBy, "sum"> = chosenBy ?? { sum: 0 };

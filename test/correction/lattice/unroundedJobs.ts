@@ -76,7 +76,7 @@ export interface UnroundedComparison {
 
 /** The answer for such a job beside all subsets of its toners, each refined from several starts to the end. */
 export function compareUnrounded(job: Job, seed: number): readonly UnroundedComparison[] {
-  const answer = correct(job, { alternatives: false, certificate: false, wayOut: false });
+  const answer = correct(job, { alternatives: false, wayOut: false });
   if (answer.status === "good-enough") return [];
   const score = scoreOf(job);
   const { problem } = prepareProblem(checkJob(job));
