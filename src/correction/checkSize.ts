@@ -1,12 +1,21 @@
+import type { Viewing } from "../colorimetry/viewing.js";
 import { InputError } from "../core/InputError.js";
-import type { CheckedJob } from "./job.js";
+import type { TonerSet } from "../toners/tonerSet.js";
 
 /** Most colours to match, and most numbers that one look at all toners takes: what is served within `maxWork`. */
 export const MOST_COLOURS = 600;
 export const MOST_NUMBERS = 500_000;
 
 /** Refuses (`too-large`) what cannot be served in a moment, with the limit and what it is made of. */
-export function checkSize({ toners, viewing, targets }: CheckedJob): void {
+export function checkSize({
+  toners,
+  viewing,
+  targets,
+}: {
+  readonly toners: TonerSet;
+  readonly viewing: Viewing;
+  readonly targets: readonly { readonly readings: readonly unknown[] }[];
+}): void {
   const readings = targets.reduce((sum, target) => sum + target.readings.length, 0);
   const colours = readings * viewing.illuminants.length;
   if (colours > MOST_COLOURS) {

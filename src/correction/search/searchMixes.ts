@@ -12,6 +12,7 @@ import type { Problem } from "../problem.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
+import { furthest } from "./furthest.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
 import { SLIGHT } from "./misjudged.js";
@@ -41,29 +42,17 @@ export interface SearchEffort {
 export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubsets: 400 });
 
 /**
- * What linear models and two starts for a set of toners may leave, in ΔE00 and as a share of the score (in a vast cup
- * `SLIGHT`): no proof, but held by comparison with exhaustive search and with many starts.
+ * What linear models and two starts for a set of toners may leave, in ΔE00 and as a share of the score (more in a vast
+ * cup: `SLIGHT`): no proof, but held by comparison with exhaustive search and with many starts.
  */
 const UNPROVED = 0.002;
+const IN_VAST = 0.01;
 
 /** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
 const LEVEL_SHARE = 0.4;
 
 /** More toners than this are cut to those that the pairs and the solution without a limit on pours speak for. */
 const MOST_TONERS = 60;
-
-/**
- * A subset is looked into while b·(1 − SHARE − CURVE·b) − FLOOR (SHARE + CURVE·b at most MOST_SHARE) is less than the best
- * score, b being its bound by the objective made linear at another mix: what that linear model may be off. Held by the
- * comparison with exhaustive search.
- */
-const SHARE = 0.35;
-const CURVE = 0.5;
-const FLOOR = 0.005;
-const MOST_SHARE = 0.8;
-
-/** So far off, in ΔE00, a linear model says nothing: every subset is looked into. */
-const FAR = 3;
 
 /**
  * The best additions of 1, 2, 3 … toners, up to as many as may be poured. For up to four, all subsets of the toners at hand are
@@ -108,9 +97,9 @@ export function searchMixes(
     for (let round = 0; round < rounds && place && !isSpent(); round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
-      const bar = () => Math.max(floor, best?.score ?? least);
+      const sight = () => furthest(Math.max(floor, best?.score ?? least), isVast);
       const form = linearAt(place, weights);
-      const subsets = bestSubsets(form, pours, { most: mostSubsets, below: furthest(bar()), work });
+      const subsets = bestSubsets(form, pours, { most: mostSubsets, below: sight(), work });
       if (!subsets) {
         open = 0;
         break;
@@ -118,13 +107,13 @@ export function searchMixes(
       const linearMix = createLinearMix(form, pours);
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
-        isWithinReach = Math.sqrt(squares) <= furthest(bar());
+        isWithinReach = Math.sqrt(squares) <= sight();
         if (!isWithinReach || isSpent()) break;
         const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
         const toners = columns.map((c) => free[c]);
         const start = linearMix(columns, boxOf(bench, toners));
-        if (Math.sqrt(start.squares) > furthest(bar())) continue;
+        if (Math.sqrt(start.squares) > sight()) continue;
         seen.add(key);
         best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
       }
@@ -138,7 +127,7 @@ export function searchMixes(
     if (isSpent()) open = 0;
     const score = best?.score ?? least;
     gap = Math.max(gap, score - Math.min(open, budget.open()));
-    gap = Math.max(gap, Math.min(score, UNPROVED + (isVast ? SLIGHT : UNPROVED) * score));
+    gap = Math.max(gap, Math.min(score, isVast ? IN_VAST + SLIGHT * score : UNPROVED + UNPROVED * score));
     if (!best) continue;
     byPours.push(best);
     least = best.score;
@@ -173,15 +162,6 @@ function atOnce(
   if (!isAllowed) return undefined;
   const found = { toners, additions, score: score(additions), unrounded };
   return found.score < bar ? found : undefined;
-}
-
-/** The furthest bound by a linear model that is within reach of a score. */
-function furthest(score: number): number {
-  if (score > FAR) return Number.POSITIVE_INFINITY;
-  const bar = score + FLOOR;
-  const root = (1 - SHARE) ** 2 - 4 * CURVE * bar;
-  const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;
-  return Math.min(bent, bar / (1 - MOST_SHARE));
 }
 
 /** Undefined where the work left does not suffice to go through all of them. */

@@ -4,6 +4,7 @@ import type { Problem } from "../problem.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
+import { FAR } from "./furthest.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
 import { misjudged } from "./misjudged.js";
 import { boxOf, type SubsetBox } from "./subsetBox.js";
@@ -58,7 +59,6 @@ export function searchSubset(
 ): SubsetResult {
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
-  const own = tools.weights;
   const isSmooth = toners.every((j) => bench.unit[j] === 0);
   const whole = optimum(goal, tools, toners, all, start, quest.best() * (isSmooth ? UNFINISHED : 1));
   let nodes = 0;
@@ -101,32 +101,41 @@ export function searchSubset(
     if (!isComplete || cut) open = Math.min(open, local.bound);
   };
 
-  if (isSmooth) {
-    if (goal.objective === "least-squares") {
-      const fromFull = optimum(goal, tools, toners, all, filled(start, all), quest.best() * UNFINISHED);
-      for (const found of [whole, fromFull]) {
-        if (found) quest.offer(tools.refiner.toTheEnd(toners, all, found.model.amounts, own).amounts);
-      }
-    } else if (whole) {
-      quest.offer(whole.nearest.amounts);
-      // The squares reweighted bound the worst difference; what lies between is left open.
-      open = whole.floor > 0 ? 0 : whole.bound;
-    }
-  } else {
-    search(whole, all);
-    if (goal.objective === "least-squares" && bench.room > FREE_SHARE * gramsOf(bench.pot)) {
-      const fromFull = optimum(goal, tools, toners, all, filled(start, all), quest.best());
-      // Another valley, if it lies lower.
-      if (fromFull && !(whole && whole.bound <= fromFull.bound * (1 + SAME_VALLEY))) search(fromFull, all);
-    }
+  const isSquares = goal.objective === "least-squares";
+  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
+  const others = isSquares && (isSmooth || isVast) ? otherStarts(start, all, quest.best()) : [];
+  const offer = ({ model }: LocalOptimum) =>
+    quest.offer(tools.refiner.toTheEnd(toners, all, model.amounts, tools.weights).amounts);
+  if (!isSmooth) search(whole, all);
+  else if (whole && isSquares) offer(whole);
+  else if (whole) {
+    quest.offer(whole.nearest.amounts);
+    // The squares reweighted bound the worst difference; what lies between is left open.
+    open = whole.floor > 0 ? 0 : whole.bound;
+  }
+  for (const other of others) {
+    const found = optimum(goal, tools, toners, all, other, quest.best() * (isSmooth ? UNFINISHED : 1));
+    if (found && isSmooth) offer(found);
+    // Another valley, if it lies lower.
+    else if (found && !(whole && whole.bound <= found.bound * (1 + SAME_VALLEY))) search(found, all);
   }
   return { amounts: whole?.nearest.amounts, nodes, open };
 }
 
-/** The same mix, or an even one, in a full cup: from there another pot around the old one is seen, which may be nearer. */
-function filled(amounts: ArrayLike<number>, { high, room }: SubsetBox): readonly number[] {
+/**
+ * The same mix in a full cup: from there another pot around the old one is seen, which may be nearer. From far off an even
+ * mix too, since there no linear model knows the way.
+ */
+function otherStarts(
+  amounts: ArrayLike<number>,
+  { high, room }: SubsetBox,
+  score: number,
+): readonly (readonly number[])[] {
   const sum = high.reduce((total, _, i) => total + amounts[i], 0);
-  return high.map((most, i) => Math.min(most, sum > 0 ? (amounts[i] / sum) * room : room / high.length));
+  const even = high.map((most) => Math.min(most, room / high.length));
+  if (!(sum > 0)) return [even];
+  const filled = high.map((most, i) => Math.min(most, (amounts[i] / sum) * room));
+  return score > FAR ? [filled, even] : [filled];
 }
 
 interface LocalOptimum {
