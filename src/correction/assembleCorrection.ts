@@ -8,6 +8,7 @@ import { collinearWarnings } from "./collinearToners.js";
 import type {
   Addition,
   Alternative,
+  ChosenBy,
   Correction,
   CorrectionStatus,
   FinerScale,
@@ -34,6 +35,9 @@ export interface Outcome {
   readonly objective: CorrectionObjective;
   /** The best of each number of pours, fewest first. */
   readonly byPours: readonly Float64Array[];
+  readonly chosenBy: ChosenBy | null;
+  /** The closest match, where thrift chose another. */
+  readonly closest: Float64Array | null;
   readonly wayOut: WayOut | null;
   readonly ties: readonly Tie[];
   readonly alternatives: readonly Alternative[];
@@ -80,6 +84,8 @@ export function assembleCorrection(
     expected: status === "undetermined" ? null : expectation(prepared, additions),
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
+    chosenBy: outcome.chosenBy,
+    closest: outcome.closest && choice(problem, outcome.closest),
     ties,
     alternatives,
     unused,

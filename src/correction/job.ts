@@ -7,6 +7,7 @@ import { checkReadings, type Reading } from "../surface/reading.js";
 import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, type Limits } from "./limits.js";
 
@@ -66,7 +67,7 @@ export function checkJob(value: unknown): CheckedJob {
     throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
   }
   const { limits = {}, objective = "least-squares", tolerance = {}, belief = {} } = record;
-  return {
+  const job = {
     toners,
     viewing: checkViewing(record.viewing, "viewing"),
     pot,
@@ -77,6 +78,8 @@ export function checkJob(value: unknown): CheckedJob {
     tolerance: checkTolerance(tolerance, "tolerance"),
     belief: checkBeliefSizes(belief, "belief"),
   };
+  checkSize(job);
+  return job;
 }
 
 const MOST_CARDS = 100;

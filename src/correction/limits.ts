@@ -16,19 +16,25 @@ export interface Limits {
   readonly maxPours?: number;
   /** ΔE00 that one pour more must take off the rest to be worth its while. */
   readonly pourWorthDeltaE00?: number;
+  /**
+   * Thrift: ΔE00 that as much paint again as the pot holds must take off the rest to be worth its while. The first half
+   * as much is free; 0 asks for the closest match whatever paint it takes.
+   */
+  readonly paintWorthDeltaE00?: number;
   /** Grams left of a toner; a toner not named has no limit. */
   readonly stockGrams?: Grams;
 }
 
 /**
  * Scale step, number of pours and how far a pot may grow: common practice, no source. What a pour must be worth: less
- * does not show between two readings of one card (design value).
+ * does not show between two readings of one card (design value). What paint must be worth is a design value too.
  */
 export const LIMITS_DEFAULTS = Object.freeze({
   scaleStepGrams: 0.1,
   maxPours: 4,
   timesThePot: 10,
   pourWorthDeltaE00: 0.05,
+  paintWorthDeltaE00: 0.2,
 });
 
 const KEYS = [
@@ -38,6 +44,7 @@ const KEYS = [
   "gramsPerDrop",
   "maxPours",
   "pourWorthDeltaE00",
+  "paintWorthDeltaE00",
   "stockGrams",
 ] as const;
 
@@ -47,7 +54,7 @@ export function checkLimits(value: unknown, path: string, toners: readonly Toner
   checkKeys(record, path, KEYS);
   const at = (key: (typeof KEYS)[number]) => pathTo(path, key);
   const { potMaxGrams, scaleStepGrams, minPourGrams, gramsPerDrop, maxPours, stockGrams } = record;
-  const { pourWorthDeltaE00 } = record;
+  const { pourWorthDeltaE00, paintWorthDeltaE00 } = record;
   return {
     ...(potMaxGrams !== undefined && {
       potMaxGrams: checkNumber(potMaxGrams, at("potMaxGrams"), { min: 0, max: MOST_GRAMS, aboveMin: true }),
@@ -63,6 +70,9 @@ export function checkLimits(value: unknown, path: string, toners: readonly Toner
     }),
     ...(pourWorthDeltaE00 !== undefined && {
       pourWorthDeltaE00: checkNumber(pourWorthDeltaE00, at("pourWorthDeltaE00"), { min: 0, max: 100 }),
+    }),
+    ...(paintWorthDeltaE00 !== undefined && {
+      paintWorthDeltaE00: checkNumber(paintWorthDeltaE00, at("paintWorthDeltaE00"), { min: 0, max: 100 }),
     }),
     ...(maxPours !== undefined && { maxPours: checkInteger(maxPours, at("maxPours"), { min: 1, max: 500 }) }),
     ...(stockGrams !== undefined && { stockGrams: checkGrams(stockGrams, at("stockGrams"), toners) }),

@@ -6,6 +6,7 @@ import { type Judgement, judge } from "../belief/judge.js";
 import type { ReadCard } from "../belief/prior.js";
 import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
+import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
@@ -18,6 +19,7 @@ import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
 import { type CheckedJob, cardsOf } from "./job.js";
+import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
 export interface Problem {
@@ -26,6 +28,8 @@ export interface Problem {
   readonly bench: Bench;
   /** Doubt of the pours as a quadratic form, n × n, row-major, in ΔE00². */
   readonly risk: Float64Array;
+  /** What may still be spent on it; every search counts here. */
+  readonly work: Work;
 }
 
 /** A problem with what it was posed from, and whether the readings can carry an answer at all. */
@@ -48,7 +52,7 @@ const MOST_CENSORED = 0.5;
  * are put in the order of their ids, so that where two of them do the same the answer depends on no other order. Every
  * card is judged by those before it that are believed; the last one is tied to, believed or not.
  */
-export function prepareProblem(job: CheckedJob): PreparedProblem {
+export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, targets } = job;
   const cards = cardsOf(job);
   const { path: cardPath } = cards[cards.length - 1];
@@ -92,7 +96,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
   }));
   const isReadable = censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count);
   return {
-    problem: { model, goal, bench, risk: risk(belief, goal.aims) },
+    problem: { model, goal, bench, risk: risk(belief, goal.aims), work },
     belief,
     judgement,
     warnings: [

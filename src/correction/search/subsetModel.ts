@@ -1,5 +1,6 @@
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
 import type { Problem } from "../problem.js";
 import { createTerms, type PaintCost } from "../terms.js";
 
@@ -38,7 +39,7 @@ export type Room = { -readonly [Key in keyof SubsetModel]: SubsetModel[Key] };
  * through subsets, where no system is larger than a handful. Rooms for the arithmetic are made once.
  */
 export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetModels {
-  const { model, goal, bench } = problem;
+  const { model, goal, bench, work } = problem;
   const all = bench.pot.length;
   const grams = Float64Array.from(bench.pot);
   const at = createEvaluation(model);
@@ -48,6 +49,8 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
   const constant = ofMix.reduce((sum, term) => sum + term.constant, 0);
   const residual = new Float64Array(rows);
   const columns: Float64Array[] = [];
+  const evaluationOf = evaluationSteps(model) + AIM_STEPS * goal.aims.length;
+  const modelOf = (width: number) => gradientSteps(model, width) + width * (width + 2) * rows;
 
   const moveTo = (toners: readonly number[], amounts: ArrayLike<number>): void => {
     for (let i = 0; i < toners.length; i++) grams[toners[i]] += amounts[i];
@@ -59,6 +62,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     at(toners, amounts, weights, room = createRoom(toners.length, goal.aims.length)) {
       const width = toners.length;
       const { gram, side } = room;
+      work.spend(evaluationOf + modelOf(width));
       moveTo(toners, amounts);
       differentiate(model, at, slopes, toners);
       let row = 0;
@@ -93,6 +97,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     },
 
     squaresAt(toners, amounts, weights) {
+      work.spend(evaluationOf);
       moveTo(toners, amounts);
       let squares = 0;
       for (const term of ofMix) squares += term.squares(at, weights);
@@ -105,6 +110,9 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     },
   };
 }
+
+/** Steps of work in one colour difference. */
+const AIM_STEPS = 150;
 
 /** Room for a model of so many toners. */
 export function createRoom(toners: number, aims: number): Room {
