@@ -1,5 +1,5 @@
 import type { Work } from "../core/createWork.js";
-import type { Warning } from "../prediction/warning.js";
+import type { Warning } from "../core/warning.js";
 import type { Problem } from "./problem.js";
 
 /** Of the work left each part takes no more than its share; what it leaves is there for those after it. */

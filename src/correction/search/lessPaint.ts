@@ -1,4 +1,4 @@
-import { PAINT_IS_FREE } from "../objective.js";
+import { PAINT_IS_FREE } from "../terms.js";
 import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
 import { FREE_SHARE } from "../weighMix.js";
