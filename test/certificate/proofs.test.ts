@@ -5,8 +5,8 @@ import { measured } from "../../src/certificate/prover/measure.js";
 import { boundsFrom, proveAdditions } from "../../src/certificate/prover/proveAdditions.js";
 import type { Proof, ProofCase } from "../../src/certificate/records/proof.js";
 import { after as seenWith } from "../../src/correction/after.js";
-import { PAINT_IS_FREE } from "../../src/correction/terms.js";
 import { solve } from "../../src/correction/search/solve.js";
+import { PAINT_IS_FREE } from "../../src/correction/terms.js";
 import { randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 
 const splitsOf = ({ split }: ProofCase): number =>

@@ -1,11 +1,11 @@
-import { checkJob, type Job } from "../../src/correction/job.js";
+import { checkJob } from "../../src/correction/job.js";
 import { type Problem, prepareProblem } from "../../src/correction/problem.js";
 import { createRandom, type Random } from "../../src/numeric/random.js";
-import { horseboxToners } from "../fixtures/horsebox.js";
+import { horseboxToners, type OneCardJob } from "../fixtures/horsebox.js";
 import { randomJob } from "./randomJobs.js";
 
 export interface SmallProblem {
-  readonly job: Job;
+  readonly job: OneCardJob;
   readonly problem: Problem;
 }
 

@@ -2,12 +2,12 @@ import { describe, expect, it } from "vitest";
 import { after as seenWith } from "../../src/correction/after.js";
 import { differences } from "../../src/correction/goal.js";
 import { createObjective } from "../../src/correction/objective.js";
-import type { PaintCost } from "../../src/correction/terms.js";
 import { createScore } from "../../src/correction/score.js";
 import { createSubsetRefiner } from "../../src/correction/search/createSubsetRefiner.js";
 import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
 import { gramForm } from "../../src/correction/search/linearMix.js";
 import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
+import type { PaintCost } from "../../src/correction/terms.js";
 import { randomOf, smallProblem } from "../certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [

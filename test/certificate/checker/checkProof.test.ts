@@ -10,8 +10,8 @@ import type {
   Tightening,
 } from "../../../src/certificate/records/proof.js";
 import { after as seenWith } from "../../../src/correction/after.js";
-import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
 import { solve } from "../../../src/correction/search/solve.js";
+import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
 import { smallProblem } from "../smallProblems.js";
 
 function proved(seed: number, measure: Proof["measure"], share: number) {
