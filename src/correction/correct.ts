@@ -3,6 +3,7 @@ import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import type { Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
+import { findMatch } from "./findMatch.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
@@ -12,13 +13,13 @@ import { isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./terms.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "./problem.js";
-import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
 import { createScore } from "./score.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
+import { withRisk } from "./withRisk.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -35,7 +36,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const outcome = findOutcome(prepared, settings);
   const correction = assembleCorrection(checked, prepared, {
     ...outcome,
-    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, prepared.problem) : null,
+    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, withRisk(prepared.problem, 0)) : null,
   });
   if (settings.forecast === false || outcome.status === "undetermined") return correction;
   const asked = checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
@@ -82,7 +83,7 @@ function findOutcome(
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  const { problem: served, paint, search, picked } = findMix(problem);
+  const { problem: served, paint, search, picked } = findMatch(problem);
   const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
   const polished = polish(served, mix, paint);
   const { additions, unrounded, stopReason, iterations } = polished;
@@ -115,8 +116,9 @@ function findOutcome(
   if (!polished.converged) {
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
   }
-  const few = unroundedBest(served, mix);
-  const squares = forSquares(served);
+  const possible = withRisk(served, 0);
+  const few = unroundedBest(possible, mix);
+  const squares = forSquares(possible);
   return {
     ...found,
     obstacles: findObstacles(squares, solve(squares, paint), few),

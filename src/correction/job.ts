@@ -79,11 +79,6 @@ export function checkJob(value: unknown): CheckedJob {
   };
 }
 
-/** A checked job as it was given, every default in place: checked again it names the same places. */
-export function asJob({ cards, cardsAt, ...rest }: CheckedJob): Job {
-  return cardsAt === "cards" ? { ...rest, cards } : { ...rest, card: { readings: cards[0].readings } };
-}
-
 const MOST_CARDS = 100;
 
 /** `card` or `cards`, whichever was given, checked. */

@@ -1,5 +1,5 @@
 import { checkText } from "../core/check.js";
-import { asJob, checkJob, type Job } from "../correction/job.js";
+import { checkJob, type Job } from "../correction/job.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
 import { checkMixOnCard, type MixOnCard } from "../prediction/tonerDirections.js";
 import type { TonerSet } from "../toners/tonerSet.js";
@@ -16,7 +16,7 @@ export type FindToners = (name: string) => TonerSet;
  * by `findToners`; so are its readings and `findText`. Throws InputError with the place in the file.
  */
 export function readJob(text: string, findToners: FindToners, findText: FindText = noTexts): Job {
-  return asJob(checkJob(withReadings(withToners(text, findToners), findText)));
+  return checkJob(withReadings(withToners(text, findToners), findText));
 }
 
 /** The mix of a `masstone/job` file, which needs no card, targets or limits. */

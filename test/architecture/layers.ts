@@ -146,6 +146,7 @@ export const ROOMS: readonly Room[] = [
         "correction/problem.ts",
         "correction/search/solve.ts",
         "correction/terms.ts",
+        "correction/withRisk.ts",
       ],
     },
   },
