@@ -70,7 +70,7 @@ export function believe(
       nextCost = squares(next.residual) + squares(moved);
       if (nextCost <= cost) break;
     }
-    converged = !(nextCost < cost - ARRIVED);
+    converged = Math.abs(cost - nextCost) < ARRIVED;
     if (!(nextCost <= cost)) break;
     u = moved;
     at = next;

@@ -3,6 +3,7 @@ import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import type { ChosenBy, Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
+import { findMatch } from "./findMatch.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
@@ -13,7 +14,6 @@ import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "./problem.js";
 import { createScore } from "./score.js";
 import type { FoundMix } from "./search/createSearch.js";
-import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
@@ -22,6 +22,7 @@ import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
 import { weighMix } from "./weighMix.js";
+import { withRisk } from "./withRisk.js";
 import { whyUnused } from "./whyUnused.js";
 import { workFor } from "./workOptions.js";
 
@@ -43,7 +44,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const outcome = findOutcome(prepared, settings, within);
   const wayOut =
     settings.wayOut && outcome.status === "out-of-reach"
-      ? within("wayOut", problem, (part) => wayOutOf(checked, part))
+      ? within("wayOut", withRisk(problem, 0), (part) => wayOutOf(checked, part))
       : null;
   const asked =
     settings.forecast === false || outcome.status === "undetermined"
@@ -119,7 +120,7 @@ function findOutcome(
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
   const { found: sought, settled } = within("search", problem, (part) => {
-    const found = findMix(part);
+    const found = findMatch(part);
     return { found, settled: found.picked && settleTies(found.problem, found.picked, found.paint) };
   });
   const { paint, search, picked } = sought;
@@ -164,7 +165,7 @@ function findOutcome(
   if (!polished.converged && (polished.stopReason !== "stopped" || !mix)) {
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
   }
-  const obstacles = within("obstacles", served, (part) => {
+  const obstacles = within("obstacles", withRisk(served, 0), (part) => {
     const squares = forSquares(part);
     const named = findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
     // What was not looked at to its end names nothing.

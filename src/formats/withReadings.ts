@@ -16,25 +16,32 @@ export const noTexts: FindText = (name) => {
 };
 
 /**
- * The record of a job with the readings of its `files` in place: those of the card and of each target that has none of
+ * The record of a job with the readings of its `files` in place: those of each card and each target that has none of
  * its own, by name. Throws `missing` where there is no reading of that name.
  */
 export function withReadings(
   record: Readonly<Record<string, unknown>>,
   findText: FindText,
 ): Readonly<Record<string, unknown>> {
-  const { files, card, targets, ...rest } = record;
+  const { files, card, cards, targets, ...rest } = record;
   if (files === undefined) return record;
   const named = readFiles(files, findText).flatMap(({ readings }) => readings);
   return {
     ...rest,
     ...(card !== undefined && { card: filled(card, "card", named, CARD) }),
-    ...(targets !== undefined && {
-      targets: Array.isArray(targets)
-        ? targets.map((target, i) => filled(target, `targets[${i}]`, named))
-        : targets,
-    }),
+    ...(cards !== undefined && { cards: eachFilled(cards, "cards", named, (i) => `card ${i + 1}`) }),
+    ...(targets !== undefined && { targets: eachFilled(targets, "targets", named) }),
   };
+}
+
+function eachFilled(
+  list: unknown,
+  path: string,
+  named: readonly NamedReading[],
+  otherwise?: (i: number) => string,
+): unknown {
+  if (!Array.isArray(list)) return list;
+  return list.map((one, i) => filled(one, `${path}[${i}]`, named, otherwise?.(i)));
 }
 
 function filled(value: unknown, path: string, named: readonly NamedReading[], otherwise?: string): unknown {

@@ -27,19 +27,40 @@ const MODEL: readonly Layer[] = [
     imports: ["spectra", "colorimetry"],
   },
   {
+    folder: "scene",
+    holds: "what was read, on the bands and geometries that toners and readings share",
+    imports: ["spectra", "surface", "toners"],
+  },
+  {
     folder: "prediction",
-    holds: "amounts → reflectance → colour, Jacobian, uncertainty: the only forward model",
-    imports: ["spectra", "colorimetry", "optics", "surface", "toners"],
+    holds: "amounts → reflectance → colour, Jacobian, uncertainty: the only forward model of known paint",
+    imports: ["spectra", "colorimetry", "optics", "surface", "toners", "scene"],
   },
   {
     folder: "characterisation",
     holds: "readings of known mixes → toners",
+    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "scene", "prediction"],
+  },
+  {
+    folder: "belief",
+    holds: "what cards say of cans, toners, paint and surface: posterior, tie, spread, risk, judgement",
     imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction"],
   },
   {
     folder: "correction",
     holds: "pot + card + targets → additions, alternatives",
-    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "tolerance", "prediction"],
+    imports: [
+      "numeric",
+      "spectra",
+      "colorimetry",
+      "optics",
+      "surface",
+      "toners",
+      "tolerance",
+      "scene",
+      "prediction",
+      "belief",
+    ],
   },
   {
     folder: "certificate",
@@ -57,7 +78,9 @@ const MODEL: readonly Layer[] = [
       "surface",
       "toners",
       "tolerance",
+      "scene",
       "prediction",
+      "belief",
       "correction",
     ],
   },
@@ -120,9 +143,10 @@ export const ROOMS: readonly Room[] = [
         "correction/after.ts",
         "correction/goal.ts",
         "correction/job.ts",
-        "correction/objective.ts",
         "correction/problem.ts",
         "correction/search/solve.ts",
+        "correction/terms.ts",
+        "correction/withRisk.ts",
         "correction/workOptions.ts",
       ],
     },
@@ -150,6 +174,7 @@ export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
+  "belief/colourSlopes.ts",
   "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
   "formats/jobFile.ts",
@@ -158,7 +183,7 @@ export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "numeric/householder.ts",
   "numeric/triangularSolve.ts",
   "optics/infiniteFilm.ts",
-  "prediction/readingWarnings.ts",
+  "scene/readingWarnings.ts",
   "surface/saunderson.ts",
   "toners/pot.ts",
 ];

@@ -4,7 +4,7 @@ import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
 import type { Toner } from "../../src/toners/toner.js";
-import { horseboxJob } from "../fixtures/horsebox.js";
+import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 import { leastMeasures } from "./leastMeasures.js";
 
 const job = horseboxJob();
@@ -48,7 +48,7 @@ function atThreeAngles(): Job {
         Array.from(spectra[geometry] ?? [], (value) => value * (1 + more * i)),
       ]),
     );
-  const readings = (of: Job["card"]["readings"], less: number) =>
+  const readings = (of: OneCardJob["card"]["readings"], less: number) =>
     angles.flatMap((angle, i) =>
       of.map(({ grid, reflectance }) => ({
         geometry: angle,

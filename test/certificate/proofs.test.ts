@@ -5,9 +5,7 @@ import { measured } from "../../src/certificate/prover/measure.js";
 import { boundsFrom, proveAdditions } from "../../src/certificate/prover/proveAdditions.js";
 import type { Proof, ProofCase } from "../../src/certificate/records/proof.js";
 import { after as seenWith } from "../../src/correction/after.js";
-import { PAINT_IS_FREE } from "../../src/correction/terms.js";
-import { solve } from "../../src/correction/search/solve.js";
-import { randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
+import { closestMix, randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 
 const splitsOf = ({ split }: ProofCase): number =>
   split ? 1 + splitsOf(split.low) + splitsOf(split.high) : 0;
@@ -17,7 +15,7 @@ const stepsOf = ({ rounds, split }: ProofCase): number =>
 /** A problem whose targets are out of reach, with the best additions known and what they reach. */
 function outOfReach(seed: number) {
   const { job, problem } = smallProblem(seed);
-  const { additions } = solve(problem, PAINT_IS_FREE);
+  const { additions } = closestMix(problem);
   const { lab } = seenWith(problem, additions);
   const heaviest = Math.max(...problem.goal.aims.map(({ weight }) => weight));
   const most = Math.min(measured("weighted", problem.goal, lab), 10 * Math.sqrt(heaviest));
@@ -208,7 +206,7 @@ describe("the certificate of an answer", () => {
 
   it("of a match has nothing in its way, and says how much better a mix could be", () => {
     const { problem } = smallProblem(2);
-    const { additions } = solve(problem, PAINT_IS_FREE);
+    const { additions } = closestMix(problem);
     const { verdict, binding, proofs, method, weightedDeltaE00 } = proveAdditions(
       problem,
       { additions, unrounded: additions },

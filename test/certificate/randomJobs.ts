@@ -1,10 +1,11 @@
-import { checkJob, type Job, type Target } from "../../src/correction/job.js";
+import { checkJob, type Target } from "../../src/correction/job.js";
 import { prepareProblem } from "../../src/correction/problem.js";
 import { createRandom, type Random } from "../../src/numeric/random.js";
 import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
 import { createForwardModel } from "../../src/prediction/forwardModel.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
+import type { OneCardJob } from "../fixtures/horsebox.js";
 
 /**
  * What a random job asks for: `added` is a mix made by adding to the pot within the limits; `other` another recipe of
@@ -15,7 +16,7 @@ export type Kind = (typeof KINDS)[number];
 
 export interface RandomJob {
   readonly kind: Kind;
-  readonly job: Job;
+  readonly job: OneCardJob;
   /** For `added`: grams that make the target exactly. */
   readonly added?: Grams;
 }
@@ -68,7 +69,7 @@ export function randomJob(set: TonerSet, seed: number): RandomJob {
   ];
 
   if (kind === "added") {
-    const job: Job = { ...base, targets: target(card) };
+    const job = { ...base, targets: target(card) };
     const { problem } = prepareProblem(checkJob(job));
     const { bench, model } = problem;
     const share = random.uniform() ** 2;

@@ -1,11 +1,14 @@
-import { checkJob, type Job } from "../../src/correction/job.js";
+import { checkJob } from "../../src/correction/job.js";
 import { type Problem, prepareProblem } from "../../src/correction/problem.js";
+import { solve } from "../../src/correction/search/solve.js";
+import { PAINT_IS_FREE } from "../../src/correction/terms.js";
+import { withRisk } from "../../src/correction/withRisk.js";
 import { createRandom, type Random } from "../../src/numeric/random.js";
-import { horseboxToners } from "../fixtures/horsebox.js";
+import { horseboxToners, type OneCardJob } from "../fixtures/horsebox.js";
 import { randomJob } from "./randomJobs.js";
 
 export interface SmallProblem {
-  readonly job: Job;
+  readonly job: OneCardJob;
   readonly problem: Problem;
 }
 
@@ -16,6 +19,9 @@ export function smallProblem(seed: number): SmallProblem {
   const { job } = randomJob(toners, seed);
   return { job, problem: prepareProblem(checkJob(job)).problem };
 }
+
+/** Additions of any number of toners that come nearest, whatever their risk. */
+export const closestMix = (problem: Problem) => solve(withRisk(problem, 0), PAINT_IS_FREE);
 
 /** Random additions that stock and room allow, corners among them. */
 export function randomAdditions({ bench }: Problem, random: Random): Float64Array {

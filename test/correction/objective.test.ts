@@ -2,12 +2,12 @@ import { describe, expect, it } from "vitest";
 import { after as seenWith } from "../../src/correction/after.js";
 import { differences } from "../../src/correction/goal.js";
 import { createObjective } from "../../src/correction/objective.js";
-import type { PaintCost } from "../../src/correction/terms.js";
 import { createScore } from "../../src/correction/score.js";
 import { createSubsetRefiner } from "../../src/correction/search/createSubsetRefiner.js";
 import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
 import { gramForm } from "../../src/correction/search/linearMix.js";
 import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
+import type { PaintCost } from "../../src/correction/terms.js";
 import { randomOf, smallProblem } from "../certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [
@@ -31,12 +31,12 @@ function scene(seed: number) {
   return { problem, free, amounts, additions, random };
 }
 
-/** Σ w ΔE00² + 1e−4·Σ w⟨(100ΔR)²⟩ + paint², from the exact model and docs/theory.md. */
+/** Σ w ΔE00² + 1e−4·Σ w⟨(100ΔR)²⟩ + paint² + ΔᵀQΔ, from the exact model and docs/theory.md. */
 function squaresOf(
   { problem, additions, free, amounts }: ReturnType<typeof scene>,
   { deltaE00, of }: PaintCost,
 ): number {
-  const { goal, model, bench } = problem;
+  const { goal, model, bench, risk } = problem;
   const at = seenWith(problem, additions);
   const bands = model.set.grid.count;
   const colour = differences(goal, at.lab).reduce((sum, d, i) => sum + goal.aims[i].weight * d * d, 0);
@@ -47,7 +47,12 @@ function squaresOf(
   const inPot = bench.pot.reduce((sum, grams) => sum + grams, 0);
   const poured = amounts.reduce((sum, grams) => sum + grams, 0);
   const paid = of === "sum" ? poured ** 2 : free.reduce((sum, j) => sum + additions[j] ** 2, 0);
-  return colour + 1e-4 * spectral + (deltaE00 / inPot) ** 2 * paid;
+  const { length } = additions;
+  const doubt = risk.reduce(
+    (sum, q, i) => sum + q * additions[Math.floor(i / length)] * additions[i % length],
+    0,
+  );
+  return colour + 1e-4 * spectral + (deltaE00 / inPot) ** 2 * paid + doubt;
 }
 
 describe.each(cases)(

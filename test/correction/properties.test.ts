@@ -3,10 +3,10 @@ import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import type { Job } from "../../src/correction/job.js";
-import { horseboxJob } from "../fixtures/horsebox.js";
+import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();
-const shifted = (reading: Job["card"]["readings"][number], factor: number) => ({
+const shifted = (reading: OneCardJob["card"]["readings"][number], factor: number) => ({
   ...reading,
   reflectance: Array.from(reading.reflectance, (r) => r * factor),
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
-import { horseboxJob } from "../fixtures/horsebox.js";
+import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();
 const withReflectance = (change: (r: number, band: number) => number): Job["targets"] =>
@@ -106,13 +106,13 @@ describe("warnings", () => {
   const codes = (one: Job) => correct(one).warnings.map(({ code }) => code);
 
   it("tell of readings on another grid, of a narrow range and of a pot over its limit", () => {
-    const every20 = (reading: Job["card"]["readings"][number]) => ({
+    const every20 = (reading: OneCardJob["card"]["readings"][number]) => ({
       ...reading,
       grid: { start: 400, step: 20, count: 16 },
       reflectance: Array.from(reading.reflectance).filter((_, i) => i % 2 === 0),
     });
     expect(codes({ ...job, card: { readings: job.card.readings.map(every20) } })).toContain("resampled");
-    const from420 = (reading: Job["card"]["readings"][number]) => ({
+    const from420 = (reading: OneCardJob["card"]["readings"][number]) => ({
       ...reading,
       grid: { start: 420, step: 10, count: 29 },
       reflectance: Array.from(reading.reflectance).slice(2),

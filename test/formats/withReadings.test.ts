@@ -37,7 +37,7 @@ describe("a job whose readings stand in files", () => {
       card: { name: "near-side door" },
       targets: [{ name: "gate", readings: own }],
     });
-    expect(JSON.stringify(job.card.readings)).toBe(JSON.stringify(own));
+    expect(JSON.stringify(job.card?.readings)).toBe(JSON.stringify(own));
     expect(JSON.stringify(job.targets[0].readings)).toBe(JSON.stringify(own));
   });
 

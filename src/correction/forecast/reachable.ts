@@ -7,6 +7,7 @@ import { isWithin } from "../goal.js";
 import { PAINT_IS_FREE } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { solve } from "../search/solve.js";
+import { withRisk } from "../withRisk.js";
 
 /** The problem that is left once `additions` are poured: a fuller pot, less room, less in stock. */
 export function oncePoured(problem: Problem, additions: ArrayLike<number>): Problem {
@@ -32,7 +33,7 @@ export function oncePoured(problem: Problem, additions: ArrayLike<number>): Prob
 export function isReachable(problem: Problem): boolean {
   return (
     isFoundQuickly(problem) ||
-    isWithin(problem.goal, after(problem, solve(problem, PAINT_IS_FREE).additions).lab)
+    isWithin(problem.goal, after(problem, solve(withRisk(problem, 0), PAINT_IS_FREE).additions).lab)
   );
 }
 

@@ -10,13 +10,11 @@ import type {
   Tightening,
 } from "../../../src/certificate/records/proof.js";
 import { after as seenWith } from "../../../src/correction/after.js";
-import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
-import { solve } from "../../../src/correction/search/solve.js";
-import { smallProblem } from "../smallProblems.js";
+import { closestMix, smallProblem } from "../smallProblems.js";
 
 function proved(seed: number, measure: Proof["measure"], share: number) {
   const { problem } = smallProblem(seed);
-  const { additions } = solve(problem, PAINT_IS_FREE);
+  const { additions } = closestMix(problem);
   const level =
     measure === "worst" ? 1.0001 : share * measured(measure, problem.goal, seenWith(problem, additions).lab);
   const proof = lowerBound(problem, { measure, level, reference: additions });

@@ -3,17 +3,16 @@ import { verifyCertificate } from "../../../src/certificate/checker/verifyCertif
 import { certify } from "../../../src/certificate/prover/certify.js";
 import type { Certificate } from "../../../src/certificate/records/certificate.js";
 import { checksum } from "../../../src/core/checksum.js";
-import { checkJob, type Job } from "../../../src/correction/job.js";
-import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
+import { checkJob } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
-import { solve } from "../../../src/correction/search/solve.js";
-import { smallProblem } from "../smallProblems.js";
+import type { OneCardJob } from "../../fixtures/horsebox.js";
+import { closestMix, smallProblem } from "../smallProblems.js";
 
 /** A certificate of the additions that a solver without a limit on pours finds, and how it is judged when changed. */
-function judged(seed: number, change: (job: Job) => Job = (job) => job) {
+function judged(seed: number, change: (job: OneCardJob) => OneCardJob = (job) => job) {
   const job = change(smallProblem(seed).job);
   const { problem } = prepareProblem(checkJob(job));
-  const { additions } = solve(problem, PAINT_IS_FREE);
+  const { additions } = closestMix(problem);
   const poured = problem.model.set.toners
     .map(({ id }, j) => ({ toner: id, grams: additions[j] }))
     .filter(({ grams }) => grams > 0);

@@ -4,7 +4,7 @@ import { predict } from "../../../src/prediction/predict.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { Toner } from "../../../src/toners/toner.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";
-import { horseboxJob } from "../../fixtures/horsebox.js";
+import { horseboxJob, type OneCardJob } from "../../fixtures/horsebox.js";
 
 const job = horseboxJob();
 const all = job.toners;
@@ -12,7 +12,7 @@ const excluded = "d:8 specular excluded";
 const bands = all.grid.count;
 
 /** What an exact instrument would read of a pot that the model describes. */
-export function readingsOf(toners: TonerSet, pot: Grams): Job["card"]["readings"] {
+export function readingsOf(toners: TonerSet, pot: Grams): OneCardJob["card"]["readings"] {
   return predict({ toners, viewing: job.viewing, pot }).readings.map(({ geometry, grid, reflectance }) => ({
     geometry,
     grid,
@@ -21,7 +21,7 @@ export function readingsOf(toners: TonerSet, pot: Grams): Job["card"]["readings"
 }
 
 /** A job whose panel is another mix of the same toners. */
-export const between = (toners: TonerSet, pot: Grams, panel: Grams, more: Partial<Job> = {}): Job => ({
+export const between = (toners: TonerSet, pot: Grams, panel: Grams, more: Partial<Job> = {}): OneCardJob => ({
   toners,
   viewing: job.viewing,
   pot,

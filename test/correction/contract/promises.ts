@@ -3,11 +3,11 @@ import { expect } from "vitest";
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { correct } from "../../../src/correction/correct.js";
 import type { Correction, Pour } from "../../../src/correction/correction.js";
-import type { Job } from "../../../src/correction/job.js";
+import { checkJob, type Job } from "../../../src/correction/job.js";
+import { prepareProblem } from "../../../src/correction/problem.js";
 import correctionSchema from "../../../src/formats/schemas/correction.json";
-import { anchorToCard } from "../../../src/prediction/anchor.js";
 import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../../src/prediction/forwardModel.js";
+import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";
 
 type Promised = (job: Job, correction: Correction) => void;
 
@@ -73,25 +73,14 @@ export const PROMISES: Readonly<Record<string, Promised>> = {
   },
 
   "predicts what the model tied to the card gives"(job, { predictions, potAfter, additions }) {
-    const ids = job.toners.toners.map(({ id }) => id);
-    const geometries = job.toners.surfaces
-      .map(({ geometry }) => geometry)
-      .filter((one) => predictions.some(({ geometry }) => geometry === one));
-    const card = geometries.flatMap((one) =>
-      Array.from(job.card.readings.find(({ geometry }) => geometry === one)?.reflectance ?? []),
-    );
-    const before = ids.map((id) => job.pot[id] ?? 0);
-    const model = anchorToCard(
-      createForwardModel(job.toners, job.viewing, geometries),
-      before,
-      Float64Array.from(card),
-    );
+    const { model } = prepareProblem(checkJob(job)).problem;
+    const { geometries } = model;
     const at = createEvaluation(model);
-    const labs = (grams: readonly number[]) => {
-      evaluate(model, grams, at);
+    const labs = (grams: Grams) => {
+      evaluate(model, gramsInOrder(grams, model.set.toners), at);
       return Array.from(at.lab);
     };
-    const [atStart, atEnd] = [labs(before), labs(ids.map((id) => potAfter[id] ?? 0))];
+    const [atStart, atEnd] = [labs(job.pot), labs(potAfter)];
     for (const p of predictions) {
       const light = job.viewing.illuminants.findIndex(({ name }) => name === p.illuminant);
       const place = 3 * (geometries.indexOf(p.geometry) * job.viewing.illuminants.length + light);

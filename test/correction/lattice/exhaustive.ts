@@ -1,10 +1,9 @@
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { labFromXyz } from "../../../src/colorimetry/lab.js";
 import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
-import type { Job } from "../../../src/correction/job.js";
-import { anchorToCard } from "../../../src/prediction/anchor.js";
+import { checkJob, type Job } from "../../../src/correction/job.js";
+import { prepareProblem } from "../../../src/correction/problem.js";
 import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../../src/prediction/forwardModel.js";
 import type { Grams } from "../../../src/toners/pot.js";
 
 /** The best of all additions of at most so many toners. */
@@ -14,14 +13,14 @@ export interface Best {
   readonly additions: Grams;
 }
 
-/** How a job's mixes are ranked, from the definition in docs/theory.md: forward model and CIEDE2000, nothing of the solver. */
+/**
+ * How a job's mixes are ranked, from the definition in docs/theory.md: the model tied to the card, CIEDE2000 and the
+ * doubt of the pours, nothing of the solver.
+ */
 export function scoreOf(job: Job): (additions: Grams) => number {
-  const { toners, viewing, pot, card, targets, tolerance = {}, objective = "least-squares" } = job;
-  const geometry = card.readings[0].geometry;
-  const ids = toners.toners.map(({ id }) => id);
-  const grams = ids.map((id) => pot[id] ?? 0);
-  const read = Float64Array.from(card.readings[0].reflectance);
-  const model = anchorToCard(createForwardModel(toners, viewing, [geometry]), grams, read);
+  const { targets, tolerance = {}, objective = "least-squares" } = job;
+  const { model, bench, risk } = prepareProblem(checkJob(job)).problem;
+  const ids = model.set.toners.map(({ id }) => id);
   const weightOf = (target: (typeof targets)[number]) => target.weight ?? 1;
   const allTargets = targets.reduce((sum, target) => sum + weightOf(target), 0);
   const allLights = model.lights.reduce((sum, { weight }) => sum + weight, 0);
@@ -40,9 +39,10 @@ export function scoreOf(job: Job): (additions: Grams) => number {
   const strictest = Math.min(...aims.map(({ allowed }) => allowed));
   const at = createEvaluation(model);
   return (additions) => {
+    const poured = ids.map((id) => additions[id] ?? 0);
     evaluate(
       model,
-      ids.map((id, j) => grams[j] + (additions[id] ?? 0)),
+      poured.map((grams, j) => bench.pot[j] + grams),
       at,
     );
     let squares = 0;
@@ -60,7 +60,11 @@ export function scoreOf(job: Job): (additions: Grams) => number {
         spectral += share * (100 * (at.reflectance[b] - reflectance[b])) ** 2;
       }
     }
-    return Math.sqrt((objective === "minimax" ? worst * worst : squares) + 1e-4 * spectral);
+    const doubt = risk.reduce(
+      (sum, value, i) => sum + value * poured[Math.floor(i / ids.length)] * poured[i % ids.length],
+      0,
+    );
+    return Math.sqrt((objective === "minimax" ? worst * worst : squares) + 1e-4 * spectral + doubt);
   };
 }
 

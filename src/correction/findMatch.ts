@@ -1,0 +1,23 @@
+import { isReachable } from "./forecast/reachable.js";
+import type { Problem } from "./problem.js";
+import { findMix, type PickedMix } from "./search/findMix.js";
+import { matches } from "./search/pickMix.js";
+import { withRisk } from "./withRisk.js";
+
+/** What the doubt of the pours counts for where all of it would leave a target out of tolerance. */
+const SHARES = [0.1, 0];
+
+/**
+ * The mix of least expected loss. Where that one stays out of tolerance for doubt alone, the least daring one that does
+ * not: nothing is out of reach because it is risky.
+ */
+export function findMatch(problem: Problem): PickedMix {
+  const isMatch = ({ picked }: PickedMix) => picked !== undefined && matches(problem, picked.additions);
+  const careful = findMix(problem);
+  if (isMatch(careful) || !isReachable(problem)) return careful;
+  for (const share of SHARES) {
+    const daring = findMix(withRisk(problem, share));
+    if (isMatch(daring)) return daring;
+  }
+  return careful;
+}
