@@ -53,7 +53,9 @@ function scopeOf(prior: Prior, cards: readonly ReadCard[], further: readonly Unk
     model,
     cards.map(({ grams }) => grams),
   );
-  const poured = cards.map(({ grams }, c) => grams.map((amount, j) => amount - (cards[c - 1]?.grams[j] ?? 0)));
+  const poured = cards.map(({ grams }, c) =>
+    grams.map((amount, j) => amount - (cards[c - 1]?.grams[j] ?? 0)),
+  );
   const unknowns: readonly Unknown[] = [
     ...canUnknowns(covariance, [...used, ...all.filter(isOther)], size),
     ...tonerUnknowns(model, used, sizes),

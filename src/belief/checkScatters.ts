@@ -10,6 +10,10 @@ export function checkScatters(model: ForwardModel, grams: Float64Array, path: st
   const { start, step, count } = model.set.grid;
   s.forEach((scattering, b) => {
     if (scattering > 0) return;
-    throw new InputError("no-pigment", path, `nothing in the pot scatters light at ${start + (b % count) * step} nm`);
+    throw new InputError(
+      "no-pigment",
+      path,
+      `nothing in the pot scatters light at ${start + (b % count) * step} nm`,
+    );
   });
 }

@@ -1,7 +1,7 @@
 import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { Fault } from "./fault.js";
 import type { Film } from "./film.js";
 import type { ReadCard } from "./prior.js";
-import type { Fault } from "./fault.js";
 import type { Field, Unknown } from "./unknown.js";
 import { roughCurve } from "./unknowns/roughCurve.js";
 
@@ -69,8 +69,12 @@ function pourSlips({ model, card, place, poured }: FaultSources): readonly Fault
     const noted = poured[j];
     const plain = { unknowns: [], prior: 0 };
     const others = all.filter((i) => i !== j);
-    const misPoured = one("strength", j, new Float64Array(model.coefficients.size).fill(MIS_POUR_LOG_SD), 0, (film) =>
-      film.place === place && film.grams[j] > 0 ? noted / film.grams[j] : 0,
+    const misPoured = one(
+      "strength",
+      j,
+      new Float64Array(model.coefficients.size).fill(MIS_POUR_LOG_SD),
+      0,
+      (film) => (film.place === place && film.grams[j] > 0 ? noted / film.grams[j] : 0),
     );
     return [
       ...[10, 0.1].map(
@@ -87,7 +91,12 @@ function pourSlips({ model, card, place, poured }: FaultSources): readonly Fault
         prior: SHARES.misPour / pours.length,
         card,
         unknowns: [misPoured],
-        describe: (u: number): Fault => ({ kind: "mis-pour", toner: id, noted, grams: noted * Math.expm1(MIS_POUR_LOG_SD * u) }),
+        describe: (u: number): Fault => ({
+          kind: "mis-pour",
+          toner: id,
+          noted,
+          grams: noted * Math.expm1(MIS_POUR_LOG_SD * u),
+        }),
       },
       {
         ...plain,
@@ -157,7 +166,15 @@ function badReadings({ model, card, place }: FaultSources): readonly FaultModel[
   const curve = roughCurve(set.grid);
   const smooth = (field: Field, sd: number) =>
     geometries.flatMap((_, g) =>
-      curve.map((shape) => one(field, -1, shape.map((height) => sd * height), g * count, own)),
+      curve.map((shape) =>
+        one(
+          field,
+          -1,
+          shape.map((height) => sd * height),
+          g * count,
+          own,
+        ),
+      ),
     );
   return [
     ...spikes,

@@ -38,7 +38,8 @@ export function createKinship(
   const likeness = (a: Lab, b: Lab) => Math.exp(-ciede2000(a, b) / KIN_DELTA_E00);
   const factor = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
-    for (let k = 0; k < count; k++) factor[i * count + k] = i === k ? 1 + LEAST_OWN : likeness(labs[i], labs[k]);
+    for (let k = 0; k < count; k++)
+      factor[i * count + k] = i === k ? 1 + LEAST_OWN : likeness(labs[i], labs[k]);
   }
   choleskyInPlace(factor, 0, count);
   return (grams, place) => {

@@ -34,7 +34,12 @@ function createFields({ coefficients: { toners, size } }: ForwardModel): Fields 
 }
 
 /** Fields of a film where the unknowns have the values `u`. */
-export function fieldsOf(model: ForwardModel, unknowns: readonly Unknown[], u: ArrayLike<number>, film: Film): Fields {
+export function fieldsOf(
+  model: ForwardModel,
+  unknowns: readonly Unknown[],
+  u: ArrayLike<number>,
+  film: Film,
+): Fields {
   const fields = createFields(model);
   const { size } = model.coefficients;
   for (let x = 0; x < unknowns.length; x++) {

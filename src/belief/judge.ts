@@ -1,8 +1,9 @@
 import { chiSquareTail } from "../numeric/chiSquareTail.js";
 import { beliefOf } from "./belief.js";
-import type { Prior, ReadCard } from "./prior.js";
+import { createGuess } from "./createGuess.js";
 import type { Explanation } from "./fault.js";
 import { type FaultSources, faultModels, soundShare } from "./faultModels.js";
+import type { Prior, ReadCard } from "./prior.js";
 import { readingNoise } from "./readingNoise.js";
 
 /** Whether a card can come from its pot, and if not, why. */
@@ -33,6 +34,9 @@ const LEAST_TAIL = 0.001;
 const SURELY_SOUND = 4;
 /** Explanations less probable than this against all others are not told. */
 const LEAST_TOLD = 0.02;
+/** A fault whose odds are guessed to be below this is not fitted to the end; of a suspect card every fault is. */
+const LEAST_GUESS = -5;
+const SUSPECT_TAIL = 0.05;
 const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
 
 /**
@@ -53,21 +57,35 @@ export function judge(
       : readingNoise(beliefOf(prior, [...believed, card]));
   const gate = { ...prior, sizes: { ...sizes, readingSd: gateSd } };
   const before = believed.length === 0 ? 0 : beliefOf(gate, believed).posterior.chiSquare;
-  const sound = beliefOf(gate, [...believed, card]).posterior;
-  const chiSquare = Math.max(0, sound.chiSquare - before);
+  const sound = beliefOf(gate, [...believed, card]);
+  const chiSquare = Math.max(0, sound.posterior.chiSquare - before);
   const degreesOfFreedom = card.reflectance.length;
   const tail = chiSquareTail(chiSquare, degreesOfFreedom);
   const leastSound = believed.length === 0 ? LEAST_SOUND.first : LEAST_SOUND.later;
   const facts = { chiSquare, degreesOfFreedom, tail };
   if (chiSquare <= SURELY_SOUND) {
-    return { verdict: "believed", ...facts, soundProbability: 1, logOdds: Number.NEGATIVE_INFINITY, explanations: [] };
+    return {
+      verdict: "believed",
+      ...facts,
+      soundProbability: 1,
+      logOdds: Number.NEGATIVE_INFINITY,
+      explanations: [],
+    };
   }
   const sources = { model: prior.model, card, place: believed.length, poured, others };
-  const faults = faultModels(sources).map(({ prior: share, card: faulty, unknowns, describe }) => {
+  const guess = createGuess(sound);
+  const isSuspect = tail < SUSPECT_TAIL;
+  const faults = faultModels(sources).map((model) => {
+    const { prior: share, card: faulty, unknowns, describe } = model;
+    const odds = Math.log(share / soundShare()) + guess(model);
+    if (odds < LEAST_GUESS && !isSuspect) return { fault: describe(0), logOdds: odds };
     const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });
     const own = posterior.u[posterior.u.length - unknowns.length] ?? 0;
-    const evidence = Number.isFinite(posterior.logEvidence) ? posterior.logEvidence : Number.NEGATIVE_INFINITY;
-    return { fault: describe(own), logOdds: Math.log(share / soundShare()) + evidence - sound.logEvidence };
+    const evidence = Number.isFinite(posterior.logEvidence)
+      ? posterior.logEvidence
+      : Number.NEGATIVE_INFINITY;
+    const gained = evidence - sound.posterior.logEvidence;
+    return { fault: describe(own), logOdds: Math.log(share / soundShare()) + gained };
   });
   // Relative to the likeliest, so that no odds overflow.
   const most = faults.reduce((top, { logOdds }) => Math.max(top, logOdds), Number.NEGATIVE_INFINITY);

@@ -58,12 +58,18 @@ export function spread(belief: Belief, additions: Float64Array): ColourSpread {
   const known = by(scope.unknowns);
   const shown = shownBy(posterior, known, count);
   const ofPaint = new Float64Array(count * count);
-  for (const [rows, sign] of [[known, 1], [by(fresh), 1], [shown, -1]] as const) {
+  for (const [rows, sign] of [
+    [known, 1],
+    [by(fresh), 1],
+    [shown, -1],
+  ] as const) {
     addSquares(rows, count, sign, ofPaint);
   }
   const ofReading = new Float64Array(count * count);
   addSquares(noise, count, 1, ofReading);
-  const readTwice = own.filter(({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd);
+  const readTwice = own.filter(
+    ({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd,
+  );
   addSquares(by(readTwice), count, 1, ofReading);
   const covariance = ofPaint.slice();
   addSquares(by(own), count, 1, covariance);
@@ -94,7 +100,11 @@ function addSquares(rows: Float64Array, count: number, sign: number, into: Float
 /** Of the variance of L*, a*, b* of the first colour what each owner is behind: A_o·(C·Aᵀ)_o, C the posterior's covariance. */
 function causesOf(
   { scope, posterior }: Belief,
-  { known, shown, count }: { readonly known: Float64Array; readonly shown: Float64Array; readonly count: number },
+  {
+    known,
+    shown,
+    count,
+  }: { readonly known: Float64Array; readonly shown: Float64Array; readonly count: number },
   further: readonly (readonly [Cause, Float64Array])[],
 ): Readonly<Record<Cause, number>> {
   const { rows, slopes, factor } = posterior;
@@ -114,6 +124,9 @@ function causesOf(
     }
   }
   const all = Object.values(sums).reduce((sum, value) => sum + Math.max(0, value), 0);
-  const shares = Object.entries(sums).map(([cause, value]) => [cause, all > 0 ? Math.max(0, value) / all : 0]);
+  const shares = Object.entries(sums).map(([cause, value]) => [
+    cause,
+    all > 0 ? Math.max(0, value) / all : 0,
+  ]);
   return Object.fromEntries(shares) as Record<Cause, number>;
 }

@@ -1,6 +1,6 @@
+import type { Warning } from "../core/warning.js";
 import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
-import type { Warning } from "../core/warning.js";
 import { gramsById } from "../toners/pot.js";
 import { after } from "./after.js";
 import { choice } from "./choice.js";
@@ -53,11 +53,7 @@ export interface Outcome {
 const HIDING_LOSS = 1.1;
 
 /** The answer's record, the same for every status, from the exact model before and after the additions. */
-export function assembleCorrection(
-  job: CheckedJob,
-  prepared: PreparedProblem,
-  outcome: Outcome,
-): Correction {
+export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, outcome: Outcome): Correction {
   const { problem, judgement, warnings } = prepared;
   const { verdict, soundProbability, explanations } = judgement;
   const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;

@@ -1,7 +1,7 @@
+import type { Warning } from "../core/warning.js";
 import { createGradient, differentiate } from "../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
-import type { Warning } from "../core/warning.js";
 
 /** Two toners count as collinear when the cosine between ∂R/∂g of the two is above this (within about 1.8°). */
 const COLLINEAR_COSINE = 0.9995;

@@ -17,13 +17,13 @@ import type { FoundMix } from "./search/createSearch.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
-import { PAINT_IS_FREE } from "./terms.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import { weighMix } from "./weighMix.js";
-import { withRisk } from "./withRisk.js";
 import { whyUnused } from "./whyUnused.js";
+import { withRisk } from "./withRisk.js";
 import { workFor } from "./workOptions.js";
 
 /**

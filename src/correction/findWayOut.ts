@@ -5,13 +5,13 @@ import { after } from "./after.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
 import { isWithin } from "./goal.js";
-import { PAINT_IS_FREE } from "./terms.js";
 import type { Problem } from "./problem.js";
 import { keepFewPours } from "./search/keepFewPours.js";
 import { FINE, refine } from "./search/refine.js";
 import { roundToScale } from "./search/roundToScale.js";
 import { solve } from "./search/solve.js";
 import { startFromSpectra } from "./search/startFromSpectra.js";
+import { PAINT_IS_FREE } from "./terms.js";
 
 /** What the search for a way out goes by. */
 export interface WayOutOptions {

@@ -2,9 +2,9 @@ import { withoutTail } from "../numeric/withoutTail.js";
 import { after } from "./after.js";
 import type { FinerScale } from "./correction.js";
 import { weightedDifference } from "./goal.js";
-import type { PaintCost } from "./terms.js";
 import type { Problem } from "./problem.js";
 import { createSearch, type FoundMix } from "./search/createSearch.js";
+import type { PaintCost } from "./terms.js";
 
 /** What the toners of a mix would reach on a scale ten times as fine; null where none of them is weighed in steps. */
 export function finerScale(

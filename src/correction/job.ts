@@ -104,7 +104,8 @@ function checkCards(
     const sprayedFrom = own === undefined && isLast ? pot : checkGrams(own, pathTo(path, "pot"), toners);
     const isSame = toners.every(({ id }) => (sprayedFrom[id] ?? 0) === (pot[id] ?? 0));
     if (isLast && !isSame) {
-      const reason = "the last card must be sprayed from the pot as it is; leave its pot out, or read a card of it";
+      const reason =
+        "the last card must be sprayed from the pot as it is; leave its pot out, or read a card of it";
       throw new InputError("out-of-range", pathTo(path, "pot"), reason);
     }
     return {

@@ -1,4 +1,4 @@
-import { beliefOf, type Belief } from "../belief/belief.js";
+import { type Belief, beliefOf } from "../belief/belief.js";
 import { canPrior } from "../belief/canPrior.js";
 import { checkScatters } from "../belief/checkScatters.js";
 import { faultWords } from "../belief/faultWords.js";
@@ -8,10 +8,10 @@ import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
 import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
+import { withoutTail } from "../numeric/withoutTail.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
-import { withoutTail } from "../numeric/withoutTail.js";
 import { checkGeometries, createScene } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
 import { gramsInOrder } from "../toners/pot.js";
@@ -60,12 +60,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
   for (const target of ofTargets) checkGeometries(toners, target);
   const wanted = new Set(targets.flatMap(({ readings }) => readings.map(({ geometry }) => geometry)));
-  const scene = createScene(
-    toners,
-    [...cards, ...ofTargets],
-    (geometry) => wanted.has(geometry),
-    cardPath,
-  );
+  const scene = createScene(toners, [...cards, ...ofTargets], (geometry) => wanted.has(geometry), cardPath);
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
   const bare = createForwardModel(scene.toners, viewing, geometries);
@@ -86,7 +81,10 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     ...geometries.map((_, geometry) => ({
       geometry,
       path: cardPath,
-      reflectance: read[read.length - 1].reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
+      reflectance: read[read.length - 1].reflectance.subarray(
+        geometry * grid.count,
+        (geometry + 1) * grid.count,
+      ),
     })),
     ...goal.spectra.map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
   ];

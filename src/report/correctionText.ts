@@ -4,8 +4,8 @@ import type { NextStep } from "../planning/nextStep/nextStep.js";
 import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText, wayOutText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
-import { correctionNotes } from "./correctionNotes.js";
 import { cardDoubts, correctionHeadline, expectedText } from "./correctionHeadline.js";
+import { correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
 import { forecastText } from "./forecastText.js";
 import { IN_GRAMS, type MassDisplay, massText } from "./massText.js";
@@ -65,7 +65,9 @@ export function correctionText(
 function doubtsText(doubts: readonly string[]): readonly string[] {
   if (doubts.length === 0) return [];
   const list = doubts.map((doubt, i) => `  ${i + 1}  ${doubt}`).join("\n");
-  return [`It fits, likeliest first:\n\n${list}\n\nLook at the notes and the tins, set it right, and read the card again.`];
+  return [
+    `It fits, likeliest first:\n\n${list}\n\nLook at the notes and the tins, set it right, and read the card again.`,
+  ];
 }
 
 function noted(title: string, lines: readonly string[]): readonly string[] {

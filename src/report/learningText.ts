@@ -1,5 +1,5 @@
-import { faultWords } from "../belief/faultWords.js";
 import type { Fault } from "../belief/fault.js";
+import { faultWords } from "../belief/faultWords.js";
 import type { CardVerdict, Learning } from "../planning/learning/learning.js";
 import { decimals } from "./decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";

@@ -38,7 +38,11 @@ export function createScene(
 ): Scene {
   const geometries = set.surfaces.map(({ geometry }) => geometry).filter(isWanted);
   if (geometries.length === 0) {
-    throw new InputError("unknown-geometry", path, "there is no geometry that the toners have and that was read");
+    throw new InputError(
+      "unknown-geometry",
+      path,
+      "there is no geometry that the toners have and that was read",
+    );
   }
   const used = surfaces.map(({ readings, path: place }) => ({
     readings: readings.filter(({ geometry }) => geometries.includes(geometry)),

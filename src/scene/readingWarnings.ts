@@ -1,7 +1,7 @@
+import type { Warning } from "../core/warning.js";
 import { type Grid, gridEnd, sameGrid } from "../spectra/grid.js";
 import { wavelengthsText } from "../spectra/wavelengthRanges.js";
 import type { Reading } from "../surface/reading.js";
-import type { Warning } from "../core/warning.js";
 
 /** Said when readings were carried onto the grid of the model, which invents a little between their bands. */
 export function resampledWarnings(

@@ -24,7 +24,10 @@ export function roughCurve({ step, count }: Grid): readonly Float64Array[] {
   const shapes = Array.from({ length: waves + 1 }, (_, m) => {
     const density = 1 + (Math.PI * m * LENGTH_NM) ** 2 / (3 * range * range);
     const height = Math.sqrt(m === 0 ? 1 : 2) / density;
-    return Float64Array.from({ length: count }, (_, b) => height * Math.cos((Math.PI * m * (b + 0.5)) / count));
+    return Float64Array.from(
+      { length: count },
+      (_, b) => height * Math.cos((Math.PI * m * (b + 0.5)) / count),
+    );
   });
   const variance = shapes.reduce((sum, shape) => sum + shape.reduce((all, h) => all + h * h, 0), 0) / count;
   const scale = 1 / Math.sqrt(variance);

@@ -42,7 +42,8 @@ export function reflectanceOf(
 ): { value(q: number): number; slope(q: number): number } {
   const { offset, gain, k2, rise = 0 } = model.surfaces[Math.floor(band / model.set.grid.count)];
   const ends = [k2 - rise / 2, k2 + rise / 2];
-  const isConvex = Math.abs(rise) <= STEEPEST && ends.every((kept) => kept >= KEPT.least && kept <= KEPT.most);
+  const isConvex =
+    Math.abs(rise) <= STEEPEST && ends.every((kept) => kept >= KEPT.least && kept <= KEPT.most);
   const through = isConvex ? gain / (1 - k2) : Number.NaN;
   const inside = (q: number) => 1 / (1 + q + Math.sqrt(q * q + 2 * q));
   const keptAt = (r: number) => k2 + rise * (r - 0.5);

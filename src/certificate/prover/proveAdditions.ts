@@ -1,7 +1,7 @@
 import { after } from "../../correction/after.js";
-import { PAINT_IS_FREE } from "../../correction/terms.js";
 import type { Problem } from "../../correction/problem.js";
 import { solve } from "../../correction/search/solve.js";
+import { PAINT_IS_FREE } from "../../correction/terms.js";
 import { withRisk } from "../../correction/withRisk.js";
 import type { Bound, Certificate } from "../records/certificate.js";
 import type { Measure, Proof } from "../records/proof.js";
@@ -61,7 +61,11 @@ export function proveAdditions(
     worst: measureAt(problem, "worst", additions),
   };
   const isMatched = reached.worst <= 1;
-  const known = [additions, unrounded, ...(isMatched ? [] : [solve(withRisk(problem, 0), PAINT_IS_FREE).additions])];
+  const known = [
+    additions,
+    unrounded,
+    ...(isMatched ? [] : [solve(withRisk(problem, 0), PAINT_IS_FREE).additions]),
+  ];
   const reference = known.reduce((best, other) =>
     measureAt(problem, "weighted", other) < measureAt(problem, "weighted", best) ? other : best,
   );

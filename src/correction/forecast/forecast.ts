@@ -1,7 +1,7 @@
+import type { Cause } from "../../belief/spread.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Grams } from "../../toners/pot.js";
-import type { Cause } from "../../belief/spread.js";
 import type { RecoveryMargin } from "./recoveryMargin.js";
 
 /** Where a number of the next card lies with the probability `level` of the forecast. */

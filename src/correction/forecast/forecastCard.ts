@@ -1,9 +1,9 @@
+import { canPosterior } from "../../belief/canPosterior.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import { createRandom } from "../../numeric/random.js";
 import { gramsById } from "../../toners/pot.js";
-import { canPosterior } from "../../belief/canPosterior.js";
-import { sdsInPot } from "../../belief/sdsInPot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import { labAt } from "../goal.js";
 import type { CheckedJob } from "../job.js";

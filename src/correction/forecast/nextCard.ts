@@ -10,7 +10,10 @@ export interface NextCard extends ColourSpread {
 }
 
 /** What any additions would lead to, by the belief that the cards of the pot leave. */
-export function nextCard({ problem, belief }: Pick<PreparedProblem, "problem" | "belief">, additions: Float64Array): NextCard {
+export function nextCard(
+  { problem, belief }: Pick<PreparedProblem, "problem" | "belief">,
+  additions: Float64Array,
+): NextCard {
   return { ...spread(belief, additions), mean: after(problem, additions).lab };
 }
 

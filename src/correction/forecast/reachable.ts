@@ -4,9 +4,9 @@ import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
-import { PAINT_IS_FREE } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { solve } from "../search/solve.js";
+import { PAINT_IS_FREE } from "../terms.js";
 import { withRisk } from "../withRisk.js";
 
 /** The problem that is left once `additions` are poured: a fuller pot, less room, less in stock. */

@@ -1,7 +1,7 @@
 import { withoutTail } from "../../numeric/withoutTail.js";
-import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { createScore, scoreSteps } from "../score.js";
+import type { PaintCost } from "../terms.js";
 import { createSubsetRefiner } from "./createSubsetRefiner.js";
 import { type SubsetTools, searchSubset } from "./searchSubset.js";
 import { createSubsetModels } from "./subsetModel.js";

@@ -1,8 +1,8 @@
 import { after } from "../after.js";
 import { weightedDifference } from "../goal.js";
-import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
+import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import { weighMix } from "../weighMix.js";
 import type { FoundMix } from "./createSearch.js";
 import { lessPaint } from "./lessPaint.js";

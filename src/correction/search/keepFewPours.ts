@@ -1,9 +1,9 @@
 import { nnls } from "../../numeric/nnls.js";
 import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
 import { strengthOf } from "../collinearToners.js";
-import type { PaintCost } from "../terms.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import type { PaintCost } from "../terms.js";
 import { linearise, triangleForm } from "./linearise.js";
 import { FINE, refine, type Solution } from "./refine.js";
 

@@ -1,6 +1,6 @@
-import { PAINT_IS_FREE } from "../terms.js";
 import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { PAINT_IS_FREE } from "../terms.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix } from "./createSearch.js";
 import { matches } from "./pickMix.js";

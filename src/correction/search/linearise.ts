@@ -1,7 +1,7 @@
 import { factorise } from "../../numeric/householder.js";
 import { createObjective } from "../objective.js";
-import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
+import type { PaintCost } from "../terms.js";
 
 /** ‖Ax − b‖²: the objective near some additions, made linear. */
 export interface LinearObjective {

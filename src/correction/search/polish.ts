@@ -1,6 +1,6 @@
-import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
+import { PAINT_IS_FREE, type PaintCost } from "../terms.js";
 import type { FoundMix } from "./createSearch.js";
 import { pickMix } from "./pickMix.js";
 import { FINE, refine, type Solution } from "./refine.js";

@@ -1,9 +1,9 @@
 import { type LevenbergMarquardtOptions, levenbergMarquardt } from "../../numeric/levenbergMarquardt.js";
 import { gradientSteps } from "../../prediction/evaluationSteps.js";
 import { createObjective } from "../objective.js";
-import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
 import { scoreSteps } from "../score.js";
+import type { PaintCost } from "../terms.js";
 
 /** Enough to see which toners matter; the few that are kept are refined again. */
 export const COARSE: LevenbergMarquardtOptions = Object.freeze({

@@ -6,9 +6,9 @@ import {
   type SubsetFit,
 } from "../../numeric/createSubsetSearch.js";
 import type { Goal } from "../goal.js";
-import type { PaintCost } from "../terms.js";
 import { gramsOf, poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import type { PaintCost } from "../terms.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";

@@ -1,7 +1,7 @@
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
-import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
+import type { PaintCost } from "../terms.js";
 import { COARSE, refine, type Solution } from "./refine.js";
 import { startFromSpectra } from "./startFromSpectra.js";
 

@@ -2,8 +2,8 @@ import { nnls } from "../../numeric/nnls.js";
 import { absorptionRatio, reflectivitySlope } from "../../optics/infiniteFilm.js";
 import { usableInternal } from "../../prediction/anchor.js";
 import { mix } from "../../toners/coefficients.js";
-import type { PaintCost } from "../terms.js";
 import type { Problem } from "../problem.js";
+import type { PaintCost } from "../terms.js";
 
 /** RMS reflectance that stands for one ΔE00 where paint is weighed against it; only its order matters. */
 const PER_DELTA_E00 = 0.01;

@@ -1,3 +1,4 @@
+import { sdsInPot } from "../../belief/sdsInPot.js";
 import type { Random } from "../../numeric/random.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
@@ -5,7 +6,6 @@ import { measuredSlope } from "../../surface/saunderson.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import { SMOOTH_TERMS } from "../fade/fadeUnknowns.js";
 import { laplacePosterior } from "../fade/laplacePosterior.js";
-import { sdsInPot } from "../../belief/sdsInPot.js";
 import { correlatedNormal } from "./correlatedNormal.js";
 import type { PlanOptions } from "./planOptions.js";
 import { strengthSds } from "./strengthSds.js";

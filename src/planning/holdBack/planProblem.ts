@@ -1,11 +1,11 @@
 import { InputError } from "../../core/InputError.js";
-import { absorptionRatio } from "../../optics/infiniteFilm.js";
-import { alignReadings } from "../../scene/alignReadings.js";
-import { anchorToCard, censoredBands, usableInternal } from "../../prediction/anchor.js";
-import { commonGrid } from "../../scene/commonGrid.js";
-import { createForwardModel, type ForwardModel } from "../../prediction/forwardModel.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "../../scene/readingWarnings.js";
 import type { Warning } from "../../core/warning.js";
+import { absorptionRatio } from "../../optics/infiniteFilm.js";
+import { anchorToCard, censoredBands, usableInternal } from "../../prediction/anchor.js";
+import { createForwardModel, type ForwardModel } from "../../prediction/forwardModel.js";
+import { alignReadings } from "../../scene/alignReadings.js";
+import { commonGrid } from "../../scene/commonGrid.js";
+import { censoredWarnings, rangeWarnings, resampledWarnings } from "../../scene/readingWarnings.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Reading } from "../../surface/reading.js";
 import { measuredSlope } from "../../surface/saunderson.js";

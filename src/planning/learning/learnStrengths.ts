@@ -1,10 +1,10 @@
+import type { CanBelief } from "../../belief/canPosterior.js";
+import { sdsInPot } from "../../belief/sdsInPot.js";
 import type { Warning } from "../../core/warning.js";
-import { beliefForPot, carriedBelief, type CarriedBelief, learntFrom } from "./carriedBelief.js";
+import { beliefForPot, type CarriedBelief, carriedBelief, learntFrom } from "./carriedBelief.js";
 import { learnFromPot } from "./learnFromPot.js";
 import type { CardVerdict, Learning } from "./learning.js";
 import { checkLearningJob, type LearningJob } from "./learningJob.js";
-import type { CanBelief } from "../../belief/canPosterior.js";
-import { sdsInPot } from "../../belief/sdsInPot.js";
 
 /**
  * How strong the cans in use are, from cards of pots as weighed. Each card is first judged against what the cards

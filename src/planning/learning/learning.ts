@@ -1,6 +1,6 @@
+import type { Explanation } from "../../belief/fault.js";
 import type { Warning } from "../../core/warning.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
-import type { Explanation } from "../../belief/fault.js";
 
 /** What is believed of the can of one toner, before and after all cards. */
 export interface StrengthLearnt {

@@ -1,8 +1,8 @@
 import { checkInteger, checkKeys, checkRecord } from "../../core/check.js";
 import { after } from "../../correction/after.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
-import { drawCards, type NextCard, nextCard } from "../../correction/forecast/nextCard.js";
 import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
+import { drawCards, type NextCard, nextCard } from "../../correction/forecast/nextCard.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { prepareProblem } from "../../correction/problem.js";

@@ -1,5 +1,5 @@
-import type { NextCard } from "../../correction/forecast/nextCard.js";
 import { drawColours } from "../../correction/forecast/drawColours.js";
+import type { NextCard } from "../../correction/forecast/nextCard.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { createRandom } from "../../numeric/random.js";
 import { type LossOf, mean } from "./lossOf.js";

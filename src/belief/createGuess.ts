@@ -1,0 +1,55 @@
+import { solveLower } from "../numeric/triangularSolve.js";
+import type { Belief } from "./belief.js";
+import type { FaultModel } from "./faultModels.js";
+import { filmResponse, filmSlopes } from "./filmResponse.js";
+
+/** ½ ln det of what a smooth fault of any shape adds, at least (design value). */
+const PRICE_OF_MANY = 20;
+
+/**
+ * What the evidence of a fault in the last card over that of none is likely to be, in ln, without a fit: around the sound
+ * world, with its covariance G = L·Lᵀ of what was seen. Other grams move what was expected by d: ½(χ² − (y − d)ᵀG⁻¹(y − d));
+ * one more unknown of slope j gains ½(jᵀG⁻¹y)²/(1 + jᵀG⁻¹j) − ½ ln(1 + jᵀG⁻¹j). Many unknowns
+ * at once may take away all of χ², at a price.
+ */
+export function createGuess({ prior, cards, scope, posterior }: Belief): (fault: FaultModel) => number {
+  const { model, strengths, unknowns, films } = scope;
+  const { u, slopes, rows, factor, residual } = posterior;
+  const { size } = model.coefficients;
+  const first = rows - size;
+  const film = films[films.length - 1];
+  const world = { unknowns, u };
+  const sound = filmResponse(model, strengths, world, film);
+  const seen = residual.slice();
+  u.forEach((value, x) => {
+    if (value === 0) return;
+    for (let r = 0; r < rows; r++) seen[r] += slopes[x * rows + r] * value;
+  });
+  solveLower(factor, 0, rows, seen, 0, 1);
+  /** L⁻¹ of what moves the last card alone, in units of sd. */
+  const whitened = (of: (band: number) => number): Float64Array => {
+    const moved = new Float64Array(rows);
+    for (let b = 0; b < size; b++) moved[first + b] = of(b) / prior.sizes.readingSd;
+    solveLower(factor, 0, rows, moved, 0, 1);
+    return moved;
+  };
+  return ({ card, unknowns: further }) => {
+    if (further.length > 1) return dot(seen, seen) / 2 - PRICE_OF_MANY;
+    if (further.length === 1) {
+      const by = filmSlopes(sound, further, film);
+      const column = whitened((b) => by[b]);
+      const own = 1 + dot(column, column);
+      return dot(column, seen) ** 2 / own / 2 - Math.log(own) / 2;
+    }
+    if (card.grams === cards[cards.length - 1].grams) return 0;
+    const { reflectance } = filmResponse(model, strengths, world, { ...film, grams: card.grams });
+    const moved = whitened((b) => reflectance[b] - sound.reflectance[b]);
+    return dot(moved, seen) - dot(moved, moved) / 2;
+  };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
