@@ -2,9 +2,9 @@ import { checkNumber } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { checkLimits } from "../correction/limits.js";
 import { readReadings } from "../formats/readReadings.js";
-import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
 import { jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
+import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { checkGrams } from "../toners/pot.js";
@@ -28,7 +28,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
     ...entries.map((entry, i) => ({
       number: next + i,
       at: terminal.now(),
-      entry: checkRecordEntry(entry, ""),
+      entry: RECORD_ENTRY_SHAPE.check(entry, ""),
     })),
   ];
   const state = jobState(all);

@@ -7,7 +7,7 @@ import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
 import { forecastCard } from "./forecast/forecastCard.js";
-import { checkForecastOptions } from "./forecast/forecastOptions.js";
+import { FORECAST_OPTIONS } from "./forecast/forecastOptions.js";
 import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./objective.js";
@@ -37,7 +37,10 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
     wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
   });
   if (settings.forecast === false || outcome.status === "undetermined") return correction;
-  const asked = checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+  const asked = FORECAST_OPTIONS.check(
+    settings.forecast === true ? {} : settings.forecast,
+    "options.forecast",
+  );
   return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
 }
 

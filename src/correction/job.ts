@@ -1,86 +1,103 @@
-import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
-import { checkList, checkNumber, checkOneOf, checkRecord, checkText, pathTo } from "../core/check.js";
+import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import { InputError } from "../core/InputError.js";
-import { checkReadings, type Reading } from "../surface/reading.js";
-import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
-import { checkGrams, type Grams } from "../toners/pot.js";
-import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { list } from "../core/shape/list.js";
+import { number } from "../core/shape/number.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { text } from "../core/shape/text.js";
+import { CARD, type Card } from "../prediction/card.js";
+import { READINGS, type Reading } from "../surface/reading.js";
+import {
+  TARGET_ROLES,
+  type TargetRole,
+  TOLERANCE,
+  TOLERANCE_DEFAULTS,
+  type Tolerance,
+} from "../tolerance/tolerance.js";
+import { checkPot, GRAMS, type Grams } from "../toners/pot.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
-import { checkLimits, type Limits } from "./limits.js";
+import { checkLimits, LIMITS, type Limits } from "./limits.js";
 
 /** A panel to match, as read. */
-export interface Target {
+export interface Target extends Noted {
+  /** No two of a job alike. */
   readonly name: string;
-  /** An edge when absent: the stricter of the two. */
+  /** The stricter of the two when absent. */
   readonly role?: TargetRole;
-  /** Share in the compromise between several targets; 1 when absent. */
+  /**
+   * Share in the compromise between several targets. 0: told how far off it will be, but nothing is poured for it and
+   * it decides no status; one at least must weigh more.
+   */
   readonly weight?: number;
   readonly readings: readonly Reading[];
 }
 
 /** One correction to work out: the pot, the card sprayed from it, and what it should look like. */
-export interface Job {
+export interface Job extends Noted {
+  /** Toners to pour, and those in the pot. */
   readonly toners: TonerSet;
   readonly viewing: Viewing;
+  /** What the card was sprayed from. */
   readonly pot: Grams;
-  readonly card: { readonly readings: readonly Reading[] };
+  /** Sprayed from the pot and read. */
+  readonly card: Card;
   readonly targets: readonly Target[];
   readonly limits?: Limits;
-  /** `least-squares` when absent. */
+  /** What is made small; `minimax` the worst edge, each ΔE00 against its allowance. */
   readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
 }
 
+/** A target with every default in place. */
+export type CheckedTarget = Required<Omit<Target, "notes">> & Noted;
+
 /** A job with everything checked and every default in place. */
 export interface CheckedJob extends Job {
-  readonly targets: readonly Required<Target>[];
+  readonly targets: readonly CheckedTarget[];
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
   readonly tolerance: Tolerance;
 }
 
-const MOST_TARGETS = 100;
+/** A panel to match. */
+export const TARGET = record<CheckedTarget, Target>({
+  name: text(),
+  role: optional(oneOf(TARGET_ROLES), "edge"),
+  weight: optional(number({ min: 0, max: 1e6 }), 1),
+  readings: READINGS,
+});
+
+/** How many panels a job may have. */
+export const TARGET_COUNT = { min: 1, max: 100, unique: "name" } as const;
+
+/** A job for itself; `checkJob` looks whether its parts fit one another. */
+export const JOB = record<CheckedJob, Job>(
+  {
+    toners: TONER_SET,
+    viewing: VIEWING,
+    pot: GRAMS,
+    card: CARD,
+    targets: rule(list(TARGET, TARGET_COUNT), someCount),
+    limits: optional(LIMITS, {}),
+    objective: optional(oneOf(CORRECTION_OBJECTIVES), "least-squares"),
+    tolerance: optional(TOLERANCE, TOLERANCE_DEFAULTS),
+  },
+  { format: "masstone/job" },
+);
 
 /** Checks a whole job; paths are relative to it, such as `targets[0].readings[0].reflectance[3]`. */
 export function checkJob(value: unknown): CheckedJob {
-  const record = checkRecord(value, "");
-  const toners = checkTonerSet(record.toners, "toners");
-  const pot = checkGrams(record.pot, "pot", toners.toners);
-  if (!Object.values(pot).some((grams) => grams > 0)) {
-    throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
-  }
-  const { limits = {}, objective = "least-squares", tolerance = {} } = record;
-  return {
-    toners,
-    viewing: checkViewing(record.viewing, "viewing"),
-    pot,
-    card: { readings: checkReadings(checkRecord(record.card, "card").readings, "card.readings") },
-    targets: checkTargets(record.targets),
-    limits: checkLimits(limits, "limits", toners.toners),
-    objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
-    tolerance: checkTolerance(tolerance, "tolerance"),
-  };
+  const job = JOB.check(value, "");
+  const { toners } = job.toners;
+  checkPot(job.pot, "pot", toners);
+  checkLimits(job.limits, "limits", toners);
+  return job;
 }
 
-function checkTargets(value: unknown): readonly Required<Target>[] {
-  const list = checkList(value, "targets", { min: 1, max: MOST_TARGETS });
-  const targets = Array.from(list, (entry, i) => {
-    const path = `targets[${i}]`;
-    const { name, role = "edge", weight = 1, readings } = checkRecord(entry, path);
-    return {
-      name: checkText(name, pathTo(path, "name")),
-      role: checkOneOf(role, pathTo(path, "role"), TARGET_ROLES),
-      weight: checkNumber(weight, pathTo(path, "weight"), { min: 0, max: 1e6 }),
-      readings: checkReadings(readings, pathTo(path, "readings")),
-    };
-  });
-  targets.forEach(({ name }, i) => {
-    if (targets.findIndex((target) => target.name === name) !== i) {
-      throw new InputError("duplicate", `targets[${i}].name`, `"${name}" stands twice`);
-    }
-  });
-  if (!targets.some(({ weight }) => weight > 0)) {
-    throw new InputError("out-of-range", "targets", "every weight is 0; at least one target must count");
-  }
-  return targets;
+function someCount(targets: readonly { readonly weight: number }[], path: string): void {
+  if (targets.some(({ weight }) => weight > 0)) return;
+  throw new InputError("out-of-range", path, "every weight is 0; at least one target must count");
 }

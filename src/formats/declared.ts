@@ -1,11 +1,14 @@
-import { checkKeys, checkOneOf, checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGeometry, type Geometry } from "../surface/geometry.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { GEOMETRY, type Geometry } from "../surface/geometry.js";
 import { type Cell, placeOf } from "./cell.js";
 import { geometryFromText } from "./geometryFromText.js";
 
 /** Whether a quarter of the light is written 0.25 or 25. */
-export type Scale = "fraction" | "percent";
+export type Scale = (typeof SCALES)[number];
+const SCALES = ["fraction", "percent"] as const;
 
 /** What the caller says of a file where the file itself does not say it; nothing of this is ever guessed. */
 export interface Declared {
@@ -13,18 +16,11 @@ export interface Declared {
   readonly scale?: Scale;
 }
 
+/** A scale. */
+export const SCALE = oneOf(SCALES);
+
 /** Throws `unknown-key`, `unknown-geometry`, `unknown-word`. */
-export function checkDeclared(value: unknown): Declared {
-  const record = checkRecord(value, "declared");
-  checkKeys(record, "declared", ["geometry", "scale"]);
-  const { geometry, scale } = record;
-  return {
-    ...(geometry === undefined ? {} : { geometry: checkGeometry(geometry, "declared.geometry") }),
-    ...(scale === undefined
-      ? {}
-      : { scale: checkOneOf<Scale>(scale, "declared.scale", ["fraction", "percent"]) }),
-  };
-}
+export const DECLARED = record<Declared>({ geometry: optional(GEOMETRY), scale: optional(SCALE) });
 
 /** The geometry in the words of a file, if they name one beyond doubt, else as declared. Throws `unknown-geometry`. */
 export function geometryOf(said: Cell | undefined, declared: Declared, place: Cell): Geometry {

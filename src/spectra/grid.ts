@@ -1,10 +1,15 @@
-import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { number } from "../core/shape/number.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
 
 /** Equally spaced wavelengths in nm: start, start + step, … (count of them). */
 export interface Grid {
+  /** Shortest wavelength, nm. */
   readonly start: number;
+  /** From one wavelength to the next, nm. */
   readonly step: number;
+  /** How many wavelengths. */
   readonly count: number;
 }
 
@@ -19,25 +24,27 @@ export const DEFAULT_GRID: Grid = { start: 400, step: 10, count: 31 };
 const SAME_NM = 1e-8;
 const FINEST_STEP = 0.1;
 
-/**
- * A grid of at least three wavelengths (what a quadratic needs), step at least 0.1 nm, all inside 360–830 nm.
- * Throws `missing`, `wrong-type`, `not-finite`, `out-of-range` and `unknown-key`.
- */
-export function checkGrid(value: unknown, path: string): Grid {
-  const record = checkRecord(value, path);
-  checkKeys(record, path, ["start", "step", "count"]);
-  const start = checkNumber(record.start, pathTo(path, "start"), { min: SHORTEST_NM, max: LONGEST_NM });
-  const step = checkNumber(record.step, pathTo(path, "step"), { min: FINEST_STEP });
-  const count = checkInteger(record.count, pathTo(path, "count"), { min: 3 });
-  const grid = { start, step, count };
-  if (gridEnd(grid) > LONGEST_NM + SAME_NM) {
-    throw new InputError(
-      "out-of-range",
-      path,
-      `the last wavelength is ${gridEnd(grid)} nm: at most ${LONGEST_NM}`,
-    );
-  }
-  return grid;
+/** A grid of at least three wavelengths (what a quadratic needs), step at least 0.1 nm, all inside 360–830 nm. */
+export const GRID = rule(
+  record<Grid>({
+    start: number({ min: SHORTEST_NM, max: LONGEST_NM }),
+    step: number({ min: FINEST_STEP }),
+    count: number({ min: 3, whole: true }),
+  }),
+  endInSight,
+);
+
+function endInSight(grid: Grid, path: string): void {
+  if (gridEnd(grid) <= LONGEST_NM + SAME_NM) return;
+  const reason = `the last wavelength is ${gridEnd(grid)} nm: at most ${LONGEST_NM}`;
+  throw new InputError("out-of-range", path, reason);
+}
+
+/** Refuses values that are not one for each wavelength of their grid. Throws `wrong-length`. */
+export function checkBands(values: ArrayLike<number>, { count }: Grid, path: string): void {
+  if (values.length === count) return;
+  const reason = `${values.length} values for a grid of ${count} wavelengths`;
+  throw new InputError("wrong-length", path, reason);
 }
 
 /** The last wavelength in nm. */

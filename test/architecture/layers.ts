@@ -151,7 +151,6 @@ export const MOST_LINES = 250;
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
-  "formats/jobFile.ts",
   "formats/tonersFile.ts",
   "numeric/denseAlgebra.ts",
   "numeric/householder.ts",
@@ -159,5 +158,4 @@ export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "optics/infiniteFilm.ts",
   "prediction/readingWarnings.ts",
   "surface/saunderson.ts",
-  "toners/pot.ts",
 ];

@@ -64,12 +64,7 @@ describe("samples files", () => {
       "unknown-geometry",
       "readings.csv: line 2, column 1",
     ],
-    [
-      "a kind that nobody knows",
-      (s) => (s.files[0].kind = "xls"),
-      "unknown-word",
-      "readings.csv: files[0].kind",
-    ],
+    ["a kind that nobody knows", (s) => (s.files[0].kind = "xls"), "unknown-word", "files[0].kind"],
     [
       "a name that tells no kind",
       (s) => (s.files[0].name = "readings"),

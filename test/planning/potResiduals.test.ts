@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { createRandom } from "../../src/numeric/random.js";
-import { checkLearningOptions } from "../../src/planning/learning/learningOptions.js";
+import { LEARNING_DEFAULTS } from "../../src/planning/learning/learningOptions.js";
 import { createPotResiduals } from "../../src/planning/learning/potResiduals.js";
 import { preparePot } from "../../src/planning/learning/preparePot.js";
 import { predict } from "../../src/prediction/predict.js";
@@ -19,7 +19,7 @@ it("its slopes are those of its residuals, for every unknown", () => {
     pot,
     readings: predict({ toners, viewing, pot }).readings,
   }));
-  const options = checkLearningOptions({}, "options");
+  const options = LEARNING_DEFAULTS;
   const { model, card } = preparePot({ name: "pot", cards }, "pot", toners, options);
   const count = toners.toners.length;
   const covariance = Float64Array.from({ length: count * count }, (_, i) =>

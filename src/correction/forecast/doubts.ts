@@ -1,4 +1,4 @@
-import { checkNumberRecord } from "../../core/check.js";
+import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
 import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
 
 /** What may make the next card differ from its prediction, each by its size; 0 leaves it out. */
@@ -45,7 +45,5 @@ export const DOUBTS: Doubts = Object.freeze({
   tie: 1,
 });
 
-/** A closed record of sizes ≥ 0; what is left out keeps its default. */
-export function checkDoubts(value: unknown, path: string): Doubts {
-  return checkNumberRecord(value, path, DOUBTS, () => ({ min: 0, max: 100 }));
-}
+/** Sizes ≥ 0; what is left out keeps its default. */
+export const DOUBTS_SHAPE = numbersWithDefaults(DOUBTS, { min: 0, max: 100 });

@@ -1,4 +1,4 @@
-import { checkNumberRecord } from "../../core/check.js";
+import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
 import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
 
 /** What is taken to be true of cans, cards and instruments when strengths are learnt. All sd are of normal laws. */
@@ -69,11 +69,16 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   leastBelief: 0.8,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkLearningOptions(value: unknown, path: string): LearningOptions {
-  return checkNumberRecord(value, path, LEARNING_DEFAULTS, (key) => ({
-    min: 0,
-    max: key === "gate" || key === "leastBelief" ? 1 : key === "filmScattering" ? 1000 : 10,
-    aboveMin: key === "readingSd",
-  }));
-}
+const SHARE = { min: 0, max: 1 };
+
+/** What is left out keeps its default. */
+export const LEARNING_OPTIONS = numbersWithDefaults(
+  LEARNING_DEFAULTS,
+  { min: 0, max: 10 },
+  {
+    readingSd: { min: 0, max: 10, aboveMin: true },
+    filmScattering: { min: 0, max: 1000 },
+    gate: SHARE,
+    leastBelief: SHARE,
+  },
+);
