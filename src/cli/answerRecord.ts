@@ -2,7 +2,7 @@ import { checkNumber } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { checkLimits } from "../correction/limits.js";
 import { readReadings } from "../formats/readReadings.js";
-import { jobState } from "../planning/record/jobState.js";
+import { type JobStateRecord, jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { jobStateText } from "../report/jobStateText.js";
@@ -48,7 +48,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
       cards: state.cards.map(({ name, pot }) => ({ name, pot })),
       next: state.next,
       remarks: open.remarks,
-    },
+    } satisfies JobStateRecord,
     text: jobStateText(state, {
       names: toners ? tonerNames(toners) : {},
       remarks: open.remarks,

@@ -7,6 +7,7 @@ import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
 import { planHoldBack } from "../planning/holdBack/planHoldBack.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
+import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
 import { predict } from "../prediction/predict.js";
 import { tonerDirections } from "../prediction/tonerDirections.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
@@ -54,7 +55,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
         display: displayOf(unit, job.limits),
       };
       return {
-        record: { ...correction, nextStep: told.nextStep },
+        record: { ...correction, nextStep: told.nextStep } satisfies AdvisedCorrection,
         text: correctionText(correction, tonerNames(job.toners), told),
         files: {
           report: () => correctionHtml(job, correction, told),

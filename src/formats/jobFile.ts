@@ -60,7 +60,7 @@ const TARGET_IN_FILE = extended<NonNullable<CheckedFile["targets"]>[number], Tar
 );
 
 /** What a schema says of readings that stand in no file. */
-const WITH_READINGS = { required: ["readings"], properties: { readings: {} } } as const;
+const WITH_READINGS = { type: "object", required: ["readings"], properties: { readings: {} } } as const;
 
 /** The file of a job. */
 export const JOB_FILE = rule(
@@ -72,9 +72,9 @@ export const JOB_FILE = rule(
   }),
   readingsStandSomewhere,
   {
-    if: { not: { required: ["files"] } },
+    if: { not: { required: ["files"], properties: { files: {} } } },
     // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema.
-    then: { properties: { card: WITH_READINGS, targets: { items: WITH_READINGS } } },
+    then: { properties: { card: WITH_READINGS, targets: { type: "array", items: WITH_READINGS } } },
   },
 );
 

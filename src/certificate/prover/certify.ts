@@ -4,7 +4,7 @@ import { InputError } from "../../core/InputError.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { type Problem, prepareProblem } from "../../correction/problem.js";
 import { MOST_GRAMS } from "../../toners/pot.js";
-import { tonerIndex } from "../../toners/tonerSet.js";
+import { tonerIndex } from "../../toners/tonerIndex.js";
 import type { Certificate } from "../records/certificate.js";
 import type { Certified } from "../records/certified.js";
 import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js";

@@ -22,9 +22,7 @@ const ANYTHING: Shape<Anything> = Object.freeze({
 });
 
 /** A job without pot and card, as its own file has it; whoever works it out checks it. */
-const JOB_PART = rule(ANYTHING, withoutPot, {
-  not: { anyOf: [{ required: ["pot"] }, { required: ["card"] }] },
-});
+const JOB_PART = rule(ANYTHING, withoutPot, { propertyNames: { not: { enum: ["pot", "card"] } } });
 
 /** An entry for its own sake; whether it fits the entries before it is seen by `jobState`. */
 export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
