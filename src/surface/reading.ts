@@ -30,7 +30,11 @@ export function checkReflectance({ geometry, grid, reflectance }: Reading, path:
 
 /** Throws `wrong-length`, `not-finite`, `out-of-range`, and `percent-not-fraction` for values no paint gives. */
 export const READING = rule(
-  record<Reading>({ geometry: GEOMETRY, grid: GRID, reflectance: numbers({ min: 0 }) }),
+  record<Reading>(
+    { geometry: GEOMETRY, grid: GRID, reflectance: numbers({ min: 0 }) },
+    // What `predict` answers beside the reflectance, so that its readings may be given as they are.
+    { others: ["reflectancePerGram"] },
+  ),
   checkReflectance,
 );
 

@@ -41,7 +41,8 @@ function describedRecord(sources: Sources, schema: Schema, type: ts.Type, defini
   const { checker } = sources;
   const symbols = checker.getPropertiesOfType(type).filter(({ name }) => !FREE.includes(name));
   const own = schema.properties as Readonly<Record<string, Schema>>;
-  const keys = Object.keys(own).filter((key) => !FREE.includes(key));
+  const others = Object.keys(own).filter((key) => isDeepStrictEqual(own[key], {}));
+  const keys = Object.keys(own).filter((key) => !FREE.includes(key) && !others.includes(key));
   const names = symbols.map(({ name }) => name);
   if (!isDeepStrictEqual([...keys].sort(), [...names].sort())) {
     throw new Error(
@@ -55,10 +56,11 @@ function describedRecord(sources: Sources, schema: Schema, type: ts.Type, defini
     const described = describedSchema(sources, own[symbol.name], inner, definitions);
     return [symbol.name, prose === "" ? described : { description: prose, ...described }];
   });
-  const free = FREE.filter((key) => own[key] !== undefined).map((key): [string, Schema] => [key, own[key]]);
+  const header = ["format", "version"].filter((key) => own[key] !== undefined && !others.includes(key));
+  const kept = (some: readonly string[]) => some.map((key): [string, Schema] => [key, own[key]]);
   const whole = {
     ...schema,
-    properties: Object.fromEntries([...free.slice(0, -1), ...properties, ["notes", {}]]),
+    properties: Object.fromEntries([...kept(header), ...properties, ...kept(others)]),
   };
   const name = nameOf(type);
   if (name === undefined) return whole;

@@ -57,7 +57,7 @@ function rows(schema: Schema, records: Records, parent: string): readonly string
   const properties = (schema.properties ?? {}) as Readonly<Record<string, Schema>>;
   const required = (schema.required ?? []) as readonly string[];
   return Object.entries(properties)
-    .filter(([key]) => !NOT_SHOWN.includes(key))
+    .filter(([key, one]) => !NOT_SHOWN.includes(key) && Object.keys(one).length > 0)
     .flatMap(([key, one]) => {
       const path = `${parent}${key}`;
       const star = required.includes(key) ? "" : "*";
