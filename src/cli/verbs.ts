@@ -71,8 +71,8 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     details: {
       job: "JOB: begin with this masstone/job; its pot and card are noted as the first pours and the first card",
       can: "TONER=CAN: which can the pours of a toner come from",
-      pour: "TONER=GRAMS: poured, as the scale showed it",
-      "pour-off": "GRAMS: taken out of the pot",
+      pour: "TONER=GRAMS: poured, as the scale showed it; or 0.44oz, or 12drops where the job says what a drop weighs",
+      "pour-off": "GRAMS: taken out of the pot; or 1.5oz",
       card: "READINGS: a card sprayed and read, from a file of readings; FILE#NAME where it has several",
       withdraw: "ENTRY: a pour or card noted wrongly counts no more",
       note: "TEXT: anything to remember",

@@ -37,8 +37,8 @@ export function geometryOf(said: Cell | undefined, declared: Declared, place: Ce
 /** `fraction` or 1, `percent` or 100 (the value that stands for all the light), else as declared. Throws `missing`. */
 export function scaleOf(said: Cell | undefined, declared: Declared, place: Cell): Scale {
   if (said !== undefined) {
-    if (said.text === "fraction" || Number(said.text) === 1) return "fraction";
-    if (said.text === "percent" || Number(said.text) === 100) return "percent";
+    if (said.text === "fraction" || /^1([.,]0*)?$/.test(said.text)) return "fraction";
+    if (said.text === "percent" || /^100([.,]0*)?$/.test(said.text)) return "percent";
     throw new InputError("unknown-word", placeOf(said), `"${said.text}" is neither fraction nor percent`);
   }
   if (declared.scale !== undefined) return declared.scale;

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { parseJson } from "../../src/formats/json.js";
 import { refusal } from "../support/refusal.js";
 
-describe("JSON", () => {
+describe("JSON with keys that stand twice", () => {
   it("is read as the engine reads it", () => {
     fc.assert(
       fc.property(fc.jsonValue(), fc.constantFrom(undefined, 2), (value, indent) => {
