@@ -39,7 +39,10 @@ export function whatHelps({ code, reason }: Pick<InputError, "code" | "reason">,
       "A table of readings has a column for each wavelength, headed 400 nm and so on, and a row for each reading.",
     "unreadable-cgats": "Export it anew from the instrument's program, as CGATS text or as CSV.",
     "unreadable-xml": "Export it anew from the instrument's program, as CxF3 or as CSV.",
-    "unreadable-file": "Files that FILE names are looked for beside it, others from the folder you stand in.",
+    "unreadable-file":
+      text === ""
+        ? "Files that FILE names are looked for beside it, others from the folder you stand in."
+        : "",
   };
   const isShape = code === "unknown-key" || /^[^"]* (is|are) needed here$/.test(reason);
   const schema =
