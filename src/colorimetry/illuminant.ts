@@ -1,7 +1,6 @@
 import { checkText } from "../core/check.js";
 import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
-import { keysOf } from "../core/shape/oneOf.js";
 import type { Shape } from "../core/shape/shape.js";
 import { type Grid, wavelengths } from "../spectra/grid.js";
 import type { Spectrum } from "../spectra/spectrum.js";
@@ -18,28 +17,14 @@ const FROM_360_NM: Grid = { start: 360, step: 5, count: 85 };
 /** c₂ was 1.4380e−2 m·K when D50 … D75 were named and is 1.4388e−2 now: D65 has 6504 K. */
 const TODAY = 1.4388 / 1.438;
 
-/** The illuminants by name, each with its relative spectral power; a new one is one entry here. */
-const ILLUMINANTS = Object.freeze({
-  A: () => ({ grid: EVERY_1_NM, values: wavelengths(EVERY_1_NM).map(incandescent) }),
-  C: () => ({ grid: FROM_360_NM, values: ILLUMINANT_C }),
-  D50: () => daylight(5000 * TODAY),
-  D55: () => daylight(5500 * TODAY),
-  D65: () => daylight(6500 * TODAY, EVERY_1_NM),
-  D75: () => daylight(7500 * TODAY),
-  F2: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F2 }),
-  F7: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F7 }),
-  F11: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F11 }),
-  "LED-B3": () => ({ grid: FROM_380_NM, values: LED_B3 }),
-} as const satisfies Record<string, () => Spectrum>);
+/** Illuminants with a table or a formula; besides these any daylight by its temperature, such as `D6000K`. */
+export const ILLUMINANT_NAMES = ["A", "C", "D50", "D55", "D65", "D75", "F2", "F7", "F11", "LED-B3"] as const;
 
 /** An illuminant with a table or a formula of its own. */
-type NamedIlluminant = keyof typeof ILLUMINANTS;
+type NamedIlluminant = (typeof ILLUMINANT_NAMES)[number];
 
 /** A CIE illuminant by name, or any daylight of 4000–25000 K by its temperature, such as `D6000K`. */
 export type IlluminantName = NamedIlluminant | `D${number}K`;
-
-/** Illuminants with a table or a formula; besides these any daylight by its temperature, such as `D6000K`. */
-export const ILLUMINANT_NAMES = keysOf(ILLUMINANTS);
 
 const DAYLIGHT_NAME = /^D(\d{4,5})K$/;
 
@@ -50,12 +35,29 @@ export const ILLUMINANT: Shape<IlluminantName> = Object.freeze({
     knownIlluminant(name, path);
     return name as IlluminantName;
   },
-  schema: {
-    anyOf: [
-      { enum: ILLUMINANT_NAMES },
-      { type: "string", pattern: "^D([4-9][0-9]{3}|1[0-9]{4}|2[0-4][0-9]{3}|25000)K$" },
-    ],
+  form: {
+    kind: "other",
+    schema: {
+      anyOf: [
+        { enum: ILLUMINANT_NAMES },
+        { type: "string", pattern: "^D([4-9][0-9]{3}|1[0-9]{4}|2[0-4][0-9]{3}|25000)K$" },
+      ],
+    },
   },
+} as const);
+
+/** Relative spectral power by name. Apart from the names, so that who only checks a name loads no tables. */
+const ILLUMINANTS: Readonly<Record<NamedIlluminant, () => Spectrum>> = Object.freeze({
+  A: () => ({ grid: EVERY_1_NM, values: wavelengths(EVERY_1_NM).map(incandescent) }),
+  C: () => ({ grid: FROM_360_NM, values: ILLUMINANT_C }),
+  D50: () => daylight(5000 * TODAY),
+  D55: () => daylight(5500 * TODAY),
+  D65: () => daylight(6500 * TODAY, EVERY_1_NM),
+  D75: () => daylight(7500 * TODAY),
+  F2: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F2 }),
+  F7: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F7 }),
+  F11: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F11 }),
+  "LED-B3": () => ({ grid: FROM_380_NM, values: LED_B3 }),
 });
 
 /**
@@ -69,7 +71,8 @@ export function illuminantSpectrum(name: IlluminantName, path = ""): Spectrum {
 
 /** What a name stands for: a table, or daylight of so many kelvin. */
 function knownIlluminant(name: string, path: string): NamedIlluminant | number {
-  if (Object.hasOwn(ILLUMINANTS, name)) return name as NamedIlluminant;
+  const own = ILLUMINANT_NAMES.find((candidate) => candidate === name);
+  if (own !== undefined) return own;
   const { min, max } = DAYLIGHT_RANGE;
   const temperatureK = Number(DAYLIGHT_NAME.exec(name)?.[1]);
   if (temperatureK >= min && temperatureK <= max) return temperatureK;

@@ -12,8 +12,8 @@ export const DAY: Shape<string> = Object.freeze({
     if (!Number.isNaN(time) && new Date(time).toISOString().startsWith(text)) return text;
     throw new InputError("out-of-range", path, `"${text}" is no day; write it as 2026-03-31`);
   },
-  schema: { type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" },
-});
+  form: { kind: "other", schema: { type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" } },
+} as const);
 
 /** Days from one day to another, negative backwards. */
 export function daysBetween(from: string, to: string): number {

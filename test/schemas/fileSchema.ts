@@ -1,5 +1,6 @@
 import { describedSchema } from "./describedSchema.js";
 import type { Format } from "./formats.js";
+import { schemaOfShape } from "./schemaOfShape.js";
 import { type Schema, schemaOfType } from "./schemaOfType.js";
 import type { Sources } from "./sources.js";
 
@@ -8,7 +9,7 @@ export function fileSchema(sources: Sources, name: string, { file, type: typeNam
   const definitions = new Map<string, Schema>();
   const type = sources.typeOf(file, typeName);
   const schema = shape
-    ? describedSchema(sources, shape.schema as Schema, type, definitions)
+    ? describedSchema(sources, schemaOfShape(shape), type, definitions)
     : schemaOfType(sources, type, definitions);
   const own = definitions.get(typeName) ?? schema;
   definitions.delete(typeName);

@@ -1,4 +1,4 @@
-import type { JsonSchema } from "../../src/core/shape/shape.js";
+import type { AnyShape } from "../../src/core/shape/shape.js";
 import type { FORMAT_VERSIONS } from "../../src/formats/header.js";
 import { JOB_FILE } from "../../src/formats/jobFile.js";
 import { RECORD_END, RECORD_LINE } from "../../src/formats/jobRecord.js";
@@ -14,7 +14,7 @@ import { TONER_SET } from "../../src/toners/tonerSet.js";
 export interface Format {
   readonly file: string;
   readonly type: string;
-  readonly shape?: { readonly schema: JsonSchema };
+  readonly shape?: AnyShape;
 }
 
 /** Every format that this package reads or writes, and what `masstone verify` prints. */
@@ -38,9 +38,9 @@ export const FORMATS: Readonly<Record<keyof typeof FORMAT_VERSIONS | "masstone/v
 };
 
 /** Records with a shape that answers hand on. */
-export const SHAPES: Readonly<Record<string, JsonSchema>> = {
-  TonerSet: TONER_SET.schema,
-  Reading: READING.schema,
-  Grid: GRID.schema,
-  StepPrices: STEP_PRICES_SHAPE.schema,
+export const SHAPES: Readonly<Record<string, AnyShape>> = {
+  TonerSet: TONER_SET,
+  Reading: READING,
+  Grid: GRID,
+  StepPrices: STEP_PRICES_SHAPE,
 };

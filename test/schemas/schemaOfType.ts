@@ -1,5 +1,6 @@
 import ts from "typescript";
 import { describedSchema } from "./describedSchema.js";
+import { schemaOfShape } from "./schemaOfShape.js";
 import { nameOf, proseOf, proseOfType, type Sources } from "./sources.js";
 
 /** A JSON Schema that is being built. */
@@ -73,7 +74,7 @@ function schemaOfRecord(sources: Sources, type: ts.Type, definitions: Definition
   const name = nameOf(type);
   if (name !== undefined && definitions.has(name)) return { $ref: `#/$defs/${name}` };
   if (name !== undefined && Object.hasOwn(sources.shapes, name)) {
-    return describedSchema(sources, sources.shapes[name] as Schema, type, definitions);
+    return describedSchema(sources, schemaOfShape(sources.shapes[name]), type, definitions);
   }
   const schema: Schema = {};
   if (name !== undefined) {

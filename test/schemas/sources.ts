@@ -1,5 +1,5 @@
 import ts from "typescript";
-import type { JsonSchema } from "../../src/core/shape/shape.js";
+import type { AnyShape } from "../../src/core/shape/shape.js";
 import { root } from "../package/consumer.js";
 
 /** Types of the sources with the prose of their comments. */
@@ -7,8 +7,8 @@ export interface Sources {
   readonly checker: ts.TypeChecker;
   /** An exported interface or type by the file that it stands in, relative to src. */
   readonly typeOf: (file: string, name: string) => ts.Type;
-  /** Schemas of the shapes, by the name of their interfaces. */
-  readonly shapes: Readonly<Record<string, JsonSchema>>;
+  /** Shapes of records that answers hand on, by the name of their interfaces. */
+  readonly shapes: Readonly<Record<string, AnyShape>>;
 }
 
 /** Reads the files, and all that they import, as the compiler does. */

@@ -19,7 +19,7 @@ export function list<T>(
       if (unique !== undefined) refuseTwins(entries, unique, path);
       return entries;
     },
-    schema: { type: "array", ...(min > 0 && { minItems: min }), maxItems: max, items: entry.schema },
+    form: { kind: "list", entry, min, max },
   };
 }
 
@@ -44,6 +44,6 @@ export function numbers(range: Range = {}): Shape<ArrayLike<number>> {
       for (let i = 0; i < list.length; i++) checkNumber(list[i], `${path}[${i}]`, range);
       return list as ArrayLike<number>;
     },
-    schema: { type: "array", maxItems: SIZE_LIMIT, items: number(range).schema },
+    form: { kind: "list", entry: number(range), min: 0, max: SIZE_LIMIT },
   };
 }

@@ -1,4 +1,4 @@
-import { checkRecord, pathTo, SIZE_LIMIT } from "../check.js";
+import { checkRecord, pathTo } from "../check.js";
 import type { Shape } from "./shape.js";
 
 /**
@@ -19,11 +19,6 @@ export function map<T, K extends string = string>(
           return [name, entry.check(one, place)];
         }),
       ) as Readonly<Record<K, T>>,
-    schema: {
-      type: "object",
-      maxProperties: SIZE_LIMIT,
-      ...(key && { propertyNames: key.schema }),
-      additionalProperties: entry.schema,
-    },
+    form: { kind: "map", entry, key },
   };
 }

@@ -9,6 +9,6 @@ export function nameOr<T>(shape: Shape<T>): Shape<string | T> {
   const name = text();
   return {
     check: (value, path) => (typeof value === "string" ? name : shape).check(value, path),
-    schema: { oneOf: [name.schema, shape.schema] },
+    form: { kind: "nameOr", shape },
   };
 }

@@ -6,16 +6,5 @@ import type { Shape } from "./shape.js";
  * @__NO_SIDE_EFFECTS__
  */
 export function number(range: Range = {}): Shape<number> {
-  const { min, max, aboveMin = false, belowMax = false, orZero = false, whole = false } = range;
-  const limits = {
-    ...(min !== undefined && { [aboveMin ? "exclusiveMinimum" : "minimum"]: min }),
-    ...(max !== undefined && { [belowMax ? "exclusiveMaximum" : "maximum"]: max }),
-  };
-  return {
-    check: (value, path) => checkNumber(value, path, range),
-    schema: {
-      type: whole ? "integer" : "number",
-      ...(orZero ? { anyOf: [{ const: 0 }, limits] } : limits),
-    },
-  };
+  return { check: (value, path) => checkNumber(value, path, range), form: { kind: "number", range } };
 }

@@ -7,7 +7,7 @@ import type { Shape } from "./shape.js";
  * @__NO_SIDE_EFFECTS__
  */
 export function oneOf<const T extends string>(words: readonly T[], code?: InputErrorCode): Shape<T> {
-  return { check: (value, path) => checkOneOf(value, path, words, code), schema: { enum: words } };
+  return { check: (value, path) => checkOneOf(value, path, words, code), form: { kind: "word", words } };
 }
 
 /**
@@ -15,13 +15,5 @@ export function oneOf<const T extends string>(words: readonly T[], code?: InputE
  * @__NO_SIDE_EFFECTS__
  */
 export function keyOf<T extends object>(table: T, code?: InputErrorCode): Shape<keyof T & string> {
-  return oneOf(keysOf(table), code);
-}
-
-/**
- * The keys of a table as words.
- * @__NO_SIDE_EFFECTS__
- */
-export function keysOf<T extends object>(table: T): readonly (keyof T & string)[] {
-  return Object.freeze(Object.keys(table) as (keyof T & string)[]);
+  return oneOf(Object.keys(table) as (keyof T & string)[], code);
 }

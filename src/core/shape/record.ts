@@ -1,10 +1,10 @@
 import { checkRecord, pathTo, refuseUnknownKey } from "../check.js";
 import { checkFormat } from "../checkFormat.js";
 import type { Defaulted, Optional } from "./optional.js";
-import type { JsonSchema, Shape } from "./shape.js";
+import type { Shape } from "./shape.js";
 
 /** The key that every record has for other programs' data: it is kept and never looked at. */
-const FREE = "notes";
+export const FREE = "notes";
 
 /** Data of other programs, under the one key that is free in every record. */
 export interface Noted {
@@ -42,9 +42,11 @@ export interface RecordShape<Out, In = Out> extends Shape<Out> {
   readonly format: string | undefined;
 }
 
-type AnyField = Shape<unknown> | Defaulted<unknown> | Optional<unknown>;
+/** What stands under a key. */
+export type AnyField = Shape<unknown> | Defaulted<unknown> | Optional<unknown>;
 
-const isOptional = (field: AnyField): field is Optional<unknown> => "isOptional" in field;
+/** Whether a key may be left out. */
+export const isOptional = (field: AnyField): field is Optional<unknown> => "isOptional" in field;
 
 /**
  * A closed record: an unknown key is refused with the nearest known one, except `notes`. `In` is the record as it may
@@ -79,34 +81,6 @@ export function record<Out extends object, In = Out>(
       }
       return { ...checked, ...kept } as Out;
     },
-    schema: schemaOf(known, header.length > 0 ? format : undefined, others),
+    form: { kind: "record", fields, format, others },
   };
 }
-
-function schemaOf(
-  known: Readonly<Record<string, AnyField>>,
-  format: string | undefined,
-  others: readonly string[],
-): JsonSchema {
-  const keys = Object.keys(known);
-  const required = keys.filter((key) => !isOptional(known[key]));
-  const properties = keys.map((key) => {
-    const field = known[key];
-    if (!isOptional(field)) return [key, field.schema];
-    const { otherwise } = field as { otherwise?: unknown };
-    return [key, { ...field.shape.schema, ...(isPlain(otherwise) && { default: otherwise }) }];
-  });
-  return {
-    type: "object",
-    ...(required.length > 0 && { required }),
-    properties: {
-      ...(format !== undefined && { format: { const: format }, version: { const: 1 } }),
-      ...Object.fromEntries(properties),
-      ...Object.fromEntries(others.map((key) => [key, {}])),
-      [FREE]: {},
-    },
-    additionalProperties: false,
-  };
-}
-
-const isPlain = (value: unknown): boolean => typeof value === "number" || typeof value === "string";

@@ -16,6 +16,6 @@ export function rule<T>(
       holds(checked, path);
       return checked;
     },
-    schema: { ...shape.schema, ...schema },
+    form: { kind: "rule", shape, schema },
   };
 }

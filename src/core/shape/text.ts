@@ -1,4 +1,4 @@
-import { checkText, SIZE_LIMIT } from "../check.js";
+import { checkText } from "../check.js";
 import type { Shape } from "./shape.js";
 
 /**
@@ -6,8 +6,5 @@ import type { Shape } from "./shape.js";
  * @__NO_SIDE_EFFECTS__
  */
 export function text(): Shape<string> {
-  return {
-    check: checkText,
-    schema: { type: "string", minLength: 1, maxLength: SIZE_LIMIT, pattern: "\\S" },
-  };
+  return { check: checkText, form: { kind: "text" } };
 }

@@ -1,6 +1,6 @@
 import { checkOneOf, checkRecord, pathTo } from "../check.js";
 import { type Fields, record } from "./record.js";
-import type { JsonSchema, Shape } from "./shape.js";
+import type { Shape } from "./shape.js";
 
 type Case<Union, Tag extends keyof Union, K> = Omit<Extract<Union, { readonly [T in Tag]: K }>, Tag>;
 
@@ -22,19 +22,6 @@ export function variants<Union extends object, Tag extends keyof Union & string>
       const known = checkOneOf(word, pathTo(path, tag), words);
       return { [tag]: known, ...shapes.get(known)?.check(rest, path) } as Union;
     },
-    schema: {
-      type: "object",
-      required: [tag],
-      oneOf: [...shapes].map(([word, { schema }]) => tagged(schema, tag, word)),
-    },
-  };
-}
-
-function tagged(schema: JsonSchema, tag: string, word: string): JsonSchema {
-  const { required = [], properties } = schema as { required?: readonly string[]; properties: object };
-  return {
-    ...schema,
-    required: [tag, ...required],
-    properties: { [tag]: { const: word }, ...properties },
+    form: { kind: "variants", tag, cases: shapes },
   };
 }

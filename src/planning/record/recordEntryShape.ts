@@ -18,8 +18,8 @@ type Anything = Readonly<Record<string, unknown>>;
 /** A record of which only that is looked at. */
 const ANYTHING: Shape<Anything> = Object.freeze({
   check: (value: unknown, path: string) => ({ ...checkRecord(value, path) }),
-  schema: { type: "object" },
-});
+  form: { kind: "other", schema: { type: "object" } },
+} as const);
 
 /** A job without pot and card, as its own file has it; whoever works it out checks it. */
 const JOB_PART = rule(ANYTHING, withoutPot, { propertyNames: { not: { enum: ["pot", "card"] } } });

@@ -15,6 +15,7 @@ import type { Shape } from "../../../src/core/shape/shape.js";
 import { text } from "../../../src/core/shape/text.js";
 import { variants } from "../../../src/core/shape/variants.js";
 import { numbersWithDefaults } from "../../../src/core/shape/withDefaults.js";
+import { schemaOfShape } from "../../schemas/schemaOfShape.js";
 import { refusal } from "../../support/refusal.js";
 
 interface Cup {
@@ -192,7 +193,7 @@ describe("other shapes", () => {
 });
 
 describe("the schema", () => {
-  const fits = new Ajv({ strict: true }).compile(list(CUP, { max: 3 }).schema);
+  const fits = new Ajv({ strict: true }).compile(schemaOfShape(list(CUP, { max: 3 })));
   const anyCup = fc.record(
     {
       name: fc.oneof(fc.string({ maxLength: 3 }), fc.constant(1)),
