@@ -47,7 +47,7 @@ export const ILLUMINANT: Shape<IlluminantName> = Object.freeze({
 } as const);
 
 /** Relative spectral power by name. Apart from the names, so that who only checks a name loads no tables. */
-const ILLUMINANTS: Readonly<Record<NamedIlluminant, () => Spectrum>> = Object.freeze({
+const ILLUMINANTS: Readonly<Record<NamedIlluminant, () => Spectrum>> = {
   A: () => ({ grid: EVERY_1_NM, values: wavelengths(EVERY_1_NM).map(incandescent) }),
   C: () => ({ grid: FROM_360_NM, values: ILLUMINANT_C }),
   D50: () => daylight(5000 * TODAY),
@@ -58,7 +58,7 @@ const ILLUMINANTS: Readonly<Record<NamedIlluminant, () => Spectrum>> = Object.fr
   F7: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F7 }),
   F11: () => ({ grid: FROM_380_NM, values: FLUORESCENTS.F11 }),
   "LED-B3": () => ({ grid: FROM_380_NM, values: LED_B3 }),
-});
+};
 
 /**
  * Relative spectral power of a CIE illuminant by its name, or of daylight of 4000–25000 K such as `D6000K`, on
