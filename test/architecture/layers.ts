@@ -144,7 +144,7 @@ export const GATES: Readonly<Record<string, string>> = {
   "@noble/hashes": "formats/sha256.ts",
 };
 
-/** Lines of a file; tables in `data` and schemas in `schemas` are apart. */
+/** Lines of a file; tables in `data` are apart. */
 export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */

@@ -1,11 +1,11 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import correctionSchema from "../../schemas/correction.json";
+import jobSchema from "../../schemas/job.json";
 import { InputError } from "../../src/core/InputError.js";
 import { correct } from "../../src/correction/correct.js";
 import { readJob } from "../../src/formats/jobFile.js";
-import correctionSchema from "../../src/formats/schemas/correction.json";
-import jobSchema from "../../src/formats/schemas/job.json";
 import { horseboxJson } from "../fixtures/horsebox.js";
 import { mutated, mutationsOf } from "../fixtures/mutations.js";
 

@@ -1,6 +1,7 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import readingsSchema from "../../schemas/readings.json";
 import { InputError } from "../../src/core/InputError.js";
 import type { Declared } from "../../src/formats/declared.js";
 import { NAMED_READINGS, type NamedReading, type ReadingsFile } from "../../src/formats/namedReading.js";
@@ -8,7 +9,6 @@ import { readReadingsCgats, writeReadingsCgats } from "../../src/formats/reading
 import { readReadingsCsv, writeReadingsCsv } from "../../src/formats/readingsCsv.js";
 import { readReadingsCxf3, writeReadingsCxf3 } from "../../src/formats/readingsCxf3.js";
 import { readReadingsJson, writeReadingsJson } from "../../src/formats/readingsJson.js";
-import readingsSchema from "../../src/formats/schemas/readings.json";
 import { sameGrid } from "../../src/spectra/grid.js";
 import { plainReadings, readingsOnManyGrids, readingsOnOneGrid } from "../fixtures/namedReadings.js";
 import { refusal } from "../support/refusal.js";

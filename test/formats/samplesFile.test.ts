@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import samplesSchema from "../../schemas/samples.json";
 import { InputError } from "../../src/core/InputError.js";
 import { readSamples } from "../../src/formats/samplesFile.js";
-import samplesSchema from "../../src/formats/schemas/samples.json";
 
 const file = (name: string) =>
   readFileSync(new URL(`../../examples/ladder/${name}`, import.meta.url), "utf8");
