@@ -21,7 +21,7 @@ const TODAY = 1.4388 / 1.438;
 export const ILLUMINANT_NAMES = ["A", "C", "D50", "D55", "D65", "D75", "F2", "F7", "F11", "LED-B3"] as const;
 
 /** An illuminant with a table or a formula of its own. */
-type NamedIlluminant = (typeof ILLUMINANT_NAMES)[number];
+export type NamedIlluminant = (typeof ILLUMINANT_NAMES)[number];
 
 /** A CIE illuminant by name, or any daylight of 4000–25000 K by its temperature, such as `D6000K`. */
 export type IlluminantName = NamedIlluminant | `D${number}K`;

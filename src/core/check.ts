@@ -134,7 +134,8 @@ function isPlain(value: object): boolean {
 
 /** Refuses a key that a record does not know: a misspelt limit must not be a limit lost. */
 export function refuseUnknownKey(path: string, key: string, known: readonly string[]): never {
-  const reason = `not a key of this record; it may have ${known.join(", ")}.${didYouMean(key, known)}`;
+  const may = `it may have ${known.join(", ")}, and notes of your own`;
+  const reason = `not a key of this record; ${may}.${didYouMean(key, known)}`;
   throw new InputError("unknown-key", pathTo(path, key), reason);
 }
 

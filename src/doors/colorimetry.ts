@@ -8,8 +8,14 @@ export { CIEDE2000_REFERENCE, type Ciede2000Options, ciede2000 } from "../colori
 export { CMC_ACCEPTABILITY, CMC_PERCEPTIBILITY, type CmcOptions, cmc } from "../colorimetry/cmc.js";
 export { daylight, daylightChromaticity } from "../colorimetry/daylight.js";
 export { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
+export { DIFFERENCES, type DifferenceName } from "../colorimetry/differences.js";
 export { din99 } from "../colorimetry/din99.js";
-export { ILLUMINANT_NAMES, illuminantSpectrum } from "../colorimetry/illuminant.js";
+export {
+  ILLUMINANT_NAMES,
+  type IlluminantName,
+  illuminantSpectrum,
+  type NamedIlluminant,
+} from "../colorimetry/illuminant.js";
 export {
   type Lab,
   type Lch,

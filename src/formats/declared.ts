@@ -7,8 +7,7 @@ import { type Cell, placeOf } from "./cell.js";
 import { geometryFromText } from "./geometryFromText.js";
 
 /** Whether a quarter of the light is written 0.25 or 25. */
-export type Scale = (typeof SCALES)[number];
-const SCALES = ["fraction", "percent"] as const;
+export type Scale = "fraction" | "percent";
 
 /** What the caller says of a file where the file itself does not say it; nothing of this is ever guessed. */
 export interface Declared {
@@ -17,7 +16,7 @@ export interface Declared {
 }
 
 /** A scale. */
-export const SCALE = oneOf(SCALES);
+export const SCALE = oneOf<Scale>(["fraction", "percent"]);
 
 /** Throws `unknown-key`, `unknown-geometry`, `unknown-word`. */
 export const DECLARED = record<Declared>({ geometry: optional(GEOMETRY), scale: optional(SCALE) });
