@@ -1,6 +1,6 @@
 // The page's own program: reads a job, solves it here in the browser, shows what to pour. A bundler turns it into
 // page.js (see serve.mjs).
-import { correct, InputError } from "masstone";
+import { correct, isInputError } from "masstone";
 import { readJob, readToners } from "masstone/formats";
 import { SPRAYING_CAUTION, srgbHex } from "masstone/report";
 
@@ -28,7 +28,7 @@ function solve(jobText, tonersText) {
     // For whoever wants the numbers: the page's tests compare them with those of Node.
     place.dataset.correction = JSON.stringify(answer);
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!isInputError(error)) throw error;
     place.replaceChildren(make("p", { className: "headline" }, error.message));
   }
 }

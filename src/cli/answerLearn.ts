@@ -53,6 +53,8 @@ function limitsOf({ file, toners, limits = {} }: Source): Limits {
 
 function sourceOf(terminal: Terminal, file: string): Source {
   const text = fromFile(terminal, file, (content) => content);
+  // Read once: a pipe has nothing to say the second time.
+  const held: Terminal = { ...terminal, readFile: () => text };
   const name = basename(file);
   if (isRecord(text)) {
     const { record, remarks } = openRecord(terminal, file);
@@ -64,10 +66,10 @@ function sourceOf(terminal: Terminal, file: string): Source {
     const { limits } = job;
     return { file, toners: tonersOfRecord(terminal, file, job), pot: { name, date, cans, cards }, limits };
   }
-  const { toners, pot, card } = fromFile(terminal, file, (content) =>
+  const { toners, pot, card } = fromFile(held, file, (content) =>
     readMixOnCard(content, tonersBeside(terminal, file), textBeside(terminal, file)),
   );
   if (card === undefined) throw new InputError("missing", file, "there is no card in this job to learn from");
-  const { limits } = fromFile(terminal, file, (content) => checkHeader(parseJson(content), "masstone/job"));
+  const { limits } = fromFile(held, file, (content) => checkHeader(parseJson(content), "masstone/job"));
   return { file, toners, limits, pot: { name, cards: [{ name: "card", pot, readings: card.readings }] } };
 }

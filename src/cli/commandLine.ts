@@ -14,11 +14,14 @@ export type Command =
       readonly name: string;
       readonly file: string;
       readonly isJson: boolean;
+      /** Files that FILE names may lie anywhere. */
+      readonly allowsOutside: boolean;
       readonly asked: Asked;
       readonly outputs: readonly (readonly [output: Output, path: string])[];
     };
 
-const FLAGS = ["json", "help", "version"] as const;
+const ALLOW_OUTSIDE = "allow-outside";
+const FLAGS = ["json", "help", "version", ALLOW_OUTSIDE] as const;
 const UNIT = "unit";
 
 /** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
@@ -42,12 +45,16 @@ export function readCommandLine(args: readonly string[]): Command {
   });
   const stray = details.find(([detail]) => verb.details?.[detail] === undefined);
   if (stray !== undefined) throw usage(`${name} has nothing for --${stray[0]}.`, name);
+  if (values[ALLOW_OUTSIDE] === true && verb.file === undefined) {
+    throw usage(`${name} has nothing for --${ALLOW_OUTSIDE}.`, name);
+  }
   checkOutputs(name, verb, { outputs, isJson: values.json === true });
   return {
     kind: "verb",
     name,
     file: firstFile(name, verb, files),
     isJson: values.json === true,
+    allowsOutside: values[ALLOW_OUTSIDE] === true,
     asked: { unit: unitOf(name, verb, values[UNIT]), files, details },
     outputs,
   };
@@ -94,6 +101,7 @@ function parse(args: readonly string[]) {
       json: { type: "boolean" },
       help: { type: "boolean", short: "h" },
       version: { type: "boolean" },
+      [ALLOW_OUTSIDE]: { type: "boolean" },
       [UNIT]: { type: "string" },
       ...Object.fromEntries(DETAILS.map((detail) => [detail, { type: "string" as const }])),
       ...Object.fromEntries(OUTPUTS.map((output) => [output, { type: "string" as const }])),

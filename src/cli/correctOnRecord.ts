@@ -9,14 +9,14 @@ import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
 
 /**
- * Corrects the pot of a record by its last card, towards the targets of a job file, and adds the answer to the record.
+ * Corrects the pot of a record by its last card, towards the targets of a job file; `save` adds the answer to the record.
  * A record that is not there yet is begun with the pot and the card of the job file.
  */
 export function correctOnRecord(
   terminal: Terminal,
   jobFile: string,
   recordFile: string,
-): { readonly job: Job; readonly correction: Correction } {
+): { readonly job: Job; readonly correction: Correction; readonly save: () => void } {
   const found = openRecord(terminal, recordFile);
   for (const remark of found.remarks) terminal.writeError(`masstone: ${recordFile}: ${remark}\n`);
   const asked = entriesOfJob(terminal, recordFile, jobFile);
@@ -36,6 +36,8 @@ export function correctOnRecord(
   const toners = tonersOfRecord(terminal, recordFile, towards);
   const job = checkJob({ ...towards, toners, pot, card: { readings: card.readings } });
   const correction = correct(job, { forecast: true });
-  appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);
-  return { job, correction };
+  const save = () => {
+    appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);
+  };
+  return { job, correction, save };
 }

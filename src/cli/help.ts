@@ -8,6 +8,7 @@ const EXIT_CODES = `Exit codes:
   ${EXIT.defect}  a defect in masstone itself
   ${EXIT.refused}  the input or the command line was refused
   ${EXIT.failed}  verify: a published figure did not come out
+  ${EXIT.unsaved}  an answer was given, but a file that was asked for could not be written
 `;
 
 /** The page that `masstone --help` shows. */
@@ -17,7 +18,8 @@ export function helpText(): string {
 
 ${columns(forms)}
 
-FILE is read from the standard input when it is "-". The files that it names are looked for beside it.
+FILE is read from the standard input when it is "-". The files that it names are looked for beside it and must lie
+there or below.
 
 ${columns([
   ["  VERB --help", "what a verb takes and gives, with an example"],
@@ -47,11 +49,13 @@ export function verbHelpText(name: string, verb: Verb): string {
     const [value, what] = details[detail]?.split(": ") ?? [];
     return what === undefined ? [] : [[`  --${detail} ${value}`, what]];
   });
-  const options = [["  --json", `the whole answer as JSON, a ${format}`], ...own, ...units, ...written];
+  const outside = file === undefined ? [] : [["  --allow-outside", "files that FILE names may lie anywhere"]];
+  const json = ["  --json", `the whole answer as JSON, a ${format}`];
+  const options = [json, ...own, ...units, ...written, ...outside];
   const input =
     file === undefined
       ? ""
-      : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it.\n\n`;
+      : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it and must lie there or below.\n\n`;
   return `${usageOf(name, verb).trim()}: ${summary}
 
 ${input}${columns(options)}

@@ -9,6 +9,7 @@ import {
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { fromFile } from "./files.js";
 import type { RecordTexts } from "./recordTexts.js";
+import { askSystem } from "./systemRefusal.js";
 import type { Terminal } from "./terminal.js";
 import { formatOf } from "./whatHelps.js";
 
@@ -24,7 +25,7 @@ export interface OpenRecord {
 
 /** Reads a record; an absent file is a record without entries. Refused where it is damaged or shorter than its end says. */
 export function openRecord(terminal: Terminal, path: string): OpenRecord {
-  const texts = terminal.readRecord(path);
+  const texts = askSystem("unreadable-file", path, () => terminal.readRecord(path));
   const { text = "", end } = texts;
   const written =
     end === undefined
@@ -69,15 +70,8 @@ export function appendEntries(
   // Read back before it is written: what could not be read again must not get there.
   const texts = { text: text + lines, end };
   const record = readRecord(texts.text, at.end);
-  try {
-    terminal.appendToRecord(open.path, { read: open.texts, lines, end });
-  } catch (error) {
-    if (error instanceof InputError) throw error;
-    throw new InputError(
-      "unwritable-file",
-      open.path,
-      error instanceof Error ? error.message : String(error),
-    );
-  }
+  askSystem("unwritable-file", open.path, () =>
+    terminal.appendToRecord(open.path, { read: open.texts, lines, end }),
+  );
   return { ...open, texts, record };
 }

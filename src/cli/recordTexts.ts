@@ -1,16 +1,8 @@
-import {
-  closeSync,
-  fsyncSync,
-  linkSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-  writeSync,
-} from "node:fs";
+import { linkSync, renameSync, rmSync, statSync, truncateSync, writeFileSync } from "node:fs";
 import process from "node:process";
 import { InputError } from "../core/InputError.js";
+import { readBounded } from "./readBounded.js";
+import { writeText } from "./writeWhole.js";
 
 /** A record on disk: its text, and the text that says where it ends. Absent files are absent texts. */
 export interface RecordTexts {
@@ -36,12 +28,14 @@ export function readRecordTexts(path: string): RecordTexts {
 }
 
 /**
- * Appends lines to a record under a lock, if it still reads as it did: the lines in one write to the end of the file,
- * flushed to the disk, then its end by writing a new file and renaming it. Killed in between, the record has a torn
- * last line or an end that is one step behind, and both are understood. Throws `record-in-use`.
+ * Appends lines to a record under a lock, if it still reads as it did: first its end to a new file, so that there is
+ * room for it, then the lines in one write to the end of the record, flushed to the disk, then the end renamed to its
+ * place. What fails leaves the record as it was. Killed in between, the record has a torn last line or an end that is
+ * one step behind, and both are understood. Throws `record-in-use`.
  */
 export function appendToRecord(path: string, { read, lines, end }: RecordAddition): void {
   const release = lock(path);
+  const fresh = `${endOf(path)}.new`;
   try {
     const now = readRecordTexts(path);
     if (now.text !== read.text || now.end !== read.end) {
@@ -51,24 +45,28 @@ export function appendToRecord(path: string, { read, lines, end }: RecordAdditio
         "somebody has added to it meanwhile: look again, then repeat",
       );
     }
-    write(path, "a", lines);
-    const fresh = `${endOf(path)}.new`;
-    write(fresh, "w", end);
-    renameSync(fresh, endOf(path));
+    writeText(fresh, "w", end);
+    const before = statSync(path, { throwIfNoEntry: false })?.size;
+    try {
+      writeText(path, "a", lines);
+      renameSync(fresh, endOf(path));
+    } catch (error) {
+      takeBack(path, before);
+      throw error;
+    }
   } finally {
+    rmSync(fresh, { force: true });
     release();
   }
 }
 
-function write(path: string, flags: "a" | "w", text: string): void {
-  const file = openSync(path, flags);
+/** Cuts a record back to what it was before a write failed; where even that fails, a torn line is left. */
+function takeBack(path: string, before: number | undefined): void {
   try {
-    const bytes = Buffer.from(text, "utf8");
-    let done = 0;
-    while (done < bytes.length) done += writeSync(file, bytes, done);
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
+    if (before === undefined) rmSync(path, { force: true });
+    else truncateSync(path, before);
+  } catch {
+    // The reason that matters is on its way already.
   }
 }
 
@@ -81,8 +79,8 @@ function lock(path: string): () => void {
   const signed = `${file}.${process.pid}`;
   const holder = textIfThere(file);
   if (holder !== undefined && !isAlive(Number(holder))) rmSync(file, { force: true });
-  writeFileSync(signed, `${process.pid}\n`);
   try {
+    writeFileSync(signed, `${process.pid}\n`);
     linkSync(signed, file);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
@@ -108,10 +106,8 @@ function isAlive(id: number): boolean {
 }
 
 function textIfThere(path: string): string | undefined {
-  try {
-    return readFileSync(path, "utf8");
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "ENOENT") return undefined;
-    throw error;
-  }
+  const there = statSync(path, { throwIfNoEntry: false });
+  if (there === undefined) return undefined;
+  if (there.isFile() || there.isDirectory()) return readBounded(path).text;
+  throw new InputError("unreadable-file", path, "this is a device, a pipe or a socket, not a record");
 }

@@ -1,56 +1,83 @@
 import { version } from "../../package.json";
-import { InputError } from "../core/InputError.js";
+import { type InputError, isInputError } from "../core/InputError.js";
 import { type Command, readCommandLine } from "./commandLine.js";
 import { FileError, toFile } from "./files.js";
-import { headlineInBold } from "./headlineInBold.js";
 import { helpText, verbHelpText } from "./help.js";
+import { type Screen, screenOf } from "./screen.js";
+import { askSystem } from "./systemRefusal.js";
 import { EXIT, type Terminal } from "./terminal.js";
 import { VERBS } from "./verbs.js";
 
+type AskedOfVerb = Extract<Command, { kind: "verb" }>;
+
 /** Runs one command line (without the program's own name) and returns the exit code. */
 export function run(args: readonly string[], terminal: Terminal): number {
+  const screen = screenOf(terminal);
   try {
-    return obey(readCommandLine(args), terminal);
+    return obey(readCommandLine(args), screen);
   } catch (error) {
-    if (error instanceof InputError) {
-      const help = error instanceof FileError && error.help !== "" ? `${error.help}\n` : "";
-      terminal.writeError(`masstone: ${error.message}\n${help}`);
+    if (isInputError(error)) {
+      tell(error, screen);
       return EXIT.refused;
     }
     const trace = error instanceof Error ? error.stack : String(error);
-    terminal.writeError(
+    screen.writeError(
       `masstone: this is a defect in masstone, not in your input; please report it\n${trace}\n`,
     );
     return EXIT.defect;
   }
 }
 
-function obey(command: Command, terminal: Terminal): number {
+function tell(error: InputError, screen: Screen): void {
+  const help = error instanceof FileError && error.help !== "" ? `${error.help}\n` : "";
+  screen.writeError(`masstone: ${error.message}\n${help}`);
+}
+
+function obey(command: Command, screen: Screen): number {
   switch (command.kind) {
     case "version":
-      terminal.write(`${version}\n`);
+      screen.write(`${version}\n`);
       return EXIT.answered;
     case "help":
-      terminal.write(
-        command.name === undefined ? helpText() : verbHelpText(command.name, VERBS[command.name]),
-      );
+      screen.write(command.name === undefined ? helpText() : verbHelpText(command.name, VERBS[command.name]));
       return EXIT.answered;
     case "verb":
-      return answer(command, terminal);
+      return answer(command, command.allowsOutside ? withoutWalls(screen) : screen);
   }
 }
 
-function answer(
-  { name, file, isJson, asked, outputs }: Extract<Command, { kind: "verb" }>,
-  terminal: Terminal,
-): number {
-  const { record, text, files = {}, hasFailed = false } = VERBS[name].answer(terminal, file, asked);
-  let printed = isJson ? `${JSON.stringify(record, null, 2)}\n` : headlineInBold(text, terminal);
-  for (const [output, path] of outputs) {
-    const content = files[output]?.() ?? "";
-    if (path === "-") printed = content;
-    else toFile(terminal, path, content);
-  }
-  terminal.write(printed);
+/** Files that another file names may lie anywhere; they must be regular ones all the same. */
+function withoutWalls(screen: Screen): Screen {
+  return { ...screen, readFile: (path, named) => screen.readFile(path, named && {}) };
+}
+
+function answer({ name, file, isJson, asked, outputs }: AskedOfVerb, screen: Screen): number {
+  const written = outputs.filter(([, path]) => path !== "-");
+  for (const [, path] of written) askSystem("unwritable-file", path, () => screen.willWrite(path));
+  const { record, text, files = {}, save, hasFailed = false } = VERBS[name].answer(screen, file, asked);
+  const contentOf = (output: (typeof outputs)[number][0]) => files[output]?.() ?? "";
+  const saves = written.map(
+    ([output, path]) =>
+      () =>
+        toFile(screen, path, contentOf(output)),
+  );
+  const faults = [...(save ? [save] : []), ...saves].flatMap(faultOf);
+  const printed = outputs.find(([, path]) => path === "-");
+  if (printed) screen.write(contentOf(printed[0]));
+  else if (isJson) screen.write(`${JSON.stringify(record, null, 2)}\n`);
+  else screen.writeAnswer(text);
+  for (const fault of faults) tell(fault, screen);
+  if (faults.length > 0) return EXIT.unsaved;
   return hasFailed ? EXIT.failed : EXIT.answered;
+}
+
+/** Why something could not be saved; nothing where it was. */
+function faultOf(save: () => void): readonly InputError[] {
+  try {
+    save();
+    return [];
+  } catch (error) {
+    if (isInputError(error)) return [error];
+    throw error;
+  }
 }

@@ -1,5 +1,5 @@
 import type { MassUnit } from "../report/massText.js";
-import type { Terminal } from "./terminal.js";
+import type { Screen } from "./screen.js";
 
 /** What can be written to a file of its own, by the option that asks for it. */
 export const OUTPUTS = ["out", "report", "certificate"] as const;
@@ -35,6 +35,8 @@ export interface Answer {
   readonly record: object;
   readonly text: string;
   readonly files?: Readonly<Partial<Record<Output, () => string>>>;
+  /** Saves it where it belongs besides; what cannot be saved is shown all the same. */
+  readonly save?: () => void;
   /** The answer is that a check does not hold. */
   readonly hasFailed?: boolean;
 }
@@ -56,7 +58,7 @@ export interface Verb {
   readonly takesMany?: boolean;
   /** The details that it has, each as "VALUE: what it says". */
   readonly details?: Readonly<Partial<Record<Detail, string>>>;
-  readonly answer: (terminal: Terminal, file: string, asked: Asked) => Answer;
+  readonly answer: (terminal: Screen, file: string, asked: Asked) => Answer;
 }
 
 /** The value of a detail that is meant once; the last one counts. */

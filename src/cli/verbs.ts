@@ -1,6 +1,8 @@
 import { certify } from "../certificate/prover/certify.js";
 import { characterise } from "../characterisation/characterise.js";
 import { correct } from "../correction/correct.js";
+import type { Correction } from "../correction/correction.js";
+import type { Job } from "../correction/job.js";
 import { readJob, readMix, readMixOnCard } from "../formats/jobFile.js";
 import { readPlan } from "../formats/readPlan.js";
 import { readSamples } from "../formats/samplesFile.js";
@@ -26,6 +28,7 @@ import { answerRecord } from "./answerRecord.js";
 import { correctOnRecord } from "./correctOnRecord.js";
 import { displayOf } from "./displayOf.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
+import type { Screen } from "./screen.js";
 import { showProgress } from "./showProgress.js";
 import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf, type Verb } from "./verb.js";
@@ -47,7 +50,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     example: "correct examples/horsebox/job.json --report sheet.html",
     answer(terminal: Terminal, file: string, { unit, details }: Asked): Answer {
       const record = detailOf(details, "record");
-      const { job, correction } =
+      const { job, correction, save } =
         record === undefined ? correctFile(terminal, file) : correctOnRecord(terminal, file, record);
       const told = {
         certificate: certify(job, correction),
@@ -61,6 +64,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
           report: () => correctionHtml(job, correction, told),
           certificate: () => `${JSON.stringify(told.certificate)}\n`,
         },
+        ...(save && { save }),
       };
     },
   },
@@ -146,7 +150,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       report: "a report for the browser, in one HTML file",
     },
     example: "characterise examples/ladder/samples.json --out toners.json --report toners.html",
-    answer(terminal: Terminal, file: string): Answer {
+    answer(terminal: Screen, file: string): Answer {
       const { job, leftOut } = fromFile(terminal, file, (text) =>
         readSamples(text, textBeside(terminal, file)),
       );
@@ -180,7 +184,10 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
   },
 });
 
-function correctFile(terminal: Terminal, file: string) {
+function correctFile(
+  terminal: Terminal,
+  file: string,
+): { readonly job: Job; readonly correction: Correction; readonly save?: () => void } {
   const job = fromFile(terminal, file, (text) =>
     readJob(text, tonersBeside(terminal, file), textBeside(terminal, file)),
   );

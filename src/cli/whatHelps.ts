@@ -39,6 +39,7 @@ export function whatHelps({ code, reason }: Pick<InputError, "code" | "reason">,
       "A table of readings has a column for each wavelength, headed 400 nm and so on, and a row for each reading.",
     "unreadable-cgats": "Export it anew from the instrument's program, as CGATS text or as CSV.",
     "unreadable-xml": "Export it anew from the instrument's program, as CxF3 or as CSV.",
+    "outside-folder": "If you trust the file that names it, say --allow-outside.",
     "unreadable-file":
       text === ""
         ? "Files that FILE names are looked for beside it, others from the folder you stand in."
@@ -59,7 +60,9 @@ export function formatOf(text: string): Format | undefined {
 
 function notJson(text: string, format: Format | undefined): string {
   if (format === "masstone/record") return `This looks like a ${format}: ${USES[format]}.`;
-  return isJson(text) ? "An editor that knows JSON shows the place." : notOurs(text);
+  return isJson(text)
+    ? "Look just before that place: a comma, a quote or a bracket is missing there, or is one too many."
+    : notOurs(text);
 }
 
 function notOurs(text: string): string {

@@ -1,3 +1,4 @@
+import { checkFactors, checkPair, DIVISOR, FACTOR } from "./checkTriple.js";
 import { hueDifference } from "./hueDifference.js";
 import type { Lab } from "./lab.js";
 
@@ -17,8 +18,16 @@ export const CIE94_TEXTILES: Cie94Options = { kL: 2, kC: 1, kH: 1, k1: 0.048, k2
 
 /**
  * CIE 1994 colour difference: √((ΔL/kL)² + (ΔC/(kC·SC))² + (ΔH/(kH·SH))²), SC = 1 + k1·C₁, SH = 1 + k2·C₁.
- * Not symmetric: C₁ is the chroma of the reference. Constants for graphic arts unless given. Source: CIE 116-1995.
+ * Not symmetric: C₁ is the chroma of the reference. Constants for graphic arts unless given.
+ * Throws `wrong-length`, `not-finite` and the like. Source: CIE 116-1995.
  */
+export function checkedCie94(reference: Lab, sample: Lab, options?: Cie94Options): number {
+  checkPair(reference, sample);
+  checkFactors(options, { kL: DIVISOR, kC: DIVISOR, kH: DIVISOR, k1: FACTOR, k2: FACTOR });
+  return cie94(reference, sample, options);
+}
+
+/** The same of colours that were looked at before. */
 export function cie94(
   reference: Lab,
   sample: Lab,

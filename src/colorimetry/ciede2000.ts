@@ -1,3 +1,4 @@
+import { checkFactors, checkPair, DIVISOR } from "./checkTriple.js";
 import type { Lab } from "./lab.js";
 
 /** Parametric factors of CIEDE2000. */
@@ -9,6 +10,8 @@ export interface Ciede2000Options {
 
 /** Reference conditions; kL = 2 is usual for textiles. */
 export const CIEDE2000_REFERENCE: Ciede2000Options = { kL: 1, kC: 1, kH: 1 };
+
+export const CIEDE2000_RANGES = { kL: DIVISOR, kC: DIVISOR, kH: DIVISOR };
 
 /** Weighting functions of CIEDE2000 at a mean lightness L̄, chroma C̄′ and hue h̄′ (radians, 0 ≤ h̄′ < 2π). */
 export interface Ciede2000Weights {
@@ -26,9 +29,16 @@ const HALF_TURN = Math.PI + 1e-12;
 
 /**
  * CIEDE2000 colour difference, symmetric in reference and sample; kL = kC = kH = 1 unless given.
- * It has kinks: the mean hue jumps where two hues are half a turn apart.
- * Source: CIE 142-2001, ISO/CIE 11664-6, in the form of Sharma, Wu & Dalal 2005.
+ * It has kinks: the mean hue jumps where two hues are half a turn apart. Throws `wrong-length`, `not-finite` and the
+ * like. Source: CIE 142-2001, ISO/CIE 11664-6, in the form of Sharma, Wu & Dalal 2005.
  */
+export function checkedCiede2000(reference: Lab, sample: Lab, options?: Ciede2000Options): number {
+  checkPair(reference, sample);
+  checkFactors(options, CIEDE2000_RANGES);
+  return ciede2000(reference, sample, options);
+}
+
+/** The same of colours that were looked at before: searches call this millions of times. */
 export function ciede2000(
   [l1, a1, b1]: Lab,
   [l2, a2, b2]: Lab,

@@ -1,3 +1,4 @@
+import { checkFactors, checkPair, DIVISOR } from "./checkTriple.js";
 import { hueDifference } from "./hueDifference.js";
 import { type Lab, lchFromLab } from "./lab.js";
 
@@ -16,8 +17,16 @@ const RADIANS = Math.PI / 180;
 
 /**
  * CMC(l:c) colour difference √((ΔL/(l·SL))² + (ΔC/(c·SC))² + (ΔH/SH)²), S from the reference alone, so not
- * symmetric. 2:1 unless given. Source: Clarke, McDonald & Rigg 1984; BS 6923; ISO 105-J03.
+ * symmetric. 2:1 unless given. Throws `wrong-length`, `not-finite` and the like.
+ * Source: Clarke, McDonald & Rigg 1984; BS 6923; ISO 105-J03.
  */
+export function checkedCmc(reference: Lab, sample: Lab, options?: CmcOptions): number {
+  checkPair(reference, sample);
+  checkFactors(options, { l: DIVISOR, c: DIVISOR });
+  return cmc(reference, sample, options);
+}
+
+/** The same of colours that were looked at before. */
 export function cmc(reference: Lab, sample: Lab, { l, c }: CmcOptions = CMC_ACCEPTABILITY): number {
   const [lightness, chroma, hue] = lchFromLab(reference);
   const sL = lightness < 16 ? 0.511 : (0.040975 * lightness) / (1 + 0.01765 * lightness);

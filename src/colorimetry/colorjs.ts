@@ -8,6 +8,7 @@ import {
   sRGB,
   toGamutCSS,
 } from "colorjs.io/fn";
+import { checkTriple } from "./checkTriple.js";
 import type { Lab } from "./lab.js";
 
 /** A colour for the screen; `mapped` when sRGB cannot show it and chroma was given up. */
@@ -20,8 +21,14 @@ export interface DisplayColour {
  * What to paint on a screen for a Lab of any illuminant and observer, as `#rrggbb`. The white of those viewing
  * conditions is shown as the screen's white: X, Y, Z scaled by the ratio of the whites (von Kries in XYZ), which
  * for D65 changes nothing. Colours outside sRGB keep lightness and hue in OKLCh (CSS Color 4 gamut mapping).
- * A picture to recognise a colour by, not to judge it.
+ * A picture to recognise a colour by, not to judge it. Throws `wrong-length`, `not-finite` and the like.
  */
+export function checkedSrgbHex(lab: Lab): DisplayColour {
+  checkTriple(lab, "lab");
+  return srgbHex(lab);
+}
+
+/** The same of a colour that was looked at before. */
 export function srgbHex([lightness, a, b]: Lab): DisplayColour {
   const colour = { space: Lab_D65, coords: [lightness, a, b] satisfies [number, number, number], alpha: 1 };
   const mapped = !inGamut(colour, sRGB);

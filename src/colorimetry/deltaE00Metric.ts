@@ -1,4 +1,6 @@
+import { checkFactors, checkTriple } from "./checkTriple.js";
 import {
+  CIEDE2000_RANGES,
   CIEDE2000_REFERENCE,
   type Ciede2000Options,
   ciede2000Weights,
@@ -12,7 +14,15 @@ import type { Lab, Matrix3 } from "./lab.js";
  * least squares. The metric is G = MᵀM; ΔE00/‖M·d‖ → 1 as d → 0.
  * With (u, v) = (ΔC′/(kC·SC), ΔH′/(kH·SH)) turned out of (Δa′, Δb*), Δa′ = (1 + G)Δa*, the rows are
  * ΔL / (kL·SL), u + v·RT/2 and v·√(1 − RT²/4). Neutrals need no care: there S and RT do not depend on hue.
+ * Throws `wrong-length`, `not-finite` and the like.
  */
+export function checkedDeltaE00Metric(lab: Lab, options?: Ciede2000Options): Matrix3 {
+  checkTriple(lab, "lab");
+  checkFactors(options, CIEDE2000_RANGES);
+  return deltaE00Metric(lab, options);
+}
+
+/** The same of a colour that was looked at before. */
 export function deltaE00Metric(
   [lightness, a, b]: Lab,
   { kL, kC, kH }: Ciede2000Options = CIEDE2000_REFERENCE,

@@ -1,10 +1,26 @@
+import { checkNumber } from "../core/check.js";
+import { checkPair } from "./checkTriple.js";
 import type { Lab } from "./lab.js";
 
 /** cos 16° and sin 16°. */
 const COS_16 = 0.9612616959383189;
 const SIN_16 = 0.27563735581699916;
 
-/** DIN99 colour difference for kE = kCH = 1: the distance in L99, a99, b99; symmetric. Source: DIN 6176. */
+/** Somewhat below this, L99 has no value; noise makes a black a little darker than 0 and no more. */
+const DARKEST = -60;
+
+/**
+ * DIN99 colour difference for kE = kCH = 1: the distance in L99, a99, b99; symmetric. L* at least −60.
+ * Throws `wrong-length`, `not-finite`, `out-of-range` and the like. Source: DIN 6176.
+ */
+export function checkedDin99(reference: Lab, sample: Lab): number {
+  checkPair(reference, sample);
+  checkNumber(reference[0], "reference[0]", { min: DARKEST });
+  checkNumber(sample[0], "sample[0]", { min: DARKEST });
+  return din99(reference, sample);
+}
+
+/** The same of colours that were looked at before. */
 export function din99(reference: Lab, sample: Lab): number {
   const first = din99FromLab(reference);
   const second = din99FromLab(sample);

@@ -65,7 +65,7 @@ const ILLUMINANTS: Readonly<Record<NamedIlluminant, () => Spectrum>> = {
  * the grid on which the standard tabulates it. Throws `unknown-illuminant`, listing the known names.
  */
 export function illuminantSpectrum(name: IlluminantName, path = ""): Spectrum {
-  const known = knownIlluminant(name, path);
+  const known = knownIlluminant(checkText(name, path), path);
   return typeof known === "number" ? daylight(known) : ILLUMINANTS[known]();
 }
 

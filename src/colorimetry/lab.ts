@@ -1,3 +1,4 @@
+import { checkTriple, checkWhite } from "./checkTriple.js";
 import type { Xyz } from "./xyz.js";
 
 /** CIE 1976 L*, a*, b*. */
@@ -26,8 +27,16 @@ const inverseOfF = (value: number) => (value > 6 / 29 ? value ** 3 : (116 * valu
 
 /**
  * L* = 116 f(Y/Yn) − 16, a* = 500 (f(X/Xn) − f(Y/Yn)), b* = 200 (f(Y/Yn) − f(Z/Zn)); `white` > 0 is that of the
- * illuminant and observer of `xyz`. Negative values stay on the linear branch. Source: CIE 15, ISO/CIE 11664-4.
+ * illuminant and observer of `xyz`. Negative values stay on the linear branch. Throws `missing` without a white,
+ * `wrong-length`, `not-finite` and the like. Source: CIE 15, ISO/CIE 11664-4.
  */
+export function checkedLabFromXyz(xyz: Xyz, white: Xyz): Lab {
+  checkTriple(xyz, "xyz");
+  checkWhite(white, "white");
+  return labFromXyz(xyz, white);
+}
+
+/** The same of colours that were looked at before. */
 export function labFromXyz([x, y, z]: Xyz, white: Xyz): Lab {
   const fx = f(x / white[0]);
   const fy = f(y / white[1]);
@@ -35,7 +44,14 @@ export function labFromXyz([x, y, z]: Xyz, white: Xyz): Lab {
   return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)];
 }
 
-/** Inverse of `labFromXyz`. */
+/** Inverse of `labFromXyz`, which see. */
+export function checkedXyzFromLab(lab: Lab, white: Xyz): Xyz {
+  checkTriple(lab, "lab");
+  checkWhite(white, "white");
+  return xyzFromLab(lab, white);
+}
+
+/** The same of colours that were looked at before. */
 export function xyzFromLab([lightness, a, b]: Lab, white: Xyz): Xyz {
   const fy = (lightness + 16) / 116;
   return [
@@ -45,7 +61,14 @@ export function xyzFromLab([lightness, a, b]: Lab, white: Xyz): Xyz {
   ];
 }
 
-/** ∂(L*, a*, b*)/∂(X, Y, Z): the row of L*, of a* and of b*. */
+/** ∂(L*, a*, b*)/∂(X, Y, Z): the row of L*, of a* and of b*. Throws as `labFromXyz` does. */
+export function checkedLabByXyz(xyz: Xyz, white: Xyz): Matrix3 {
+  checkTriple(xyz, "xyz");
+  checkWhite(white, "white");
+  return labByXyz(xyz, white);
+}
+
+/** The same of colours that were looked at before. */
 export function labByXyz([x, y, z]: Xyz, white: Xyz): Matrix3 {
   const byX = slopeOfF(x / white[0]) / white[0];
   const byY = slopeOfF(y / white[1]) / white[1];
@@ -57,13 +80,21 @@ export function labByXyz([x, y, z]: Xyz, white: Xyz): Matrix3 {
   ];
 }
 
-/** C* = √(a*² + b*²) and h = atan2(b*, a*); the hue of a neutral is 0. */
+/** C* = √(a*² + b*²) and h = atan2(b*, a*); the hue of a neutral is 0. Throws `wrong-length`, `not-finite` and the like. */
+export function checkedLchFromLab(lab: Lab): Lch {
+  checkTriple(lab, "lab");
+  return lchFromLab(lab);
+}
+
+/** The same of a colour that was looked at before. */
 export function lchFromLab([lightness, a, b]: Lab): Lch {
   const hue = Math.atan2(b, a) * DEGREES;
   return [lightness, Math.hypot(a, b), hue < 0 ? hue + 360 : hue];
 }
 
-/** Inverse of `lchFromLab`; any hue angle in degrees will do. */
-export function labFromLch([lightness, chroma, hue]: Lch): Lab {
+/** Inverse of `lchFromLab`; any hue angle in degrees will do. Throws `wrong-length`, `not-finite` and the like. */
+export function labFromLch(lch: Lch): Lab {
+  checkTriple(lch, "lch");
+  const [lightness, chroma, hue] = lch;
   return [lightness, chroma * Math.cos(hue / DEGREES), chroma * Math.sin(hue / DEGREES)];
 }

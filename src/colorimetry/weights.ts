@@ -1,4 +1,4 @@
-import { pathTo } from "../core/check.js";
+import { checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { numbers } from "../core/shape/list.js";
 import { record } from "../core/shape/record.js";
@@ -51,7 +51,9 @@ const LEAST_ILLUMINANT: Grid = { start: 380, step: 400, count: 2 };
  * white is the same for every reflectance grid. Throws as `GRID`, `illuminantSpectrum` and
  * `standardObserver` do, `out-of-range` for too coarse steps, `outside-grid` for an illuminant that ends early.
  */
-export function tristimulusWeights({ grid, illuminant, observer }: WeightOptions): TristimulusWeights {
+export function tristimulusWeights(options: WeightOptions): TristimulusWeights {
+  checkRecord(options, "options");
+  const { grid, illuminant, observer } = options;
   checkReflectanceGrid(grid);
   const light =
     typeof illuminant === "string" ? illuminantSpectrum(illuminant, "illuminant") : ownLight(illuminant);

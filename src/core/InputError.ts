@@ -24,17 +24,23 @@ export type InputErrorCode =
   | "wrong-format"
   | "wrong-version"
   | "unreadable-file"
+  | "outside-folder"
   | "unwritable-file"
   | "damaged-record"
   | "record-in-use"
   | "usage";
 
+/** By this an InputError is known whatever copy of the package threw it: a program may load ESM and CJS together. */
+const BRAND = "masstone/InputError";
+
 /**
  * Input that cannot be used as it stands. `path` is the place in the input, written like
- * `targets[0].readings[1].reflectance[3]`; it is empty when the whole input is meant.
+ * `targets[0].readings[1].reflectance[3]`; it is empty when the whole input is meant. Tell it from other errors with
+ * `isInputError`.
  */
 export class InputError extends Error {
   override readonly name = "InputError";
+  readonly brand = BRAND;
 
   constructor(
     readonly code: InputErrorCode,
@@ -43,4 +49,9 @@ export class InputError extends Error {
   ) {
     super(path === "" ? `${reason} [${code}]` : `${path}: ${reason} [${code}]`);
   }
+}
+
+/** Whether something that was thrown is an InputError, also of another copy of the package, window or kind of module. */
+export function isInputError(error: unknown): error is InputError {
+  return typeof error === "object" && error !== null && "brand" in error && error.brand === BRAND;
 }

@@ -1,5 +1,6 @@
 import { didYouMean } from "./didYouMean.js";
 import { InputError, type InputErrorCode } from "./InputError.js";
+import { isPrintableLine } from "./printable.js";
 
 /** Largest list, text or record that is looked at; anything longer is a mistake or an attack. */
 export const SIZE_LIMIT = 10_000;
@@ -54,7 +55,22 @@ export function checkInteger(value: unknown, path: string, range: Range = {}): n
   return checkNumber(value, path, { ...range, whole: true });
 }
 
+/**
+ * An id, a name or another text of one line that is not empty and in which every character shows as itself: names go
+ * to terminals, labels and spreadsheets. Throws `missing`, `wrong-type`, `too-large`.
+ */
 export function checkText(value: unknown, path: string): string {
+  const text = checkProse(value, path);
+  if (isPrintableLine(text)) return text;
+  throw new InputError(
+    "wrong-type",
+    path,
+    "a text of one line, without control characters and marks of direction",
+  );
+}
+
+/** A text of any characters, such as a note of several lines; where it is shown it must be made safe. */
+export function checkProse(value: unknown, path: string): string {
   if (typeof value !== "string") return refuseType(value, "a text", path);
   if (value.trim() === "") throw new InputError("missing", path, "the text is empty");
   if (value.length > SIZE_LIMIT)

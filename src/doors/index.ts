@@ -4,7 +4,7 @@
  */
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
-export { InputError, type InputErrorCode } from "../core/InputError.js";
+export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,

@@ -2,7 +2,7 @@
  * Answers put into words, tables and figures for people, and colours for a screen.
  * @module report
  */
-export { type DisplayColour, srgbHex } from "../colorimetry/colorjs.js";
+export { checkedSrgbHex as srgbHex, type DisplayColour } from "../colorimetry/colorjs.js";
 export { SPRAYING_CAUTION } from "../report/caution.js";
 export { type CharacterisationHtmlOptions, characterisationHtml } from "../report/characterisationHtml.js";
 export { characterisationText } from "../report/characterisationText.js";

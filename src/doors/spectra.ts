@@ -2,6 +2,16 @@
  * Uniform spectra and their resampling.
  * @module spectra
  */
-export { covers, DEFAULT_GRID, type Grid, gridEnd, sameGrid, wavelengths } from "../spectra/grid.js";
-export { resampleLagrange, resampleSprague } from "../spectra/resample.js";
+export {
+  checkedCovers as covers,
+  checkedGridEnd as gridEnd,
+  checkedSameGrid as sameGrid,
+  checkedWavelengths as wavelengths,
+  DEFAULT_GRID,
+  type Grid,
+} from "../spectra/grid.js";
+export {
+  checkedResampleLagrange as resampleLagrange,
+  checkedResampleSprague as resampleSprague,
+} from "../spectra/resample.js";
 export { type SpectralPoint, type Spectrum, uniformSpectrum } from "../spectra/spectrum.js";

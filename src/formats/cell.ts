@@ -1,5 +1,5 @@
 import { SIZE_LIMIT } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
+import { InputError, isInputError } from "../core/InputError.js";
 import { typedNumber } from "../core/typedNumber.js";
 import { fileText } from "./fileText.js";
 
@@ -46,7 +46,7 @@ export function numberIn(cell: Cell, what: string): number {
     if (unit === "") return value;
     throw new InputError("wrong-type", place, `"${cell.text.slice(0, 40)}" is not a finite number`);
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!isInputError(error)) throw error;
     throw new InputError(error.code, place, `${what}: ${error.reason}`);
   }
 }
@@ -56,7 +56,7 @@ export function atCells<T>(cells: readonly Cell[], otherwise: Cell, check: () =>
   try {
     return check();
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!isInputError(error)) throw error;
     const index = /\[(\d+)\]/.exec(error.path)?.[1];
     const cell = index === undefined ? undefined : cells[Number(index)];
     throw new InputError(error.code, placeOf(cell ?? otherwise), error.reason);

@@ -3,6 +3,10 @@ import { type Cell, checkCellCount, linesOf, placeOf } from "./cell.js";
 
 export type Separator = "," | ";" | "\t";
 
+/** What spreadsheets take for a formula and run. An apostrophe before it makes it a text; apostrophes may come first. */
+const FORMULA = /^'*[=+\-@]/;
+const GUARDED_FORMULA = /^'+[=+\-@]/;
+
 /**
  * The cells of a CSV text (RFC 4180), row by row, each with its place; `chooseSeparator` sees the first line that is
  * not empty. Lines of blanks and separators are passed over. A quoted cell must end on its line, so that one quote forgotten
@@ -29,7 +33,10 @@ export function csvRows(
   return rows;
 }
 
-/** The cells of one line; blanks around a cell without quotes are no part of it. Throws `unreadable-csv`. */
+/**
+ * The cells of one line; blanks around a cell without quotes, and an apostrophe before what would be a formula, are no
+ * part of it. Throws `unreadable-csv`.
+ */
 function csvCells({ text, line }: Cell, separator: Separator): readonly Cell[] {
   const pattern = new RegExp(
     ` *"((?:[^"]|"")*)" *(?=${separator}|$)|([^"${separator}]*)(?=${separator}|$)`,
@@ -40,7 +47,7 @@ function csvCells({ text, line }: Cell, separator: Separator): readonly Cell[] {
     pattern.lastIndex = at;
     const found = pattern.exec(text);
     const cell = {
-      text: found?.[1]?.replaceAll('""', '"') ?? found?.[2]?.trim() ?? "",
+      text: unguarded(found?.[1]?.replaceAll('""', '"') ?? found?.[2]?.trim() ?? ""),
       line,
       column: at + 1,
     };
@@ -53,11 +60,13 @@ function csvCells({ text, line }: Cell, separator: Separator): readonly Cell[] {
   return cells;
 }
 
-/** Lines of comma-separated cells, quoted where they must be. */
+/** Lines of comma-separated cells, quoted where they must be; texts that a spreadsheet would run begin with an apostrophe. */
 export function csvText(rows: readonly (readonly (string | number)[])[]): string {
   const cellText = (cell: string | number) => {
-    const text = String(cell);
+    const text = typeof cell === "string" && FORMULA.test(cell) ? `'${cell}` : String(cell);
     return /[",;\t]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
   };
   return rows.map((row) => `${row.map(cellText).join(",")}\n`).join("");
 }
+
+const unguarded = (text: string): string => (GUARDED_FORMULA.test(text) ? text.slice(1) : text);

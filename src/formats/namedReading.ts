@@ -1,10 +1,8 @@
 import { checkList } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
 import { list } from "../core/shape/list.js";
 import { number } from "../core/shape/number.js";
 import { optional } from "../core/shape/optional.js";
 import { type Noted, record } from "../core/shape/record.js";
-import { rule } from "../core/shape/rule.js";
 import { text } from "../core/shape/text.js";
 import { READING, type Reading } from "../surface/reading.js";
 
@@ -28,21 +26,13 @@ export interface ReadingsFile {
   readonly leftOut: readonly string[];
 }
 
-/** Control characters, half surrogates and non-characters: no file format carries them all. */
-const UNWRITABLE = /[\p{Cc}\p{Cs}\uFFFE\uFFFF]/u;
-
-const LINE = rule(text(), (line, path) => {
-  if (!UNWRITABLE.test(line)) return;
-  throw new InputError("wrong-type", path, "a text of one line without control characters");
-});
-
 /** A reading with its name. */
 export const NAMED_READING = record<NamedReading>({
-  name: LINE,
+  name: text(),
   reading: READING,
-  backing: optional(LINE),
+  backing: optional(text()),
   apertureMillimetres: optional(number({ min: 0, max: 1000, aboveMin: true })),
-  note: optional(LINE),
+  note: optional(text()),
 });
 
 /** At least one; a name may come again, for another geometry or another backing. */

@@ -47,12 +47,22 @@ export function checkBands(values: ArrayLike<number>, { count }: Grid, path: str
   throw new InputError("wrong-length", path, reason);
 }
 
-/** The last wavelength in nm. */
+/** The last wavelength in nm. Throws as `wavelengths` does. */
+export function checkedGridEnd(grid: Grid): number {
+  return gridEnd(GRID.check(grid, "grid"));
+}
+
+/** The last wavelength in nm of a grid that was looked at before. */
 export function gridEnd({ start, step, count }: Grid): number {
   return start + step * (count - 1);
 }
 
-/** All wavelengths of the grid in nm. */
+/** All wavelengths of the grid in nm. Throws `missing`, `not-finite`, `out-of-range` and the like. */
+export function checkedWavelengths(grid: Grid): Float64Array {
+  return wavelengths(GRID.check(grid, "grid"));
+}
+
+/** All wavelengths in nm of a grid that was looked at before. */
 export function wavelengths({ start, step, count }: Grid): Float64Array {
   // A plain loop: `Float64Array.from` with a function takes several times as long, and weights need this a lot.
   const all = new Float64Array(count);
@@ -60,7 +70,12 @@ export function wavelengths({ start, step, count }: Grid): Float64Array {
   return all;
 }
 
-/** Whether two grids have the same wavelengths, rounding apart. */
+/** Whether two grids have the same wavelengths, rounding apart. Throws as `wavelengths` does. */
+export function checkedSameGrid(a: Grid, b: Grid): boolean {
+  return sameGrid(GRID.check(a, "a"), GRID.check(b, "b"));
+}
+
+/** The same of grids that were looked at before. */
 export function sameGrid(a: Grid, b: Grid): boolean {
   return (
     a.count === b.count &&
@@ -69,7 +84,12 @@ export function sameGrid(a: Grid, b: Grid): boolean {
   );
 }
 
-/** Whether the range of `outer` holds the whole range of `inner`; the steps do not matter. */
+/** Whether the range of `outer` holds the whole range of `inner`; the steps do not matter. Throws as `wavelengths` does. */
+export function checkedCovers(outer: Grid, inner: Grid): boolean {
+  return covers(GRID.check(outer, "outer"), GRID.check(inner, "inner"));
+}
+
+/** The same of grids that were looked at before. */
 export function covers(outer: Grid, inner: Grid): boolean {
   return outer.start <= inner.start + SAME_NM && gridEnd(inner) <= gridEnd(outer) + SAME_NM;
 }

@@ -1,16 +1,21 @@
 import { InputError } from "../core/InputError.js";
-import { covers, type Grid, gridEnd, sameGrid } from "./grid.js";
+import { covers, GRID, type Grid, gridEnd, sameGrid } from "./grid.js";
 import { lagrangeStencil } from "./lagrange.js";
-import type { Spectrum } from "./spectrum.js";
+import { SPECTRUM, type Spectrum } from "./spectrum.js";
 import { extendForSprague, spragueAt } from "./sprague.js";
 
 /**
  * Six-point (quintic) Sprague interpolation onto `target`, recommended by CIE 167:2005 for uniform spectra.
  * Exact for quartics two intervals away from the ends, for straight lines everywhere. Identity when the grids
  * coincide.
- * Throws `outside-grid` when the target reaches beyond the source (nothing is extrapolated) and `wrong-length`
- * when the source has fewer than six points.
+ * Throws `outside-grid` when the target reaches beyond the source (nothing is extrapolated), `wrong-length` when the
+ * source has fewer than six points or not as many as its grid, `not-finite` and the like.
  */
+export function checkedResampleSprague(source: Spectrum, target: Grid, path = ""): Spectrum {
+  return resampleSprague(SPECTRUM.check(source, "source"), GRID.check(target, "target"), path);
+}
+
+/** The same of spectra that were looked at before. */
 export function resampleSprague(source: Spectrum, target: Grid, path = ""): Spectrum {
   if (sameGrid(source.grid, target)) return source;
   checkCovered(source.grid, target, path);
@@ -23,8 +28,13 @@ export function resampleSprague(source: Spectrum, target: Grid, path = ""): Spec
 
 /**
  * Lagrange interpolation onto `target`: cubic inside, quadratic in the two end intervals (ASTM E2022).
- * Exact for quadratics. Identity when the grids coincide. Throws `outside-grid` as `resampleSprague` does.
+ * Exact for quadratics. Identity when the grids coincide. Throws as `resampleSprague` does.
  */
+export function checkedResampleLagrange(source: Spectrum, target: Grid, path = ""): Spectrum {
+  return resampleLagrange(SPECTRUM.check(source, "source"), GRID.check(target, "target"), path);
+}
+
+/** The same of spectra that were looked at before. */
 export function resampleLagrange(source: Spectrum, target: Grid, path = ""): Spectrum {
   if (sameGrid(source.grid, target)) return source;
   checkCovered(source.grid, target, path);

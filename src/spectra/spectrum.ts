@@ -1,6 +1,9 @@
-import { checkList, checkNumber } from "../core/check.js";
+import { checkList, checkNumber, checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { GRID, type Grid, LONGEST_NM, SHORTEST_NM } from "./grid.js";
+import { numbers } from "../core/shape/list.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { checkBands, GRID, type Grid, LONGEST_NM, SHORTEST_NM } from "./grid.js";
 
 /** One value per wavelength of a uniform grid. */
 export interface Spectrum {
@@ -17,6 +20,11 @@ export interface SpectralPoint {
 /** Wavelength columns such as 380.00, 383.33, 386.67 are uniform but for their rounding. */
 const WAVELENGTH_ROUNDING_NM = 0.01;
 
+/** A spectrum given as `{ grid, values }`, as many values as the grid has wavelengths. */
+export const SPECTRUM = rule(record<Spectrum>({ grid: GRID, values: numbers() }), ({ grid, values }, path) =>
+  checkBands(values, grid, pathTo(path, "values")),
+);
+
 /**
  * Turns at least three wavelength/value pairs, shortest wavelength first, into a spectrum on a uniform grid;
  * wavelengths may be off by the rounding of a printed column (0.01 nm). Nothing is sorted or filled in.
@@ -26,6 +34,7 @@ const WAVELENGTH_ROUNDING_NM = 0.01;
 export function uniformSpectrum(points: readonly SpectralPoint[], path: string): Spectrum {
   checkList(points, path, { min: 3 });
   points.forEach((point, i) => {
+    if (typeof point !== "object" || point === null) checkRecord(point, `${path}[${i}]`);
     checkNumber(point.nm, `${path}[${i}].nm`, { min: SHORTEST_NM, max: LONGEST_NM });
     checkNumber(point.value, `${path}[${i}].value`);
     if (i > 0) checkRising(points[i - 1].nm, point.nm, `${path}[${i}].nm`);

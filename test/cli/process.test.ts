@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, symlinkSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -15,7 +15,7 @@ let folder = "";
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "masstone-cli-"));
-  symlinkSync(join(root, "examples"), join(folder, "examples"));
+  cpSync(join(root, "examples"), join(folder, "examples"), { recursive: true });
 });
 
 afterAll(() => {

@@ -1,5 +1,13 @@
 import { spawn, spawnSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -32,6 +40,7 @@ const inProcess = (...args: readonly string[]) => {
   let error = "";
   const code = run(args, {
     readFile: (path) => readFileSync(path, "utf8"),
+    willWrite: () => {},
     writeFile: writeFileSync,
     readRecord: readRecordTexts,
     appendToRecord,
@@ -165,6 +174,7 @@ describe("masstone record", () => {
     for (const { status, stderr } of results) {
       if (status !== 0) expect(stderr).toMatch(/\[record-in-use\]/);
     }
+    expect(readdirSync(folder).filter((name) => /lock|\.new/.test(name))).toEqual([]);
   }, 60_000);
 });
 

@@ -21,6 +21,7 @@ function masstone(
   const written: Record<string, string> = {};
   const terminal: Terminal = {
     readFile: (path) => files[path] ?? readFileSync(path, "utf8"),
+    willWrite: () => {},
     writeFile: (path, text) => {
       written[path] = text;
     },
@@ -351,6 +352,7 @@ describe("a defect", () => {
   it("is not blamed on the input and exits with 1", () => {
     const broken: Terminal = {
       readFile: () => "",
+      willWrite: () => {},
       writeFile: () => {},
       isWatched: false,
       isStyled: false,

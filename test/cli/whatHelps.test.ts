@@ -38,7 +38,7 @@ describe("what helps", () => {
   it.each([
     ["a plan for a job", "wrong-format", textOf("masstone/plan"), /masstone hold-back takes it/],
     ["a table for a job", "unreadable-json", "name,400 nm\ncard,0.3\n", /record takes them with --card/],
-    ["JSON with a slip", "unreadable-json", '{"format":"masstone/job",', /editor/],
+    ["JSON with a slip", "unreadable-json", '{"format":"masstone/job",', /comma/],
     ["a key that is not there", "unknown-key", textOf("masstone/job"), /masstone\/schemas\/job\.json/],
     ["a spoilt record", "damaged-record", "{}", /copy/],
   ] as const)("says of %s what to do next", (_, code, text, help) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { InputError } from "../../src/core/InputError.js";
+import { InputError, isInputError } from "../../src/core/InputError.js";
 
 describe("InputError", () => {
   it("carries code, path and reason, and says all three", () => {
@@ -17,6 +17,9 @@ describe("InputError", () => {
     const error: unknown = new InputError("missing", "", "");
     expect(error).toBeInstanceOf(Error);
     expect(error).toBeInstanceOf(InputError);
-    expect(new Error("missing")).not.toBeInstanceOf(InputError);
+    expect(isInputError(error)).toBe(true);
+    for (const other of [new Error("missing"), { code: "missing" }, null, undefined, "InputError", 3]) {
+      expect(isInputError(other)).toBe(false);
+    }
   });
 });

@@ -1,13 +1,5 @@
 import { spawnSync } from "node:child_process";
-import {
-  existsSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -68,7 +60,7 @@ describe("commands in the docs", () => {
   it.each(commands)("run: $name", ({ lines, shown }) => {
     const folder = mkdtempSync(join(tmpdir(), "masstone-docs-"));
     try {
-      symlinkSync(join(root, "examples"), join(folder, "examples"));
+      cpSync(join(root, "examples"), join(folder, "examples"), { recursive: true });
       const built = `"${process.execPath}" "${join(root, "dist", "cli.js")}"`;
       const script = `set -e\n${lines.replaceAll("npx masstone", built)}`;
       const { status, stdout, stderr } = spawnSync("sh", ["-c", script], { cwd: folder, encoding: "utf8" });

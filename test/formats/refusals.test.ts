@@ -183,7 +183,9 @@ describe("a job file is refused with a code and a place", () => {
   });
 
   it("shows where unreadable JSON stops making sense", () => {
-    expect(() => readJob('{"format": oops}', noToners)).toThrow(/oops.*\[unreadable-json\]$/s);
+    expect(() => readJob('{\n  "format": oops}', noToners)).toThrow(
+      /^line 2, column 13: [a-zA-Z ]+ \[unreadable-json\]$/,
+    );
   });
 
   it("wants numbers, not texts that look like them", () => {

@@ -61,6 +61,26 @@ describe("the installed package", () => {
     expect(nextStep.step).toBe("pour");
   });
 
+  it("has errors that are known across ESM, CommonJS and doors, where instanceof is not", () => {
+    const code = `
+      import * as esm from "masstone";
+      import { ciede2000 } from "masstone/colorimetry";
+      import { readToners } from "masstone/formats";
+      import { createRequire } from "node:module";
+      const require = createRequire(import.meta.url);
+      const cjs = require("masstone");
+      const thrown = (act) => { try { act(); } catch (error) { return error; } };
+      const errors = [
+        () => esm.correct({}), () => cjs.correct({}), () => readToners("{}"), () => ciede2000([1]),
+        () => require("masstone/formats").readToners("{}"), () => require("masstone/colorimetry").ciede2000([1]),
+      ].map(thrown);
+      console.log(errors.every((error) => esm.isInputError(error) && cjs.isInputError(error)));
+      console.log(errors.every((error) => error instanceof esm.InputError));
+      console.log(thrown(() => null.x), esm.isInputError(thrown(() => null.x)));`;
+    const { stdout } = consumer.node({ "brand.mjs": code }, "brand.mjs");
+    expect(stdout).toMatch(/^true\nfalse\nTypeError.* false\n$/s);
+  });
+
   it("hands out its schemas and keeps its inside to itself", () => {
     const schema = consumer.node(
       { "schema.cjs": `console.log(require("masstone/schemas/job.json").title);` },
@@ -77,7 +97,7 @@ describe("the installed package", () => {
     const refused = consumer.node({ "broken.json": "{" }, command, "correct", "broken.json");
     expect(refused.status).toBe(2);
     expect(refused.stderr).toMatch(
-      /^masstone: broken\.json: not readable as JSON .*\[unreadable-json\]\n.*editor.*\n$/s,
+      /^masstone: broken\.json: line 1, column 2: not readable as JSON .*\[unreadable-json\]\n.*comma.*\n$/s,
     );
   });
 

@@ -107,3 +107,25 @@ describe("jobState", () => {
     }
   });
 });
+
+describe("a record that others wrote", () => {
+  const dated = (...list: readonly object[]) =>
+    list.map((entry, number) => ({ number, at: "2026-03-31T14:05:00.000Z", entry })) as never;
+
+  it("may have toners called like properties of every object", () => {
+    for (const toner of ["__proto__", "constructor", "toString"]) {
+      const pour = { kind: "pour", toner, grams: 1.5 };
+      const { pot } = jobState(dated({ kind: "job", job: {} }, pour, pour));
+      expect(Object.entries(pot)).toEqual([[toner, 3]]);
+    }
+  });
+
+  it.each([
+    [{}, "missing", "entry 1: additions"],
+    [{ additions: [{ toner: "white" }] }, "missing", "entry 1: additions[0].grams"],
+    [{ additions: [null] }, "wrong-type", "entry 1: additions[0]"],
+  ])("may have no answer that is none: %j", (answer, code, path) => {
+    const entries = dated({ kind: "job", job: {} }, { kind: "answer", library: "0", answer });
+    expect(refusal(() => jobState(entries))).toEqual({ code, path });
+  });
+});

@@ -1,3 +1,4 @@
+import { checkList, checkNumber, checkRecord, checkText } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
 import type { Correction } from "../../correction/correction.js";
 import { withoutTail } from "../../numeric/withoutTail.js";
@@ -61,7 +62,7 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         job = entry.job;
         break;
       case "pour":
-        pot = { ...pot, [entry.toner]: withoutTail((pot[entry.toner] ?? 0) + entry.grams) };
+        pot = { ...pot, [entry.toner]: withoutTail(gramsOf(pot, entry.toner) + entry.grams) };
         if (entry.can !== undefined) cans = { ...cans, [entry.toner]: entry.can };
         asked = afterPour(asked, entry);
         isStirred = true;
@@ -80,7 +81,7 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         break;
       case "answer":
         answer = entry.answer;
-        asked = Object.fromEntries(entry.answer.additions.map(({ toner, grams }) => [toner, grams]));
+        asked = askedBy(answer, `entry ${number}`);
         break;
       case "withdraw":
       case "note":
@@ -111,6 +112,21 @@ function nextStep(at: {
   if (Object.keys(at.pot).length === 0 || at.pours.length > 0) return { kind: "pour", pours: at.pours };
   if (at.isStirred || !at.hasCard) return { kind: "read-card" };
   return at.answer === undefined ? { kind: "correct" } : { kind: "done", status: at.answer.status };
+}
+
+/** A toner may be called like a property of every object. */
+function gramsOf(pot: Grams, toner: string): number {
+  return Object.hasOwn(pot, toner) ? pot[toner] : 0;
+}
+
+/** The pours of an answer as it stands in a file: nobody has looked at it before. */
+function askedBy(answer: Correction, path: string): Record<string, number> {
+  const additions = Array.from(checkList(answer.additions, `${path}: additions`), (addition, i) => {
+    const place = `${path}: additions[${i}]`;
+    const { toner, grams } = checkRecord(addition, place);
+    return [checkText(toner, `${place}.toner`), checkNumber(grams, `${place}.grams`, { min: 0 })];
+  });
+  return Object.fromEntries(additions);
 }
 
 /** What is still to be poured of what was asked: a toner counts as poured from half of it on. */

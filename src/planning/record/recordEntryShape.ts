@@ -4,7 +4,7 @@ import { number } from "../../core/shape/number.js";
 import { optional } from "../../core/shape/optional.js";
 import { rule } from "../../core/shape/rule.js";
 import type { Shape } from "../../core/shape/shape.js";
-import { text } from "../../core/shape/text.js";
+import { prose, text } from "../../core/shape/text.js";
 import { variants } from "../../core/shape/variants.js";
 import type { Correction } from "../../correction/correction.js";
 import { READINGS } from "../../surface/reading.js";
@@ -32,7 +32,7 @@ export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
   card: { name: text(), readings: READINGS },
   answer: { library: text(), answer: ANYTHING as unknown as Shape<Correction> },
   withdraw: { entry: number({ min: 0, whole: true }) },
-  note: { text: text() },
+  note: { text: prose() },
 });
 
 function withoutPot(job: Anything, path: string): void {
