@@ -97,7 +97,7 @@ function createNoise(seed) {
 }
 
 /** Numbers from 0 to 1, the same at every run (mulberry32). */
-function createUniform(seed) {
+export function createUniform(seed) {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

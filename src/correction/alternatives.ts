@@ -10,6 +10,9 @@ import { type MixSearch, searchMixes } from "./search/searchMixes.js";
 /** An alternative is worth naming while it scores no more than this above the answer, in ΔE00 (design value). */
 const WORTH_NAMING = 1;
 
+/** With as many pours, an alternative is closer by at least this, in ΔE00: less is a tie. */
+const CLOSER = 0.01;
+
 /** A thrifty alternative saves at least this share of the grams. */
 const SAVES = 0.3;
 
@@ -48,15 +51,23 @@ export function alternatives(
   const isWorth = ({ score }: FoundMix) => score <= picked.score + WORTH_NAMING;
   const fewer = byPours.filter((mix) => mix.toners.length < picked.toners.length && isWorth(mix)).at(-1);
   if (fewer) offer(fewer.additions, { kind: "fewer-pours" });
-  const [closer] = byPours.filter((mix) => mix.toners.length > picked.toners.length).slice(-1);
+  const [closer] = byPours
+    .filter(
+      ({ toners, score }) =>
+        toners.length > picked.toners.length ||
+        (toners.length === picked.toners.length && score < picked.score - CLOSER),
+    )
+    .slice(-1);
   if (closer) offer(closer.additions, { kind: "closer" });
 
   const most = picked.toners.length;
+  if (problem.work.isSpent()) return found;
   const frugal = best(searchMixes(within(problem, most, []), THRIFT, EFFORT));
   if (frugal && isWorth(frugal) && gramsOf(frugal.additions) < (1 - SAVES) * gramsOf(answer)) {
     offer(frugal.additions, { kind: "less-paint" });
   }
   for (const toner of picked.toners) {
+    if (problem.work.isSpent()) break;
     const other = best(searchMixes(within(problem, most, [toner]), PAINT_IS_FREE, EFFORT));
     if (other && isWorth(other)) {
       offer(other.additions, { kind: "other-toners", without: model.set.toners[toner].id });

@@ -8,6 +8,7 @@ import { collinearWarnings } from "./collinearToners.js";
 import type {
   Addition,
   Alternative,
+  ChosenBy,
   Correction,
   CorrectionStatus,
   FinerScale,
@@ -33,6 +34,9 @@ export interface Outcome {
   readonly objective: CorrectionObjective;
   /** The best of each number of pours, fewest first. */
   readonly byPours: readonly Float64Array[];
+  readonly chosenBy: ChosenBy | null;
+  /** The closest match, where thrift chose another. */
+  readonly closest: Float64Array | null;
   readonly wayOut: WayOut | null;
   readonly ties: readonly Tie[];
   readonly alternatives: readonly Alternative[];
@@ -76,6 +80,8 @@ export function assembleCorrection(
     },
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
+    chosenBy: outcome.chosenBy,
+    closest: outcome.closest && choice(problem, outcome.closest),
     ties,
     alternatives,
     unused,

@@ -22,6 +22,8 @@ export interface Bench {
   readonly maxPours: number;
   /** ΔE00 that a pour more must bring. */
   readonly pourWorth: number;
+  /** ΔE00 that as much paint again as the pot holds must bring, beyond the first half of it. */
+  readonly paintWorth: number;
 }
 
 export function createBench({ toners, pot, limits }: CheckedJob): Bench {
@@ -31,6 +33,7 @@ export function createBench({ toners, pot, limits }: CheckedJob): Bench {
     gramsPerDrop = {},
     maxPours,
     pourWorthDeltaE00,
+    paintWorthDeltaE00,
     stockGrams = {},
   } = { ...LIMITS_DEFAULTS, ...limits };
   const grams = gramsInOrder(pot, toners.toners);
@@ -52,5 +55,6 @@ export function createBench({ toners, pot, limits }: CheckedJob): Bench {
     ),
     maxPours,
     pourWorth: pourWorthDeltaE00,
+    paintWorth: paintWorthDeltaE00,
   };
 }

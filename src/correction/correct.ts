@@ -1,7 +1,7 @@
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
-import type { Correction, WayOut } from "./correction.js";
+import type { ChosenBy, Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
@@ -12,13 +12,18 @@ import { colourScore, isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { PAINT_IS_FREE } from "./objective.js";
 import { type Problem, prepareProblem } from "./problem.js";
+import { createScore } from "./score.js";
+import type { FoundMix } from "./search/createSearch.js";
 import { findMix } from "./search/findMix.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
+import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
+import { weighMix } from "./weighMix.js";
 import { whyUnused } from "./whyUnused.js";
+import { workFor } from "./workOptions.js";
 
 /**
  * The grams of each toner to add so that the mix moves from the sprayed card to the targets.
@@ -30,19 +35,43 @@ import { whyUnused } from "./whyUnused.js";
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
-  const { problem, warnings, isReadable } = prepareProblem(checked);
-  const outcome = findOutcome(problem, isReadable, settings);
-  const correction = assembleCorrection(checked, problem, warnings, {
+  const work = workFor(settings);
+  const { problem, warnings, isReadable } = prepareProblem(checked, work);
+  const cut: Stage[] = [];
+  const within = createStages(work, cut);
+  const outcome = findOutcome(problem, isReadable, settings, within);
+  const wayOut =
+    settings.wayOut && outcome.status === "out-of-reach"
+      ? within("wayOut", problem, (part) => wayOutOf(checked, part))
+      : null;
+  const asked =
+    settings.forecast === false || outcome.status === "undetermined"
+      ? undefined
+      : FORECAST_OPTIONS.check(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+  const forecast =
+    asked && within("forecast", problem, (part) => forecastCard(checked, part, outcome.additions, asked));
+  const correction = assembleCorrection(checked, problem, [...warnings, ...workWarnings(cut)], {
     ...outcome,
-    wayOut: settings.wayOut && outcome.status === "out-of-reach" ? wayOutOf(checked, problem) : null,
+    wayOut,
   });
-  if (settings.forecast === false || outcome.status === "undetermined") return correction;
-  const asked = FORECAST_OPTIONS.check(
-    settings.forecast === true ? {} : settings.forecast,
-    "options.forecast",
-  );
-  return { ...correction, forecast: forecastCard(checked, problem, outcome.additions, asked) };
+  return forecast ? { ...correction, forecast } : correction;
 }
+
+/** What would be chosen if paint weighed nothing, where that is closer and takes more. */
+function closestWithout(
+  problem: Problem,
+  mixes: readonly FoundMix[],
+  answer: ChosenBy,
+): FoundMix | undefined {
+  const free = { ...problem, bench: { ...problem.bench, paintWorth: 0 } };
+  const closest = pickMix(free, mixes);
+  const withPaint = closest && weighMix(problem.bench, closest);
+  const isCloser = withPaint && withPaint.score + withPaint.pours < answer.score + answer.pours - SAME;
+  return isCloser && withPaint.paint > answer.paint ? closest : undefined;
+}
+
+/** A difference of less than this, in ΔE00, is none; ties are settled within it. */
+const SAME = 0.01;
 
 /** Several shares of the pot are tried, each with a search of its own. */
 const WAY_OUT_EFFORT = Object.freeze({ rounds: 2, mostSubsets: 40 });
@@ -62,6 +91,7 @@ function findOutcome(
   problem: Problem,
   isReadable: boolean,
   options: Required<CorrectOptions>,
+  within: Stages,
 ): Omit<Outcome, "wayOut"> {
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
@@ -70,6 +100,8 @@ function findOutcome(
     unrounded: nothing,
     objective: goal.objective,
     byPours: [],
+    chosenBy: null,
+    closest: null,
     ties: [],
     alternatives: [],
     unused: [],
@@ -82,24 +114,37 @@ function findOutcome(
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  const { problem: served, paint, search, picked } = findMix(problem);
-  const { mix, ties } = picked ? settleTies(served, picked, paint) : { mix: picked, ties: [] };
+  const { found: sought, settled } = within("search", problem, (part) => {
+    const found = findMix(part);
+    return { found, settled: found.picked && settleTies(found.problem, found.picked, found.paint) };
+  });
+  const { paint, search, picked } = sought;
+  const served = { ...sought.problem, work: problem.work };
+  const { mix, ties } = settled ?? { mix: picked, ties: [] };
   const polished = polish(served, mix, paint);
   const { additions, unrounded, stopReason, iterations } = polished;
   const isBetter = colourScore(served.goal, after(served, additions).lab) < colourScore(served.goal, before);
   const answer = isBetter ? additions : nothing;
+  const chosenBy = weighMix(bench, {
+    additions: answer,
+    score: createScore(served, PAINT_IS_FREE)(answer),
+  });
   const { subsets, latticePoints, gap } = search;
   const found = {
     additions: answer,
     unrounded: isBetter ? unrounded : nothing,
     objective: served.goal.objective,
     byPours: search.byPours.map((one) => one.additions),
+    chosenBy,
+    closest: closestWithout(served, search.byPours, chosenBy)?.additions ?? null,
     ties,
-    alternatives: options.alternatives
-      ? alternatives(served, search, answer, isBetter ? mix : undefined)
-      : [],
-    unused: options.alternatives ? whyUnused(served, answer) : [],
-    finerScale: options.alternatives && mix && isBetter ? finerScale(served, mix, paint) : null,
+    ...(options.alternatives
+      ? within("alternatives", served, (part) => ({
+          alternatives: alternatives(part, search, answer, isBetter ? mix : undefined),
+          unused: whyUnused(part, answer),
+          finerScale: mix && isBetter ? finerScale(part, mix, paint) : null,
+        }))
+      : { alternatives: [], unused: [], finerScale: null }),
     search: {
       method: bench.maxPours > 4 ? "all-subsets-then-stepwise" : "all-subsets",
       subsets,
@@ -111,14 +156,14 @@ function findOutcome(
     iterations,
   } as const;
   if (isBetter && matches(problem, answer)) return { ...found, status: "corrected" };
-  if (!polished.converged) {
+  if (!polished.converged && (polished.stopReason !== "stopped" || !mix)) {
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };
   }
-  const few = unroundedBest(served, mix);
-  const squares = forSquares(served);
-  return {
-    ...found,
-    obstacles: findObstacles(squares, solve(squares, paint), few),
-    status: "out-of-reach",
-  };
+  const obstacles = within("obstacles", served, (part) => {
+    const squares = forSquares(part);
+    const named = findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
+    // What was not looked at to its end names nothing.
+    return part.work.isSpent() ? [] : named;
+  });
+  return { ...found, obstacles, status: "out-of-reach" };
 }

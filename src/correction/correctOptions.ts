@@ -1,7 +1,8 @@
 import type { ForecastOptions } from "./forecast/forecastOptions.js";
+import { WORK_DEFAULTS, type WorkOptions } from "./workOptions.js";
 
 /** What `correct` works out beside the additions, each for some more time. */
-export interface CorrectOptions {
+export interface CorrectOptions extends WorkOptions {
   /** Other corrections, why toners were not used, what a finer scale would bring: left empty without. */
   readonly alternatives?: boolean;
   /** What to pour off, or a new pot, where a match is out of reach; `wayOut` is null without. */
@@ -15,4 +16,5 @@ export const CORRECT_DEFAULTS: Required<CorrectOptions> = Object.freeze({
   alternatives: true,
   wayOut: true,
   forecast: false,
+  ...WORK_DEFAULTS,
 });

@@ -8,7 +8,7 @@ import type { Forecast } from "./forecast/forecast.js";
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
   readonly toner: string;
-  /** In whole steps of the scale. */
+  /** In whole steps of the scale, or drops. */
   readonly grams: number;
   /** Whole drops, of a toner that is dosed in drops; null of one that is weighed. */
   readonly drops: number | null;
@@ -69,7 +69,7 @@ export type AlternativeKind = "blend" | "fewer-pours" | "closer" | "less-paint" 
 
 /**
  * Another correction. `blend`: pour nothing and blend, every target is within what a blend is allowed. `closer`: less left, for
- * more pours.
+ * more pours or more paint.
  */
 export interface Alternative extends Choice {
   readonly kind: AlternativeKind;
@@ -109,6 +109,20 @@ export interface FinerScale {
   readonly weightedDeltaE00: number;
 }
 
+/**
+ * Why these additions: of all that match, or of all found where none does, they have the least `sum`. All in ΔE00. `paint`
+ * is thrift: see `paintWorthDeltaE00` of the limits.
+ */
+export interface ChosenBy {
+  /** What is left of colour, by the objective, with a hair of the spectrum. */
+  readonly score: number;
+  /** What a pour is worth, for every pour. */
+  readonly pours: number;
+  /** What paint is worth, for what goes beyond half as much as the pot holds. */
+  readonly paint: number;
+  readonly sum: number;
+}
+
 /** How far the search for the additions went. */
 export interface SearchReport {
   /**
@@ -119,7 +133,10 @@ export interface SearchReport {
   /** Subsets searched through lattice point by lattice point; the others were out of reach by their bounds. */
   readonly subsets: number;
   readonly latticePoints: number;
-  /** By how much a mix that a limit on the work cut off might be better; 0: none can be. Null: not known. */
+  /**
+   * By how much a mix might be better that a limit on the work cut off, or that linear models saw too far away: the
+   * latter is no proof but held by comparison with exhaustive search. Null: not known.
+   */
   readonly gapDeltaE00: number | null;
 }
 
@@ -173,6 +190,10 @@ export interface CorrectionRecord {
   readonly objective: CorrectionObjective;
   /** Of every number of pours up to the one allowed the best correction, fewest first; only what is better than fewer. */
   readonly byPours: readonly Choice[];
+  /** What the additions were chosen by; null where nothing was searched for. */
+  readonly chosenBy: ChosenBy | null;
+  /** The closest match, where thrift chose another. */
+  readonly closest: Choice | null;
   readonly ties: readonly Tie[];
   readonly alternatives: readonly Alternative[];
   readonly unused: readonly UnusedToner[];

@@ -57,6 +57,7 @@ function pourOffLeast(problem: Problem, { capacity, answer }: WayOutOptions): Po
     else low = middle;
   }
   for (const margin of MARGINS) {
+    if (problem.work.isSpent()) return null;
     const grams = wholeSteps((high + margin * (1 - high)) * inPot, bench.step);
     if (!(grams < inPot)) return null;
     const part = left(grams / inPot);
@@ -116,14 +117,14 @@ function filledUp(recipe: Float64Array, stock: Float64Array, grams: number): Flo
 }
 
 /** The problem with a share of the pot left in a cup that holds `capacity`. */
-function withLess({ model, goal, bench }: Problem, share: number, capacity: number): Problem {
+function withLess({ model, bench, ...rest }: Problem, share: number, capacity: number): Problem {
   const pot = bench.pot.map((grams) => grams * share);
   const { anchor } = model;
   const less: ForwardModel = {
     ...model,
     anchor: { ...anchor, ghost: anchor.ghost.map((value) => value * share) },
   };
-  return { model: less, goal, bench: { ...bench, pot, room: Math.max(0, capacity - total(pot)) } };
+  return { ...rest, model: less, bench: { ...bench, pot, room: Math.max(0, capacity - total(pot)) } };
 }
 
 /** Grams up to the next whole step of the scale. */

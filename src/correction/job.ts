@@ -18,6 +18,7 @@ import {
 } from "../tolerance/tolerance.js";
 import { checkPot, GRAMS, type Grams } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
+import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, LIMITS, type Limits } from "./limits.js";
 
@@ -94,6 +95,7 @@ export function checkJob(value: unknown): CheckedJob {
   const { toners } = job.toners;
   checkPot(job.pot, "pot", toners);
   checkLimits(job.limits, "limits", toners);
+  checkSize(job);
   return job;
 }
 

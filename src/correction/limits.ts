@@ -20,19 +20,25 @@ export interface Limits {
   readonly maxPours?: number;
   /** ΔE00 that one pour more must take off the rest; 0.05 when absent, 0 takes every pour that helps. */
   readonly pourWorthDeltaE00?: number;
+  /**
+   * Thrift: ΔE00 that as much paint again as the pot holds must take off the rest to be worth its while. The first half
+   * as much is free; 0 asks for the closest match whatever paint it takes.
+   */
+  readonly paintWorthDeltaE00?: number;
   /** Grams left of a toner; a toner not named has no limit. */
   readonly stockGrams?: Grams;
 }
 
 /**
  * Scale step, number of pours and how far a pot may grow: common practice, no source. What a pour must be worth: less
- * does not show between two readings of one card (design value).
+ * does not show between two readings of one card (design value). What paint must be worth is a design value too.
  */
 export const LIMITS_DEFAULTS = Object.freeze({
   scaleStepGrams: 0.1,
   maxPours: 4,
   timesThePot: 10,
   pourWorthDeltaE00: 0.05,
+  paintWorthDeltaE00: 0.2,
 });
 
 /** The coarsest step of a scale, and the heaviest drop. */
@@ -49,6 +55,7 @@ export const LIMITS = record<Limits>({
   gramsPerDrop: optional(map(number({ min: FINEST_GRAMS, max: COARSEST_GRAMS }))),
   maxPours: optional(number({ min: 1, max: 500, whole: true })),
   pourWorthDeltaE00: optional(number({ min: 0, max: 100 })),
+  paintWorthDeltaE00: optional(number({ min: 0, max: 100 })),
   stockGrams: optional(GRAMS),
 });
 

@@ -1,3 +1,4 @@
+import type { Work } from "../core/createWork.js";
 import { alignReadings } from "../prediction/alignReadings.js";
 import { anchorToCard, censoredBands } from "../prediction/anchor.js";
 import { commonGrid } from "../prediction/commonGrid.js";
@@ -10,12 +11,15 @@ import { surfaceAt, type TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
 import type { CheckedJob } from "./job.js";
+import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
 export interface Problem {
   readonly model: ForwardModel;
   readonly goal: Goal;
   readonly bench: Bench;
+  /** What may still be spent on it; every search counts here. */
+  readonly work: Work;
 }
 
 /** A problem with what was noticed on the way, and whether the readings can carry an answer at all. */
@@ -32,7 +36,7 @@ const MOST_CENSORED = 0.5;
  * Works at the geometries that the targets were read at, on the bands that toners and readings share. The toners
  * are put in the order of their ids, so that where two of them do the same the answer depends on no other order.
  */
-export function prepareProblem(job: CheckedJob): PreparedProblem {
+export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, card, targets } = job;
   const toners = inOrder(job.toners);
   const surfaces = [
@@ -72,7 +76,7 @@ export function prepareProblem(job: CheckedJob): PreparedProblem {
     bands: censoredBands(values, model.surfaces[geometry]),
   }));
   return {
-    problem: { model, goal, bench },
+    problem: { model, goal, bench, work },
     warnings: [
       ...rangeWarnings(grid),
       ...surfaces.flatMap(({ readings, path }) => resampledWarnings(readings, grid, path)),

@@ -45,6 +45,7 @@ export {
 export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
+export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
 export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
 export type { Card } from "../prediction/card.js";
 export type { ColourStep } from "../prediction/colourStep.js";

@@ -16,9 +16,11 @@ export interface SubsetFit {
 export interface SubsetSearch {
   /**
    * Of all subsets of so many columns the `most` best of those that leave less than `below`, best first; sizes 1 to 4,
-   * in this order.
+   * in this order. Undefined, from there on, where they would be more than the subsets allowed.
    */
-  next(most: number, below?: number): readonly SubsetFit[];
+  next(most: number, below?: number): readonly SubsetFit[] | undefined;
+  /** Subsets gone through. */
+  visited(): number;
 }
 
 export const LARGEST_SUBSET = 4;
@@ -31,8 +33,12 @@ const DEPENDENT = 1e-12;
  * by one row per column chosen, so the last column of a subset costs a handful of products. Where the
  * least-squares solution of a subset is not positive throughout, its NNLS solution lies on a face, that is in a smaller
  * subset (Lawson & Hanson 1974, ch. 23), whose value is at hand. Columns of zeros belong to no subset.
+ * @param mostSubsets that may be gone through, of all sizes together
  */
-export function createSubsetSearch({ order, gram, right, constant }: GramForm): SubsetSearch {
+export function createSubsetSearch(
+  { order, gram, right, constant }: GramForm,
+  mostSubsets = Number.POSITIVE_INFINITY,
+): SubsetSearch {
   const columns = Array.from({ length: order }, (_, j) => j).filter((j) => gram[j * order + j] > 0);
   const n = columns.length;
   const ofSize: Float64Array[] = [Float64Array.of(constant)];
@@ -138,10 +144,18 @@ export function createSubsetSearch({ order, gram, right, constant }: GramForm): 
     return kept.sorted();
   };
 
+  let visited = 0;
+  let isCut = false;
   return {
     next(most, below = Number.POSITIVE_INFINITY) {
-      return search(ofSize.length, most, below);
+      const size = ofSize.length;
+      const count = binomial(n, size);
+      isCut ||= visited + count > mostSubsets;
+      if (isCut) return undefined;
+      visited += count;
+      return search(size, most, below);
     },
+    visited: () => visited,
   };
 }
 
@@ -159,7 +173,7 @@ function binomial(n: number, k: number): number {
   if (k === 1) return n;
   if (k === 2) return (n * (n - 1)) / 2;
   if (k === 3) return (n * (n - 1) * (n - 2)) / 6;
-  return k === 0 ? 1 : Number.NaN;
+  return k === 0 ? 1 : (n * (n - 1) * (n - 2) * (n - 3)) / 24;
 }
 
 /** The least of many; sorts and cuts when twice as many have come. */

@@ -52,8 +52,11 @@ export function createDictionary(
   };
 }
 
-/** Simplex steps until no free variable is worth raising. */
-export function climb(dictionary: Dictionary): {
+/** Simplex steps until no free variable is worth raising, at most so many. */
+export function climb(
+  dictionary: Dictionary,
+  mostIterations = Number.POSITIVE_INFINITY,
+): {
   readonly status: "optimal" | "unbounded" | "iteration-limit";
   readonly iterations: number;
   readonly entering: number;
@@ -63,7 +66,7 @@ export function climb(dictionary: Dictionary): {
   let steepest = 0;
   for (let j = 0; j < last; j++) steepest = Math.max(steepest, Math.abs(slopes[j]));
   const least = TOLERANCE * steepest;
-  const limit = 200 + 50 * (rows + width);
+  const limit = Math.min(mostIterations, 200 + 50 * (rows + width));
   let stalled = 0;
   for (let iterations = 0; iterations < limit; iterations++) {
     const entering = enteringColumn(dictionary, least, stalled > STALL);

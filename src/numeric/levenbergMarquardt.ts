@@ -29,6 +29,8 @@ export interface LevenbergMarquardtOptions {
   readonly zeroTolerance?: number;
   /** The first λ. */
   readonly damping?: number;
+  /** Asked before every step. */
+  readonly shouldStop?: () => boolean;
 }
 
 export const LEVENBERG_MARQUARDT_DEFAULTS: Required<LevenbergMarquardtOptions> = Object.freeze({
@@ -38,11 +40,12 @@ export const LEVENBERG_MARQUARDT_DEFAULTS: Required<LevenbergMarquardtOptions> =
   stepTolerance: 1e-10,
   zeroTolerance: Number.EPSILON,
   damping: 1e-3,
+  shouldStop: () => false,
 });
 
 export type ConvergedReason = "gradient" | "cost" | "step" | "zero-residual";
 /** "stalled": the cost does not fall along the shortest of steps as J says; J is wrong, or r has a kink. */
-export type FailureReason = "iteration-limit" | "stalled" | "not-finite";
+export type FailureReason = "iteration-limit" | "stopped" | "stalled" | "not-finite";
 
 export interface LevenbergMarquardtResult {
   readonly x: Float64Array;
@@ -117,6 +120,7 @@ export function levenbergMarquardt(
     if (!Number.isFinite(cost) || !scale.every(Number.isFinite)) return stop("not-finite");
     if (cost <= zeroCost) return stop("zero-residual");
     if (iterations >= settings.maxIterations) return stop("iteration-limit");
+    if (settings.shouldStop()) return stop("stopped");
 
     const step = solveStep({ x, residual, jacobian, scale }, damping, active);
     iterations++;

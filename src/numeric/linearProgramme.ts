@@ -55,7 +55,12 @@ export interface FeasibleStart {
 }
 
 /** Phase 1: makes the largest shortfall of any constraint as small as it can be. */
-export function findFeasible(matrix: Float64Array, atMost: Float64Array, columns: number): FeasibleStart {
+export function findFeasible(
+  matrix: Float64Array,
+  atMost: Float64Array,
+  columns: number,
+  mostIterations?: number,
+): FeasibleStart {
   const rows = atMost.length;
   const multipliers = new Float64Array(rows);
   const phase1 = createDictionary(matrix, atMost, columns, columns + 2);
@@ -74,7 +79,7 @@ export function findFeasible(matrix: Float64Array, atMost: Float64Array, columns
   for (let i = 0; i < rows; i++) phase1.data[i * phase1.width + columns] = -1;
   phase1.slopes[columns] = -1;
   pivot(phase1, worst, columns);
-  const { status, iterations } = climb(phase1);
+  const { status, iterations } = climb(phase1, mostIterations);
   readMultipliers(phase1, multipliers);
   if (status !== "optimal") return { status: "iteration-limit", multipliers, iterations };
   const size = atMost.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
@@ -84,7 +89,11 @@ export function findFeasible(matrix: Float64Array, atMost: Float64Array, columns
 }
 
 /** Phase 2, from wherever the dictionary stands; it is left at the corner found, ready for the next objective. */
-export function maximise(dictionary: Dictionary, objective: ArrayLike<number>): LinearProgrammeResult {
+export function maximise(
+  dictionary: Dictionary,
+  objective: ArrayLike<number>,
+  mostIterations?: number,
+): LinearProgrammeResult {
   const { rows, columns, width, data, basic, free, slopes } = dictionary;
   slopes.fill(0);
   for (let j = 0; j < columns; j++) if (free[j] < columns) slopes[j] = objective[free[j]];
@@ -95,7 +104,7 @@ export function maximise(dictionary: Dictionary, objective: ArrayLike<number>): 
     for (let j = 0; j < columns; j++) slopes[j] -= price * data[row + j];
     slopes[columns] += price * data[row + columns];
   }
-  const { status, iterations, entering } = climb(dictionary);
+  const { status, iterations, entering } = climb(dictionary, mostIterations);
   const { x, ray, multipliers } = dictionary;
   x.fill(0);
   ray.fill(0);

@@ -70,7 +70,8 @@ export function walkLattice(
     const most = Math.floor(Math.min(high[level], room) / step + SLACK);
     if (most < least) return;
     if (pivot === 0) {
-      for (let count = least; count <= most && isComplete; count++) goOn(count * step);
+      // All are equally near: what ends it for one ends it for the others.
+      for (let count = least; count <= most && goOn(count * step); count++);
       return;
     }
     let up = Math.min(Math.max(Math.round(centre / step), least), most);

@@ -14,7 +14,8 @@ export type WarningCode =
   | "scale-too-coarse"
   | "stock-short"
   | "uncertainty-cut"
-  | "unexplained-panel";
+  | "unexplained-panel"
+  | "work-limit";
 
 /** Something true that whoever pours should know; never a reason to refuse. */
 export interface Warning {

@@ -31,6 +31,7 @@ export function correctionNotes(
         unused.filter(({ toner }) => !ties.some(({ insteadOf }) => insteadOf.includes(toner))),
         nameOf,
       ),
+      ...thriftText(correction, nameOf, display),
       ...finerText(correction, display),
       ...gapText(search.gapDeltaE00, search.method),
     ],
@@ -95,6 +96,18 @@ function unusedTexts(unused: readonly UnusedToner[], nameOf: NameOf): readonly s
   });
 }
 
+function thriftText(
+  { closest, additions, weightedDeltaE00 }: Correction,
+  nameOf: NameOf,
+  display: MassDisplay,
+): readonly string[] {
+  if (!closest) return [];
+  const grams = additions.reduce((sum, one) => sum + one.grams, 0);
+  return [
+    `thrift: ${massText(grams, display)} of paint leave ΔE00 ${weightedDeltaE00.after.toFixed(2)}; the closest match would leave ${closest.weightedDeltaE00.toFixed(2)} and take ${massText(closest.grams, display)}: ${poursText(closest, nameOf, display)}`,
+  ];
+}
+
 /** Less than this is not worth a line. */
 const WORTH_SAYING = 0.01;
 
@@ -111,6 +124,6 @@ function gapText(gap: number | null, method: Correction["search"]["method"]): re
     return ["beyond four pours the toners are found one by one: good, not proved best"];
   }
   return gap !== null && gap >= WORTH_SAYING
-    ? [`the search was cut short; a better mix would be so by no more than ΔE00 ${gap.toFixed(2)}`]
+    ? [`a mix that the search did not look into would be better by no more than ΔE00 ${gap.toFixed(2)}`]
     : [];
 }

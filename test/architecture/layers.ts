@@ -123,6 +123,7 @@ export const ROOMS: readonly Room[] = [
         "correction/objective.ts",
         "correction/problem.ts",
         "correction/search/solve.ts",
+        "correction/workOptions.ts",
       ],
     },
   },

@@ -16,6 +16,7 @@ import { type Case, createRows, type Setting } from "../../src/certificate/prove
 import { startRanges } from "../../src/certificate/prover/startRanges.js";
 import type { Measure, Proof } from "../../src/certificate/records/proof.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
+import { createWork } from "../../src/core/createWork.js";
 import { after as seenWith } from "../../src/correction/after.js";
 import { labAt } from "../../src/correction/goal.js";
 import type { Problem } from "../../src/correction/problem.js";
@@ -130,7 +131,16 @@ function scene(seed: number, measure: Measure, width: number, isDark = false) {
     anchor: model.anchor,
     reference: tangents.k.map((k, b) => k / tangents.s[b]),
   };
-  const setting: Setting = { model, reach, optics, level, balls, directions, most };
+  const setting: Setting = {
+    model,
+    reach,
+    optics,
+    level,
+    balls,
+    directions,
+    most,
+    work: createWork(Number.POSITIVE_INFINITY),
+  };
   const ranges = rangesAround(reach, at, width, random, additions);
   const cases: readonly Case[] = [
     { band: 3, at: ranges.qHigh[3], side: "low" },

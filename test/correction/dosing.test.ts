@@ -35,6 +35,37 @@ describe("drops", () => {
   });
 });
 
+describe("drops beside grams that nothing rounds", () => {
+  const limits = { scaleStepGrams: 0, gramsPerDrop: { black: 0.5 } };
+
+  it("are whole: pot and colours belong to what is poured", () => {
+    const { additions, potAfter } = pours(
+      { black: 2.632, yellow: 2.3 },
+      { ...limits, stockGrams: { white: 0 } },
+    );
+    const black = additions.find(({ toner }) => toner === "black");
+    expect(black).toMatchObject({ grams: 2.5, drops: 5 });
+    expect(potAfter.black).toBe(2.5);
+    expect(additions.find(({ toner }) => toner === "yellow")).toMatchObject({ drops: null });
+  });
+
+  it("are whole in every choice, in the first pour and over many panels", () => {
+    for (let n = 1; n <= 20; n++) {
+      const panel = { ...pot, black: 0.37 * n, yellow: (7 * n) % 5 };
+      const answer = correct(between(toners, pot, panel, { limits }), {
+        wayOut: false,
+        forecast: true,
+      });
+      const choices = [...answer.byPours, ...answer.alternatives, answer].map(({ additions }) => additions);
+      const grams = choices.flatMap((one) => one.filter(({ toner }) => toner === "black"));
+      const first = answer.forecast?.pours.filter(({ toner }) => toner === "black") ?? [];
+      for (const value of [...grams.map((one) => one.grams), ...first.map((one) => one.firstGrams)]) {
+        expect(value / 0.5, `panel ${n}`).toBe(Math.round(value / 0.5));
+      }
+    }
+  });
+});
+
 describe("the least pour", () => {
   it.each([0, 0.1])("is poured where a little less would be best, scale step %d", (scaleStepGrams) => {
     const { additions } = pours({ black: 1.9 }, { ...onlyBlack, scaleStepGrams, minPourGrams: 2 });

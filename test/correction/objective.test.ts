@@ -187,7 +187,7 @@ describe("the refinement of a few toners", () => {
       const low = [0, 0.01 * room, 0];
       const high = [0.5 * room, room, 0.2 * room];
       const start = toners.map(() => room * random.uniform());
-      const { amounts, squares } = createSubsetRefiner(models, weights.length).best(
+      const { amounts, squares } = createSubsetRefiner(models, weights.length, problem.work).best(
         toners,
         { low, high, room },
         start,

@@ -75,6 +75,12 @@ describe("the example of worker threads", () => {
     expect(counts.reduce((sum, count) => sum + count, 0)).toBe(60);
   });
 
+  it("ends a worker's job soon after the host asks it to stop, and says what was cut off", () => {
+    expect(run("examples/worker-thread/stop.mjs", "30")).toMatch(
+      /^[a-z-]+; .*the host asked to stop.*forecast/,
+    );
+  });
+
   it("refuses a number of jobs that is none", () => {
     const { status, stderr } = spawnSync(process.execPath, ["examples/worker-thread/main.mjs", "many"], {
       cwd: root,

@@ -5,7 +5,7 @@ import { nnls } from "../../src/numeric/nnls.js";
 import { type System, system } from "./arbitraries.js";
 import { gradient, minus, norm, times, transposed } from "./matrices.js";
 
-const searchOf = ({ columns, matrix, rightHandSide }: System) => {
+const searchOf = ({ columns, matrix, rightHandSide }: System, mostSubsets?: number) => {
   const t = transposed(matrix, columns);
   const rows = rightHandSide.length;
   const gram = Float64Array.from({ length: columns * columns }, (_, at) => {
@@ -22,7 +22,7 @@ const searchOf = ({ columns, matrix, rightHandSide }: System) => {
     ),
   );
   const constant = rightHandSide.reduce((sum, b) => sum + b * b, 0);
-  return createSubsetSearch({ order: columns, gram, right, constant });
+  return createSubsetSearch({ order: columns, gram, right, constant }, mostSubsets);
 };
 
 /** All subsets of `size` columns, none of them zero, with what NNLS leaves of the squares in each; least first. */
@@ -53,7 +53,7 @@ describe("createSubsetSearch against NNLS on every subset", () => {
         const scale = 1 + norm(problem.rightHandSide) ** 2;
         for (let size = 1; size <= 4; size++) {
           const all = oneByOne(problem, size);
-          const found = search.next(most);
+          const found = search.next(most) ?? [];
           expect(found.length).toBe(Math.min(most, all.length));
           found.forEach(({ columns, squares }, i) => {
             expect(Math.abs(squares - all[i].squares)).toBeLessThan(1e-9 * scale);
@@ -80,5 +80,20 @@ describe("createSubsetSearch against NNLS on every subset", () => {
     ]);
     expect(search.next(9)).toEqual([{ columns: [0, 2], squares: 16 }]);
     expect(search.next(9)).toEqual([]);
+  });
+
+  it("stops before a size that would be more subsets than it may go through, and says how many it did", () => {
+    const rows = 6;
+    const matrix = Float64Array.from({ length: 36 }, (_, at) => (at % 7 === 0 ? 1 : 0));
+    const problem = { rows, columns: 6, matrix, rightHandSide: new Float64Array(6).fill(1) };
+    const search = searchOf(problem, 6 + 15);
+    expect(search.next(1)).toHaveLength(1);
+    expect(search.next(1)).toHaveLength(1);
+    expect(search.next(1)).toBeUndefined();
+    expect(search.next(1)).toBeUndefined();
+    expect(search.visited()).toBe(21);
+    const all = searchOf(problem);
+    for (let size = 1; size <= 4; size++) all.next(1);
+    expect(all.visited()).toBe(6 + 15 + 20 + 15);
   });
 });

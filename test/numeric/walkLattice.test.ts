@@ -135,4 +135,23 @@ describe("walkLattice against every point of the box", () => {
     expect(walkLattice({ ...problem, maxNodes: 3 }, 100, visit)).toEqual({ nodes: 3, isComplete: false });
     expect(walkLattice({ ...problem, maxNodes: 10 }, 100, visit)).toEqual({ nodes: 10, isComplete: true });
   });
+
+  it("ends at once where an entry has no effect and the visitor has seen enough", () => {
+    let visits = 0;
+    const problem = {
+      triangle: Float64Array.of(0),
+      right: Float64Array.of(0),
+      steps: [1e-4],
+      low: [0],
+      high: [1e6],
+      sumAtMost: 1e6,
+      maxNodes: 100,
+    };
+    const walk = walkLattice(problem, 1, () => {
+      visits++;
+      return -1;
+    });
+    expect(walk).toEqual({ nodes: 1, isComplete: true });
+    expect(visits).toBe(1);
+  });
 });

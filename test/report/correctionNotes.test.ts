@@ -80,10 +80,26 @@ describe("correctionNotes", () => {
     expect(finer(0.395)).toEqual([]);
   });
 
+  it("says what thrift saves, and what the closest match would be", () => {
+    const closest = {
+      additions: [{ toner: "white", grams: 400 }],
+      pours: 1,
+      grams: 400,
+      weightedDeltaE00: 0.004,
+      isWithinTolerance: true,
+    };
+    const weightedDeltaE00 = { before: 3, after: 0.12 };
+    expect(linesOf({ closest, weightedDeltaE00 })).toEqual([
+      expect.stringMatching(
+        /^thrift: .* of paint leave ΔE00 0\.12; the closest match would leave 0\.00 and take 400(\.0+)? g: .*400(\.0+)? g$/,
+      ),
+    ]);
+  });
+
   it("says how far the search went where it is not proved best, and what was made small", () => {
     const search = nothingToSay.search;
     expect(linesOf({ search: { ...search, gapDeltaE00: 0.12 } })).toEqual([
-      "the search was cut short; a better mix would be so by no more than ΔE00 0.12",
+      "a mix that the search did not look into would be better by no more than ΔE00 0.12",
     ]);
     expect(
       linesOf({ search: { ...search, method: "all-subsets-then-stepwise", gapDeltaE00: null } }),

@@ -3,6 +3,7 @@ import { checksum } from "../../core/checksum.js";
 import { InputError } from "../../core/InputError.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { type Problem, prepareProblem } from "../../correction/problem.js";
+import { type WorkOptions, workFor } from "../../correction/workOptions.js";
 import { MOST_GRAMS } from "../../toners/pot.js";
 import { tonerIndex } from "../../toners/tonerIndex.js";
 import type { Certificate } from "../records/certificate.js";
@@ -13,11 +14,11 @@ import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js"
  * What is proved of a correction of a job: a bound that no additions within stock and room get below, whatever the number
  * of pours and the scale, and whether that puts a target out of reach. The colours are those of the model tied to the card;
  * where the readings carry no answer nothing is proved. Throws InputError as `correct` does for the job, and for additions that it does
- * not allow. docs/theory.md has the mathematics; `verifyCertificate` checks the result.
+ * not allow. What the work allowed does not suffice for is not proved. docs/theory.md has the mathematics; `verifyCertificate` checks the result.
  */
-export function certify(job: Job, correction: Certified): Certificate {
+export function certify(job: Job, correction: Certified, options: WorkOptions = {}): Certificate {
   const checked = checkJob(job);
-  const { problem, isReadable } = prepareProblem(checked);
+  const { problem, isReadable } = prepareProblem(checked, workFor(options));
   const answer = checkAdditions(correction, problem);
   const content = isReadable
     ? proveAdditions(

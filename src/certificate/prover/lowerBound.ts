@@ -36,7 +36,10 @@ export function lowerBound(
   { measure, level, reference }: Question,
   effort: Effort = EFFORT_DEFAULTS,
 ): Proof {
-  const { goal, model, bench } = problem;
+  const { goal, model, bench, work } = problem;
+  // What cannot be begun with the work allowed proves nothing.
+  if (!work.spend(START_STEPS * goal.aims.length ** 2))
+    return nothingProved(problem, { measure, level, reference });
   const reach = createReach(problem, reference);
   const best = after(problem, reference);
   const balls = goal.aims.map((aim) => aimBall(aim, level * radius(measure, aim)));
@@ -54,6 +57,7 @@ export function lowerBound(
     balls,
     directions,
     most,
+    work,
   };
   const add = (exact: readonly Lab[]) => {
     const along = exact.map(rounded);
@@ -106,6 +110,21 @@ export function lowerBound(
     boxes: balls.map((ball) => (ball ? { low: ball.low, high: ball.high } : null)),
     directions,
     root: proof,
+  };
+}
+
+/** Steps of work per aim and direction, of which every aim has its own. */
+const START_STEPS = 1500;
+
+function nothingProved({ goal, model }: Problem, { measure, level, reference }: Question): Proof {
+  return {
+    measure,
+    level,
+    bound: 0,
+    reference: gramsById(reference, model.set.toners),
+    boxes: goal.aims.map(() => null),
+    directions: [],
+    root: { rounds: [], end: [] },
   };
 }
 

@@ -1,9 +1,9 @@
-import { maximise } from "../../numeric/linearProgramme.js";
 import type { Multiplier, ProofCase, Tightening } from "../records/proof.js";
 import { copyRanges, type Ranges } from "./bandEstimates.js";
 import { largestRatio } from "./reach.js";
 import {
   type Case,
+  climbFrom,
   contradicts,
   createRows,
   ofRows,
@@ -55,13 +55,13 @@ const MOST_CORNERS = 3;
  */
 export function proveCase(search: CaseSearch, given: Ranges, cases: readonly Case[]): ProvedCase {
   const { setting, effort } = search;
-  const { reach, level } = setting;
+  const { reach, level, work } = setting;
   const ranges = copyRanges(given);
   const rounds: (readonly Tightening[])[] = [];
   const patience = new Float64Array(reach.size).fill(1);
   const most = cases.length === 0 ? effort.rounds : effort.roundsInCase;
   let dull = 0;
-  for (let round = 0; round < most && dull < MOST_DULL_ROUNDS; round++) {
+  for (let round = 0; round < most && dull < MOST_DULL_ROUNDS && !work.isSpent(); round++) {
     const rows = createRows(setting, ranges, cases);
     const relaxation = relax(setting, rows, { isOpen: false });
     if (relaxation.farkas && contradicts(reach, rows, relaxation.farkas)) {
@@ -80,8 +80,9 @@ export function proveCase(search: CaseSearch, given: Ranges, cases: readonly Cas
     dull = total(loosenessOf(setting, ranges)) > DULL * total(before) ? dull + 1 : 0;
   }
   const ended = endCase(search, ranges, cases);
-  if (ended.bound >= level * INWARD || search.splitsLeft === 0)
+  if (ended.bound >= level * INWARD || search.splitsLeft === 0 || work.isSpent()) {
     return { proof: { rounds, end: ended.end }, bound: ended.bound };
+  }
 
   search.splitsLeft--;
   const { band, at } = whereToSplit(setting, ranges);
@@ -131,11 +132,11 @@ function endCase(
   let best: { readonly bound: number; readonly end: readonly Multiplier[] } = { bound: 0, end: [] };
   const objective = new Float64Array(reach.columns + 1);
   objective[reach.columns] = -1;
-  for (let corner = 0; corner < MOST_CORNERS; corner++) {
+  for (let corner = 0; corner < MOST_CORNERS && !setting.work.isSpent(); corner++) {
     const rows = createRows(setting, ranges, cases);
     const { dictionary, rowScale, scale } = relax(setting, rows, { isOpen: true });
     if (!dictionary) break;
-    const { status, x, multipliers } = maximise(dictionary, objective);
+    const { status, x, multipliers } = climbFrom(setting, dictionary, objective);
     if (status !== "optimal") break;
     const end = readable(ofRows(multipliers, rowScale, rows));
     const bound = Math.min(level, leastMeasure(setting, rows, end)) * INWARD;

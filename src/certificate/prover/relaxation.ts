@@ -1,6 +1,7 @@
 import type { Lab } from "../../colorimetry/lab.js";
+import type { Work } from "../../core/createWork.js";
 import type { Dictionary } from "../../numeric/dictionary.js";
-import { findFeasible } from "../../numeric/linearProgramme.js";
+import { findFeasible, type LinearProgrammeResult, maximise } from "../../numeric/linearProgramme.js";
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import type { Direction, Multiplier } from "../records/proof.js";
 import { type BandOptics, bandEstimates, estimateFunctionals, type Ranges } from "./bandEstimates.js";
@@ -23,6 +24,7 @@ export interface Setting {
   /** One per aim; none for an aim that does not count or is too far away. */
   readonly balls: readonly (AimBall | undefined)[];
   readonly directions: readonly Direction[];
+  readonly work: Work;
   /** Most that each direction can be where the measure is 1. */
   readonly most: readonly number[];
 }
@@ -38,7 +40,11 @@ export interface Rows {
 }
 
 export function createRows(setting: Setting, ranges: Ranges, cases: readonly Case[]): Rows {
-  const { model, reach, optics, level, balls, directions } = setting;
+  const { model, reach, optics, level, balls, directions, work } = setting;
+  work.spend(
+    (6 * balls.length + directions.length) *
+      (4 * balls.length + reach.columns * (3 * model.set.grid.count + 10)),
+  );
   const estimates = bandEstimates(optics, ranges);
   const basis = {
     model,
@@ -89,7 +95,7 @@ export interface Relaxation {
  * mean = 1. The right-hand sides are loosened by a hair, each by another: the cone's corner at 0 is very degenerate.
  */
 export function relax(
-  { reach, optics }: Setting,
+  { reach, optics, work }: Setting,
   rows: Rows,
   { isOpen }: { readonly isOpen: boolean },
 ): Relaxation {
@@ -138,7 +144,14 @@ export function relax(
   put(0, 1);
   for (let c = 0; c < columns; c++) row[c] = -mean[c];
   put(0, -1);
-  const { dictionary, status, multipliers } = findFeasible(matrix, atMost, width);
+  const pivotSteps = 2 * count * (width + 2);
+  const { dictionary, status, multipliers, iterations } = findFeasible(
+    matrix,
+    atMost,
+    width,
+    Math.max(0, work.left()) / pivotSteps,
+  );
+  work.spend((iterations + 3) * pivotSteps);
   if (dictionary) return { scale, rowScale, dictionary };
   if (status !== "infeasible") return { scale, rowScale };
   return { scale, rowScale, farkas: readable(ofRows(multipliers, rowScale, rows)) };
@@ -188,4 +201,16 @@ export function contradicts(reach: Reach, rows: Rows, multipliers: readonly Mult
   const f = new Float64Array(reach.columns);
   lessRows(rows, f.slice(), multipliers, f);
   return largestRatio(reach, f, reach.mean) < 0;
+}
+
+/** The next programme on a dictionary of a relaxation, its pivots counted. */
+export function climbFrom(
+  { work }: Setting,
+  dictionary: Dictionary,
+  objective: ArrayLike<number>,
+): LinearProgrammeResult {
+  const pivotSteps = 2 * dictionary.rows * dictionary.width;
+  const answer = maximise(dictionary, objective, Math.max(0, work.left()) / pivotSteps);
+  work.spend((answer.iterations + 2) * pivotSteps);
+  return answer;
 }

@@ -1,10 +1,17 @@
-import { maximise } from "../../numeric/linearProgramme.js";
 import { reflectivityFromRatio } from "../../optics/infiniteFilm.js";
 import { measuredReflectance } from "../../surface/saunderson.js";
 import type { Multiplier, Tightening } from "../records/proof.js";
 import type { Ranges } from "./bandEstimates.js";
 import { bandFunctional, type Functional, largestRatio } from "./reach.js";
-import { lessRows, ofRows, type Relaxation, type Rows, readable, type Setting } from "./relaxation.js";
+import {
+  climbFrom,
+  lessRows,
+  ofRows,
+  type Relaxation,
+  type Rows,
+  readable,
+  type Setting,
+} from "./relaxation.js";
 
 /** A range that is narrower by less than this share is not worth a line of proof. */
 const LEAST_GAIN = 0.02;
@@ -63,7 +70,7 @@ export function tighten(
   ranges: Ranges,
   questions: readonly Question[],
 ): readonly Tightening[] {
-  const { reach, optics } = setting;
+  const { reach, optics, work } = setting;
   const found: Tightening[] = [];
   if (!dictionary) return found;
   const objective = new Float64Array(reach.columns);
@@ -71,6 +78,7 @@ export function tighten(
   const scattering = new Float64Array(reach.columns);
   const rest = new Float64Array(reach.columns);
   for (const { of, band, end } of questions) {
+    if (work.isSpent()) break;
     const sign = end === "high" ? 1 : -1;
     bandFunctional(reach, of === "ratio" ? reach.k : reach.s, band, numerator);
     bandFunctional(reach, reach.s, band, scattering);
@@ -84,7 +92,7 @@ export function tighten(
     for (let turn = 0; turn < MOST_TURNS; turn++) {
       for (let c = 0; c < objective.length; c++)
         objective[c] = (numerator[c] - guess * denominator[c]) * scale[c];
-      const answer = maximise(dictionary, objective);
+      const answer = climbFrom(setting, dictionary, objective);
       if (answer.status !== "optimal") break;
       const tried = ofRows(answer.multipliers, rowScale, rows);
       lessRows(rows, numerator, tried, rest);

@@ -40,7 +40,7 @@ export interface PourForecast {
 export interface FirstPour {
   readonly toner: string;
   readonly grams: number;
-  /** In whole steps of the scale. */
+  /** In whole steps of the scale, or drops. */
   readonly firstGrams: number;
   /** α = 1/(1 + z·strengthSd); 1 for a toner that the card has identified. */
   readonly share: number;

@@ -39,7 +39,7 @@ export function forecastCard(
     .map((j): FirstPour => {
       const strengthSd = relativeStrengthSd(worlds.sprayed, worlds.belief, j);
       const share = strengthSd <= options.knownSd ? 1 : firstShare(strengthSd, options.safety);
-      first[j] = wholeSteps(additions[j], share, bench.step);
+      first[j] = wholeSteps(additions[j], share, bench.unit[j]);
       const margin = recoveryMargin(problem, additions, j);
       return { toner: toners[j].id, grams: additions[j], firstGrams: first[j], share, strengthSd, margin };
     });
@@ -70,12 +70,15 @@ function forecastPour(
   additions: Float64Array,
   { worlds, names, options }: Known,
 ): { readonly pour: PourForecast; readonly spread: LabSpread } {
-  const { model, goal } = problem;
+  const { model, goal, work } = problem;
   const next = worlds.after(additions);
   const { mean, spread } = next;
   const covariance = totalSpread(spread);
   const random = createRandom(options.seed);
-  const drawnCards = drawCards(next, options.draws, random);
+  const drawSteps = mean.length ** 2 / 2 + 20 * mean.length + 150 * goal.aims.length;
+  const draws = Math.max(2, Math.min(options.draws, Math.floor((DRAWN_SHARE * work.left()) / drawSteps)));
+  work.spend(draws * drawSteps);
+  const drawnCards = drawCards(next, draws, random);
   const away = halfWidth(options.level);
   const drawn = goal.aims.map((aim) => drawnCards.map((lab) => ciede2000(aim.lab, labAt(lab, aim.place))));
   const within = drawnCards.filter((_, w) => goal.aims.every(({ allowed }, i) => drawn[i][w] <= allowed));
@@ -116,6 +119,9 @@ function forecastPour(
   };
   return { pour, spread };
 }
+
+/** Of the work left, what draws of ΔE00 may take: most is needed for the ways back. */
+const DRAWN_SHARE = 0.2;
 
 /** Of sorted values, linear between neighbours. */
 function quantile(sorted: Float64Array, share: number): number {

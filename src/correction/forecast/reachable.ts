@@ -1,6 +1,7 @@
 import { nnls } from "../../numeric/nnls.js";
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
 import { PAINT_IS_FREE } from "../objective.js";
@@ -41,7 +42,7 @@ const QUICK_STEPS = 3;
 const PAINT = 0.02;
 
 /** Gauss–Newton on the colours alone: Δ ≥ 0 by NNLS, shrunk to stock and room, checked with the exact model. */
-function isFoundQuickly({ model, goal, bench }: Problem): boolean {
+function isFoundQuickly({ model, goal, bench, work }: Problem): boolean {
   const { pot, stock, room } = bench;
   const free = Array.from(pot.keys()).filter((j) => Math.min(stock[j], room) > 0);
   const at = createEvaluation(model);
@@ -54,9 +55,11 @@ function isFoundQuickly({ model, goal, bench }: Problem): boolean {
   const paint = PAINT / pot.reduce((sum, grams) => sum + grams, 0);
   const grams = Float64Array.from(pot);
   for (let step = 0; ; step++) {
+    work.spend(evaluationSteps(model) + 150 * goal.aims.length);
     evaluate(model, grams, at);
     if (isWithin(goal, at.lab)) return true;
-    if (step === QUICK_STEPS || width === 0) return false;
+    if (step === QUICK_STEPS || width === 0 || work.isSpent()) return false;
+    work.spend(gradientSteps(model, width) + rows * width * (width + 10));
     differentiate(model, at, slopes, free);
     let row = 0;
     for (const { weight, metric, lab, place } of goal.aims) {

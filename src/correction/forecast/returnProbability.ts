@@ -5,7 +5,7 @@ import { drawColours } from "./drawColours.js";
 import { isReachable, oncePoured } from "./reachable.js";
 
 /**
- * Share of the worlds drawn in which, once `additions` are poured, every target can still be brought within its
+ * Share of the worlds drawn (as many as the work allowed suffices for) in which, once `additions` are poured, every target can still be brought within its
  * tolerance by adding more within cup and stock (found by the solver, so a lower bound for each world). A world is a
  * colour of the poured pot; the targets are moved against it by as much as it lies off the prediction.
  */
@@ -21,14 +21,18 @@ export function returnProbability(
 ): number {
   const poured = oncePoured(problem, additions);
   const worlds = drawColours(colours, draws, random);
-  const reachable = worlds.filter((lab) => {
+  let tried = 0;
+  let reachable = 0;
+  for (const lab of worlds) {
+    if (tried > 0 && problem.work.isSpent()) break;
+    tried++;
     const aims = problem.goal.aims.map((aim) => {
       const moved = aim.lab.map(
         (value, axis) => value - lab[aim.place + axis] + colours.predicted[aim.place + axis],
       );
       return { ...aim, lab: moved as unknown as Lab };
     });
-    return isReachable({ ...poured, goal: { ...problem.goal, aims } });
-  });
-  return reachable.length / worlds.length;
+    if (isReachable({ ...poured, goal: { ...problem.goal, aims } })) reachable++;
+  }
+  return reachable / tried;
 }

@@ -1,7 +1,7 @@
 import { withoutTail } from "../../numeric/withoutTail.js";
 import type { PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
-import { createScore } from "../score.js";
+import { createScore, scoreSteps } from "../score.js";
 import { createSubsetRefiner } from "./createSubsetRefiner.js";
 import { type SubsetTools, searchSubset } from "./searchSubset.js";
 import { createSubsetModels } from "./subsetModel.js";
@@ -31,12 +31,13 @@ export interface Search {
 }
 
 export function createSearch(problem: Problem, paint: PaintCost): Search {
-  const { bench } = problem;
+  const { bench, work } = problem;
+  const pointSteps = scoreSteps(problem);
   const score = createScore(problem, paint);
   const models = createSubsetModels(problem, paint);
   const tools = {
     models,
-    refiner: createSubsetRefiner(models, problem.goal.aims.length),
+    refiner: createSubsetRefiner(models, problem.goal.aims.length, work),
     weights: problem.goal.aims.map(({ weight }) => weight),
   };
   let subsets = 0;
@@ -67,7 +68,7 @@ export function createSearch(problem: Problem, paint: PaintCost): Search {
         toners,
         order.map((i) => start[i]),
         {
-          maxNodes: Math.min(left, MOST_NODES_OF_SUBSET),
+          maxNodes: Math.min(left, MOST_NODES_OF_SUBSET, Math.floor(Math.max(0, work.left()) / pointSteps)),
           best: () => beaten,
           offer(amounts) {
             const value = score(spread(toners, amounts));

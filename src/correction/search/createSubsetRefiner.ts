@@ -1,12 +1,14 @@
+import type { Work } from "../../core/createWork.js";
 import { type BoxedQuadratic, createBoxedQuadratic } from "../../numeric/createBoxedQuadratic.js";
 import { bowed } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import { createRoom, kept, type Room, type SubsetModel, type SubsetModels } from "./subsetModel.js";
 
-const MOST_STEPS = 12;
+/** How far a refinement goes: to compare subsets by thousands, or to the end. */
+const QUICK = { steps: 12, gain: 1e-3 };
+const TO_THE_END = { steps: 100, gain: 1e-9 };
 const MOST_HALVINGS = 4;
-/** The search ends when a step promises less than this share of the squares that are left, or less than this ΔE00². */
-const LEAST_GAIN = 1e-3;
+/** The search ends when a step promises less than the share `gain` of the squares that are left, or less than this ΔE00². */
 const LEAST_SQUARES = 1e-12;
 
 /** Of the root of the squares where a refinement stopped, what bounds it: the rest it may still have left. */
@@ -15,6 +17,13 @@ export const CONVERGED = 0.999;
 /** Refines the amounts of a few toners within a box from a start. */
 export interface SubsetRefiner {
   best(
+    toners: readonly number[],
+    box: SubsetBox,
+    start: ArrayLike<number>,
+    weights: ArrayLike<number>,
+  ): SubsetModel;
+  /** The same from an end of a refinement to where nothing more is to be had. */
+  toTheEnd(
     toners: readonly number[],
     box: SubsetBox,
     start: ArrayLike<number>,
@@ -33,11 +42,13 @@ export interface SubsetRefiner {
 /**
  * Gauss–Newton over the additions of a few toners within stock and cup, with steps cut at the walls and halved where the
  * squares do not fall: enough to compare subsets by thousands; what is chosen is refined by Levenberg–Marquardt. Ends at a
- * point with its own linear model, or where a step promises less than is asked for, the model's error allowed for.
+ * point with its own linear model, or where a step promises less than is asked for, the model's error allowed for; or
+ * where the work allowed is spent.
  */
-export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetRefiner {
+export function createSubsetRefiner(models: SubsetModels, aims: number, work: Work): SubsetRefiner {
   const desks: Desk[] = [];
   const refine = (
+    { steps: mostSteps, gain: leastGain }: typeof QUICK,
     bar: number,
     toners: readonly number[],
     box: SubsetBox,
@@ -50,7 +61,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetR
     let [now, next] = rooms;
     intoBox(start, box, moved);
     models.at(toners, moved, weights, now);
-    for (let steps = 0; steps < MOST_STEPS; steps++) {
+    for (let steps = 0; steps < mostSteps && work.spend(2 * width ** 3); steps++) {
       const { amounts, squares, gram, side } = now;
       let sumAtMost = box.room;
       for (let i = 0; i < width; i++) {
@@ -60,7 +71,7 @@ export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetR
       }
       const p = solve(gram, side, { low, high, sumAtMost: Math.max(0, sumAtMost) });
       const gain = promised(p, gram, side);
-      if (!(gain > Math.max(LEAST_GAIN * squares, LEAST_SQUARES))) break;
+      if (!(gain > Math.max(leastGain * squares, LEAST_SQUARES))) break;
       if (Math.sqrt(Math.max(0, squares - gain)) - bowed(gain) > bar) break;
       let share = 2;
       do {
@@ -74,9 +85,10 @@ export function createSubsetRefiner(models: SubsetModels, aims: number): SubsetR
     return now;
   };
   return {
-    best: (...asked) => kept(refine(Number.POSITIVE_INFINITY, ...asked)),
+    best: (...asked) => kept(refine(QUICK, Number.POSITIVE_INFINITY, ...asked)),
+    toTheEnd: (...asked) => kept(refine(TO_THE_END, Number.POSITIVE_INFINITY, ...asked)),
     bestBelow(bar, ...asked) {
-      const found = refine(bar, ...asked);
+      const found = refine(QUICK, bar, ...asked);
       return Math.sqrt(found.squares) * CONVERGED <= bar ? kept(found) : undefined;
     },
   };

@@ -1,12 +1,13 @@
 import { after } from "../after.js";
-import { colourScore, weightedDifference } from "../goal.js";
+import { weightedDifference } from "../goal.js";
 import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
-import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { createScore } from "../score.js";
+import { weighMix } from "../weighMix.js";
 import type { FoundMix } from "./createSearch.js";
+import { lessPaint } from "./lessPaint.js";
 import { matches, pickMix } from "./pickMix.js";
-import { forSquares, type MixSearch, searchMixes } from "./searchMixes.js";
-import { solve } from "./solve.js";
+import { type MixSearch, searchMixes } from "./searchMixes.js";
 
 /** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
 export interface PickedMix {
@@ -17,25 +18,16 @@ export interface PickedMix {
   readonly picked: FoundMix | undefined;
 }
 
-/** More than this share of the pot again is looked at for thrift. */
-const EXTRAVAGANT = 0.5;
-
-/** What paint may count for, thriftiest first, in ΔE00 for as much again as the pot holds. */
+/** What paint counts for in the squares where thrift is looked for, in ΔE00 for as much again as the pot holds. */
 const THRIFT = [0.5, 0.15, 0.05];
 
 /** A thrifty mix is to be good, not proved best. */
 const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 20 });
 
-/** What a thrifty mix must save, and what it may cost in ΔE00. */
-const WORTH_SAVING = 0.5;
-/** Few pours may take less paint than many: the mix of any number is asked for less. */
-const LIKELY_SAVING = 0.75;
-const WORTH_MISSING = 0.3;
-
 /**
- * The closest match worth its pours; or, where that would drown the pot in new paint, the thriftiest mix with less than
- * half as much that matches nearly as well. Colour alone would pour a new pot around an old one for the last
- * hundredth of ΔE00. Where least squares leaves a target out of tolerance, the worst is made small instead.
+ * The mix worth its pours and its paint (`pickMix`). Colour alone would pour a new pot around an old one for the last
+ * hundredth of ΔE00: where paint weighs, mixes with less of it are searched for too. Where least squares leaves a target
+ * out of tolerance, the worst is made small instead.
  */
 export function findMix(problem: Problem): PickedMix {
   const bySquares = thriftily(problem);
@@ -53,41 +45,54 @@ export function findMix(problem: Problem): PickedMix {
 }
 
 function thriftily(problem: Problem): PickedMix {
+  const { bench } = problem;
   const search = searchMixes(problem, PAINT_IS_FREE);
-  const closest = pickMix(problem, search.byPours);
-  const inPot = gramsOf(problem.bench.pot);
-  if (!closest || gramsOf(closest.additions) <= EXTRAVAGANT * inPot) {
-    return { problem, paint: PAINT_IS_FREE, search, picked: closest };
-  }
-  for (const deltaE00 of THRIFT) {
+  const free = search.byPours.map((mix) => ({ ...mix, mix, paint: PAINT_IS_FREE }));
+  const answer = (picked: (typeof free)[number] | undefined): PickedMix => ({
+    problem,
+    search,
+    picked: picked && isWorthIt(problem, picked) ? picked.mix : undefined,
+    paint: picked?.paint ?? PAINT_IS_FREE,
+  });
+  const closest = pickMix(problem, free);
+  if (!closest) return answer(undefined);
+  const weighed = free.map((mix) => weighMix(bench, mix));
+  // With paint counted no mix has less than the closest of some number of pours without it.
+  const least = Math.min(...weighed.map(({ score, pours }) => score + pours));
+  if (weighMix(bench, closest).sum <= least) return answer(closest);
+  const scoreOf = createScore(problem, PAINT_IS_FREE);
+  const thrifty = THRIFT.flatMap((deltaE00) => {
     const paint = { deltaE00, of: "sum" } as const;
-    if (!saves(problem, solve(forSquares(problem), paint), closest, LIKELY_SAVING)) continue;
-    const thrifty = pickMix(problem, searchMixes(problem, paint, EFFORT).byPours);
-    if (thrifty && isWorthIt(problem, thrifty, closest)) return { problem, paint, search, picked: thrifty };
-  }
-  return { problem, paint: PAINT_IS_FREE, search, picked: closest };
+    return searchMixes(problem, paint, EFFORT).byPours.map((mix) => ({
+      ...mix,
+      mix,
+      paint,
+      score: scoreOf(mix.additions),
+    }));
+  });
+  const smaller = free
+    .filter((_, i) => weighed[i].paint > 0)
+    .flatMap(({ mix }) => lessPaint(problem, mix))
+    .map((mix) => ({ ...mix, mix, paint: PAINT_IS_FREE }));
+  const all = [...free, ...thrifty, ...smaller];
+  const byPours = bestByPours(all.map(({ mix, score }) => ({ ...mix, score })));
+  return { ...answer(pickMix(problem, all)), search: { ...search, byPours } };
 }
 
-function isWorthIt(problem: Problem, thrifty: FoundMix, closest: FoundMix): boolean {
-  const matchesAsWell = matches(problem, thrifty.additions) || !matches(problem, closest.additions);
-  return matchesAsWell && saves(problem, thrifty, closest);
+/** Of every number of pours the best, where it is better than all with fewer. */
+function bestByPours(mixes: readonly FoundMix[]): readonly FoundMix[] {
+  const order = [...mixes].sort((a, b) => a.toners.length - b.toners.length || a.score - b.score);
+  let least = Number.POSITIVE_INFINITY;
+  return order.filter((mix, i) => {
+    const isBest = mix.score < least && mix.toners.length !== order[i - 1]?.toners.length;
+    if (isBest) least = mix.score;
+    return isBest;
+  });
 }
 
-/**
- * Whether additions take much less paint than the closest mix and come nearly as near. Asked first of a mix of any
- * number of toners, not rounded: where that does not save, no few pours are searched for.
- */
-function saves(
-  problem: Problem,
-  thrifty: Pick<FoundMix, "additions">,
-  closest: FoundMix,
-  share = WORTH_SAVING,
-): boolean {
-  const { goal } = problem;
-  const ours = after(problem, thrifty.additions).lab;
-  const theirs = after(problem, closest.additions).lab;
-  return (
-    gramsOf(thrifty.additions) < share * gramsOf(closest.additions) &&
-    colourScore(goal, ours) - colourScore(goal, theirs) <= WORTH_MISSING
-  );
+/** What does not match is poured where that has less of the sum than to leave the pot as it is. */
+function isWorthIt(problem: Problem, mix: Pick<FoundMix, "additions" | "score">): boolean {
+  if (matches(problem, mix.additions)) return true;
+  const nothing = new Float64Array(problem.bench.pot.length);
+  return weighMix(problem.bench, mix).sum < createScore(problem, PAINT_IS_FREE)(nothing);
 }

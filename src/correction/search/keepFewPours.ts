@@ -1,4 +1,6 @@
 import { nnls } from "../../numeric/nnls.js";
+import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
+import { strengthOf } from "../collinearToners.js";
 import type { PaintCost } from "../objective.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
@@ -12,18 +14,39 @@ import { FINE, refine, type Solution } from "./refine.js";
  */
 export function keepFewPours(problem: Problem, solution: Solution, paint: PaintCost): Solution {
   const { additions, iterations } = solution;
-  const used = poured(additions);
+  const used = strongest(problem, poured(additions), additions);
   if (used.length === 0) return solution;
   let amounts: Float64Array = Float64Array.from(used, (j) => additions[j]);
   const { triangle: full, right } = triangleForm(linearise(problem, used, amounts, paint));
   let triangle = full;
   while (pours(amounts) > problem.bench.maxPours) {
+    problem.work.spend(4 * used.length ** 4);
     ({ triangle, amounts } = withoutLeastMissed(triangle, right, amounts));
   }
   const kept = used.filter((_, i) => amounts[i] > 0);
   const start = amounts.filter((grams) => grams > 0);
+  if (kept.length === 0) return { ...solution, additions: new Float64Array(additions.length) };
   const few = refine(problem, kept, start, { tolerances: FINE, paint });
   return { ...few, iterations: iterations + few.iterations };
+}
+
+/** Of more toners than this those go first that change the reflectance least: eliminating them one by one is dear. */
+const MOST_ELIMINATED = 16;
+
+function strongest(
+  { model, bench, work }: Problem,
+  used: readonly number[],
+  additions: Float64Array,
+): readonly number[] {
+  const most = Math.max(MOST_ELIMINATED, bench.maxPours);
+  if (used.length <= most) return used;
+  work.spend(used.length * (evaluationSteps(model) + gradientSteps(model, 1)));
+  const grams = bench.pot.map((inPot, j) => inPot + additions[j]);
+  const effect = new Map(used.map((j) => [j, additions[j] * strengthOf(model, grams, j)]));
+  return [...used]
+    .sort((a, b) => (effect.get(b) ?? 0) - (effect.get(a) ?? 0))
+    .slice(0, most)
+    .sort((a, b) => a - b);
 }
 
 const pours = (amounts: Float64Array): number => amounts.filter((grams) => grams > 0).length;

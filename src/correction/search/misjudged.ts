@@ -8,7 +8,7 @@ import type { SubsetModels } from "./subsetModel.js";
 const SHARE = 0.5;
 
 /** What does not matter, as a share of the score to beat. */
-const SLIGHT = 0.02;
+export const SLIGHT = 0.02;
 
 /** Where to cut a part. */
 export interface Cut {

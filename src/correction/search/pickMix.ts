@@ -1,20 +1,27 @@
 import { after } from "../after.js";
 import { isWithin } from "../goal.js";
 import type { Problem } from "../problem.js";
-import type { FoundMix } from "./createSearch.js";
+import { weighMix } from "../weighMix.js";
 
 /**
- * The mix worth pouring among the best of each number of pours: the fewest that score no more than the best one does and
- * what a pour is worth for each pour that they save. Where some are within tolerance, only those are looked at.
+ * The mix worth pouring: of those within tolerance, or of all where none is, the one of least sum (`weighMix`). More to
+ * choose from never makes the pick worse.
  */
-export function pickMix(problem: Problem, byPours: readonly FoundMix[]): FoundMix | undefined {
-  const matching = byPours.filter(({ additions }) => matches(problem, additions));
-  const among = matching.length > 0 ? matching : byPours;
-  const best = among.at(-1);
-  return among.find(
-    ({ toners, score }) =>
-      best && score <= best.score + problem.bench.pourWorth * (best.toners.length - toners.length),
-  );
+export function pickMix<M extends Parameters<typeof weighMix>[1]>(
+  problem: Problem,
+  mixes: readonly M[],
+): M | undefined {
+  const matching = mixes.filter(({ additions }) => matches(problem, additions));
+  let best: M | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const mix of matching.length > 0 ? matching : mixes) {
+    const { sum } = weighMix(problem.bench, mix);
+    if (sum < least) {
+      best = mix;
+      least = sum;
+    }
+  }
+  return best;
 }
 
 /** Whether every target is within tolerance after these additions. */

@@ -2,6 +2,7 @@ import { PAINT_IS_FREE, type PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
 import { createScore } from "../score.js";
 import type { FoundMix } from "./createSearch.js";
+import { pickMix } from "./pickMix.js";
 import { FINE, refine, type Solution } from "./refine.js";
 import { forSquares, searchMixes } from "./searchMixes.js";
 import { solve } from "./solve.js";
@@ -33,13 +34,14 @@ export function polish(problem: Problem, mix: FoundMix | undefined, paint: Paint
   const { stopReason, converged, iterations } = refined;
   const ended = { stopReason, iterations, converged };
   if (goal.objective === "minimax") return { ...mix, ...ended };
-  const score = createScore(problem, paint);
-  const isFiner = !isRounded && score(refined.additions) <= mix.score;
-  return {
-    additions: isFiner ? refined.additions : mix.additions,
-    unrounded: refined.additions,
-    ...ended,
-  };
+  if (isRounded) return { additions: mix.additions, unrounded: refined.additions, ...ended };
+  const scoreOf = createScore(problem, PAINT_IS_FREE);
+  const { additions } =
+    pickMix(
+      problem,
+      [refined, mix].map((one) => ({ additions: one.additions, score: scoreOf(one.additions) })),
+    ) ?? mix;
+  return { additions, unrounded: additions, ...ended };
 }
 
 /** The best additions of no more toners than may be poured, were nothing rounded: is it the scale that is in the way? */

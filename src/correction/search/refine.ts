@@ -1,6 +1,8 @@
 import { type LevenbergMarquardtOptions, levenbergMarquardt } from "../../numeric/levenbergMarquardt.js";
+import { gradientSteps } from "../../prediction/evaluationSteps.js";
 import { createObjective, type PaintCost } from "../objective.js";
 import type { Problem } from "../problem.js";
+import { scoreSteps } from "../score.js";
 
 /** Enough to see which toners matter; the few that are kept are refined again. */
 export const COARSE: LevenbergMarquardtOptions = Object.freeze({
@@ -42,16 +44,25 @@ export function refine(
   start: ArrayLike<number>,
   { tolerances, paint, least = () => 0 }: Refinement,
 ): Solution {
-  const { bench } = problem;
+  const { bench, work } = problem;
+  const objective = createObjective(problem, free, paint);
+  const rows = objective.residualCount;
+  const residualSteps = scoreSteps(problem);
+  const n = free.length;
+  const stepSteps = gradientSteps(problem.model, n) + 3 * rows * n * (n + 3) + n ** 4;
   const result = levenbergMarquardt(
     {
-      ...createObjective(problem, free, paint),
+      ...objective,
+      residuals(additions, out) {
+        work.spend(residualSteps + stepSteps);
+        objective.residuals(additions, out);
+      },
       start,
       lower: free.map(least),
       upper: free.map((toner) => bench.stock[toner]),
       sumAtMost: bench.room,
     },
-    tolerances,
+    { ...tolerances, shouldStop: work.isSpent },
   );
   const additions = new Float64Array(bench.pot.length);
   free.forEach((toner, i) => {

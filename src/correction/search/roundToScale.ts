@@ -3,6 +3,7 @@ import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { weightedDifference } from "../goal.js";
 import { poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { scoreSteps } from "../score.js";
 
 /** Up to this many pours every rounding up and down is tried; beyond it the search starts from the nearest. */
 const MOST_CORNERS = 10;
@@ -16,23 +17,26 @@ const SLACK = 1e-9;
 /**
  * Additions in whole steps of the scale or drops, within stock and room, by the exact model: the best corner of the cell
  * around the continuous answer, then single steps up or down while √Σw·ΔE00² still falls. A toner may round to
- * nothing, none is added to those poured. Where one of them is not rounded all come back as they are.
+ * nothing, none is added to those poured. Those that are not rounded stay as they are.
  */
 export function roundToScale(problem: Problem, additions: Float64Array): Float64Array {
-  const { model, goal, bench } = problem;
+  const { model, goal, bench, work } = problem;
+  const steps = scoreSteps(problem);
   const { pot, stock, room, unit } = bench;
-  const used = poured(additions);
-  if (used.some((j) => unit[j] === 0)) return additions;
+  const used = poured(additions).filter((j) => unit[j] > 0);
+  if (used.length === 0) return additions;
   const most = used.map((j) => Math.floor(Math.min(stock[j], room) / unit[j] + SLACK));
   const at = createEvaluation(model);
-  const grams = Float64Array.from(pot);
-  const score = (steps: readonly number[]): number => {
-    const fits = steps.every((count, i) => count >= 0 && count <= most[i]);
-    const total = steps.reduce((sum, count, i) => sum + count * unit[used[i]], 0);
+  const grams = pot.map((inPot, j) => inPot + additions[j]);
+  const smooth = additions.reduce((sum, amount, j) => (unit[j] > 0 ? sum : sum + amount), 0);
+  const score = (counts: readonly number[]): number => {
+    const fits = counts.every((count, i) => count >= 0 && count <= most[i]);
+    const total = counts.reduce((sum, count, i) => sum + count * unit[used[i]], smooth);
     if (!fits || total > room * (1 + SLACK)) return Number.POSITIVE_INFINITY;
     used.forEach((j, i) => {
-      grams[j] = pot[j] + inGrams(steps[i], unit[j]);
+      grams[j] = pot[j] + inGrams(counts[i], unit[j]);
     });
+    work.spend(steps);
     evaluate(model, grams, at);
     return weightedDifference(goal, at.lab);
   };
@@ -40,10 +44,10 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   const floors = used.map((j) => Math.floor(additions[j] / unit[j] + SLACK));
   let best = floors;
   let least = score(best);
-  const tryAt = (steps: readonly number[]): boolean => {
-    const value = score(steps);
+  const tryAt = (counts: readonly number[]): boolean => {
+    const value = score(counts);
     if (!(value < least)) return false;
-    best = [...steps];
+    best = [...counts];
     least = value;
     return true;
   };
@@ -56,9 +60,9 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   }
   const moved = () =>
     used.some((_, i) => [1, -1].some((by) => tryAt(best.map((count, n) => (n === i ? count + by : count)))));
-  for (let moves = 0; moves < MOST_MOVES && moved(); moves++);
+  for (let moves = 0; moves < MOST_MOVES && !work.isSpent() && moved(); moves++);
 
-  const rounded = new Float64Array(additions.length);
+  const rounded = additions.map((grams, j) => (unit[j] > 0 ? 0 : grams));
   used.forEach((j, i) => {
     rounded[j] = inGrams(best[i], unit[j]);
   });

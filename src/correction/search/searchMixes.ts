@@ -1,3 +1,4 @@
+import type { Work } from "../../core/createWork.js";
 import {
   createSubsetSearch,
   type GramForm,
@@ -6,12 +7,15 @@ import {
 } from "../../numeric/createSubsetSearch.js";
 import type { Goal } from "../goal.js";
 import type { PaintCost } from "../objective.js";
-import { poured } from "../poured.js";
+import { gramsOf, poured } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
+import { furthest } from "./furthest.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
+import { SLIGHT } from "./misjudged.js";
 import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
 import { solve } from "./solve.js";
@@ -37,18 +41,18 @@ export interface SearchEffort {
 
 export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubsets: 400 });
 
+/**
+ * What linear models and two starts for a set of toners may leave, in ΔE00 and as a share of the score (more in a vast
+ * cup: `SLIGHT`): no proof, but held by comparison with exhaustive search and with many starts.
+ */
+const UNPROVED = 0.002;
+const IN_VAST = 0.01;
+
+/** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
+const LEVEL_SHARE = 0.4;
+
 /** More toners than this are cut to those that the pairs and the solution without a limit on pours speak for. */
 const MOST_TONERS = 60;
-
-/**
- * A subset is looked into while b·(1 − SHARE − CURVE·b) − FLOOR (SHARE + CURVE·b at most MOST_SHARE) is less than the best
- * score, b being its bound by the objective made linear at another mix: what that linear model may be off. Held by the
- * comparison with exhaustive search.
- */
-const SHARE = 0.35;
-const CURVE = 0.5;
-const FLOOR = 0.005;
-const MOST_SHARE = 0.8;
 
 /**
  * The best additions of 1, 2, 3 … toners, up to as many as may be poured. For up to four, all subsets of the toners at hand are
@@ -60,7 +64,7 @@ export function searchMixes(
   paint: PaintCost,
   { rounds, mostSubsets }: SearchEffort = SEARCH_EFFORT,
 ): MixSearch {
-  const { bench, goal } = problem;
+  const { bench, goal, work } = problem;
   const search = createSearch(problem, paint);
   const full = solve(forSquares(problem), paint);
   const free = pourable(problem, full.additions);
@@ -76,29 +80,40 @@ export function searchMixes(
       ),
     );
 
+  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
+    if (work.isSpent()) {
+      gap = Math.max(gap, least);
+      break;
+    }
     const budget = search.open(MOST_NODES);
+    const stopAt = work.done() + LEVEL_SHARE * work.left();
+    const isSpent = () => work.isSpent() || work.done() >= stopAt;
     let open = Number.POSITIVE_INFINITY;
     let best = atOnce(forSquares(problem), full, { pours, paint, score: search.score, bar: least });
     const seen = new Set<number>();
     let place: ArrayLike<number> | undefined = full.additions;
-    for (let round = 0; round < rounds && place; round++) {
+    for (let round = 0; round < rounds && place && !isSpent(); round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
-      const bar = () => Math.max(floor, best?.score ?? least);
+      const sight = () => furthest(Math.max(floor, best?.score ?? least), isVast);
       const form = linearAt(place, weights);
-      const subsets = bestSubsets(form, pours, mostSubsets, furthest(bar()));
+      const subsets = bestSubsets(form, pours, { most: mostSubsets, below: sight(), work });
+      if (!subsets) {
+        open = 0;
+        break;
+      }
       const linearMix = createLinearMix(form, pours);
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
-        isWithinReach = Math.sqrt(squares) <= furthest(bar());
-        if (!isWithinReach) break;
+        isWithinReach = Math.sqrt(squares) <= sight();
+        if (!isWithinReach || isSpent()) break;
         const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
         const toners = columns.map((c) => free[c]);
         const start = linearMix(columns, boxOf(bench, toners));
-        if (Math.sqrt(start.squares) > furthest(bar())) continue;
+        if (Math.sqrt(start.squares) > sight()) continue;
         seen.add(key);
         best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
       }
@@ -108,12 +123,16 @@ export function searchMixes(
       const next: ArrayLike<number> | undefined = (best ?? byPours.at(-1))?.additions;
       place = next === place ? undefined : next;
     }
-    gap = Math.max(gap, (best?.score ?? least) - Math.min(open, budget.open()));
+    // What the work allowed cut off may score anything.
+    if (isSpent()) open = 0;
+    const score = best?.score ?? least;
+    gap = Math.max(gap, score - Math.min(open, budget.open()));
+    gap = Math.max(gap, Math.min(score, isVast ? IN_VAST + SLIGHT * score : UNPROVED + UNPROVED * score));
     if (!best) continue;
     byPours.push(best);
     least = best.score;
   }
-  for (let pours = LARGEST_SUBSET + 1; pours <= most; pours++) {
+  for (let pours = LARGEST_SUBSET + 1; pours <= most && work.spend(pours ** 4); pours++) {
     const last = byPours.at(-1);
     const grown =
       last && growMix(problem, search, free, linearAt(last.unrounded, squareWeights(goal, last.score)), last);
@@ -145,19 +164,21 @@ function atOnce(
   return found.score < bar ? found : undefined;
 }
 
-/** The furthest bound by a linear model that is within reach of a score. */
-function furthest(score: number): number {
-  const bar = score + FLOOR;
-  const root = (1 - SHARE) ** 2 - 4 * CURVE * bar;
-  const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;
-  return Math.min(bent, bar / (1 - MOST_SHARE));
+/** Undefined where the work left does not suffice to go through all of them. */
+function bestSubsets(
+  form: GramForm,
+  size: number,
+  { most, below, work }: { readonly most: number; readonly below: number; readonly work: Work },
+): readonly SubsetFit[] | undefined {
+  const search = createSubsetSearch(form, work.left() / SUBSET_STEPS);
+  for (let smaller = 1; smaller < size; smaller++) search.next(1, 0);
+  const found = search.next(most, below * below);
+  work.spend(SUBSET_STEPS * search.visited());
+  return found;
 }
 
-function bestSubsets(form: GramForm, size: number, most: number, bound: number): readonly SubsetFit[] {
-  const search = createSubsetSearch(form);
-  for (let smaller = 1; smaller < size; smaller++) search.next(1, 0);
-  return search.next(most, bound * bound);
-}
+/** Steps of work in one subset that is gone through. */
+const SUBSET_STEPS = 30;
 
 /** One toner more than in `last`: the three that the linear model speaks for most, each searched through. */
 function growMix(

@@ -1,7 +1,10 @@
 import type { Goal } from "../goal.js";
+import { gramsOf } from "../poured.js";
 import type { Problem } from "../problem.js";
+import { FREE_SHARE } from "../weighMix.js";
 import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
 import { evenWeights, leastCounted, worseWeighMore, worstAt } from "./evenWeights.js";
+import { FAR } from "./furthest.js";
 import { type LatticeCell, latticeNear } from "./latticeNear.js";
 import { misjudged } from "./misjudged.js";
 import { boxOf, type SubsetBox } from "./subsetBox.js";
@@ -33,6 +36,12 @@ export interface SubsetTools {
   readonly weights: ArrayLike<number>;
 }
 
+/** Of what nothing is rounded, a quick refinement may end so much above where it would end at last. */
+const UNFINISHED = 1.05;
+
+/** Optima that differ by less than this share are one. */
+const SAME_VALLEY = 0.01;
+
 const MOST_PARTS = 60;
 const MINIMAX_ROUNDS = 6;
 
@@ -50,7 +59,8 @@ export function searchSubset(
 ): SubsetResult {
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
-  const whole = optimum(goal, tools, toners, all, start, quest.best());
+  const isSmooth = toners.every((j) => bench.unit[j] === 0);
+  const whole = optimum(goal, tools, toners, all, start, quest.best() * (isSmooth ? UNFINISHED : 1));
   let nodes = 0;
   let open = Number.POSITIVE_INFINITY;
   let parts = 0;
@@ -66,6 +76,8 @@ export function searchSubset(
   };
 
   const search = (local: LocalOptimum | undefined, box: SubsetBox): void => {
+    // What was not refined to its end bounds nothing.
+    if (problem.work.isSpent()) open = 0;
     if (!local || local.bound > Math.max(local.floor, quest.best())) return;
     const { model, floor, weights } = local;
     const cell = latticeNear(bench, model, box);
@@ -73,7 +85,7 @@ export function searchSubset(
     if (walk(cell, floor, toners.length)) return;
     const bar = Math.max(floor, quest.best());
     const cut = misjudged(tools.models, cell, box, bench.unit, weights, bar);
-    if (cut && parts < MOST_PARTS) {
+    if (cut && parts < MOST_PARTS && !problem.work.isSpent()) {
       parts += 2;
       const { toner, at } = cut;
       const halves = [
@@ -89,10 +101,41 @@ export function searchSubset(
     if (!isComplete || cut) open = Math.min(open, local.bound);
   };
 
-  if (toners.every((j) => bench.unit[j] === 0)) {
-    if (whole) quest.offer(whole.nearest.amounts);
-  } else search(whole, all);
+  const isSquares = goal.objective === "least-squares";
+  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
+  const others = isSquares && (isSmooth || isVast) ? otherStarts(start, all, quest.best()) : [];
+  const offer = ({ model }: LocalOptimum) =>
+    quest.offer(tools.refiner.toTheEnd(toners, all, model.amounts, tools.weights).amounts);
+  if (!isSmooth) search(whole, all);
+  else if (whole && isSquares) offer(whole);
+  else if (whole) {
+    quest.offer(whole.nearest.amounts);
+    // The squares reweighted bound the worst difference; what lies between is left open.
+    open = whole.floor > 0 ? 0 : whole.bound;
+  }
+  for (const other of others) {
+    const found = optimum(goal, tools, toners, all, other, quest.best() * (isSmooth ? UNFINISHED : 1));
+    if (found && isSmooth) offer(found);
+    // Another valley, if it lies lower.
+    else if (found && !(whole && whole.bound <= found.bound * (1 + SAME_VALLEY))) search(found, all);
+  }
   return { amounts: whole?.nearest.amounts, nodes, open };
+}
+
+/**
+ * The same mix in a full cup: from there another pot around the old one is seen, which may be nearer. From far off an even
+ * mix too, since there no linear model knows the way.
+ */
+function otherStarts(
+  amounts: ArrayLike<number>,
+  { high, room }: SubsetBox,
+  score: number,
+): readonly (readonly number[])[] {
+  const sum = high.reduce((total, _, i) => total + amounts[i], 0);
+  const even = high.map((most) => Math.min(most, room / high.length));
+  if (!(sum > 0)) return [even];
+  const filled = high.map((most, i) => Math.min(most, (amounts[i] / sum) * room));
+  return score > FAR ? [filled, even] : [filled];
 }
 
 interface LocalOptimum {

@@ -18,7 +18,7 @@ const ROUNDS = 2;
  * Source: Walowit, McCarthy & Berns 1987, anchored on the card.
  */
 export function startFromSpectra(problem: Problem, free: readonly number[], paint: PaintCost): Float64Array {
-  const { model, goal, bench } = problem;
+  const { model, goal, bench, work } = problem;
   const { size, k, s } = model.coefficients;
   const { scale, ghost } = model.anchor;
   const bands = model.set.grid.count;
@@ -49,7 +49,9 @@ export function startFromSpectra(problem: Problem, free: readonly number[], pain
         right[row] = rowWeight * (q * potS[band] - scale[band] * potK[band] - ghost[band]);
       }
     }
-    additions = nnls(matrix, right, rows, free.length).x;
+    const { x, iterations } = nnls(matrix, right, rows, free.length);
+    work.spend(4 * rows * free.length * (iterations + 2));
+    additions = x;
   }
   return fitToBench(additions, bench, free);
 }

@@ -2,6 +2,7 @@ import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { deltaE00VectorSlopes } from "../../colorimetry/deltaE00Vector.js";
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
 import { labAt, type SpectralAim } from "../goal.js";
 import { type PaintCost, SPECTRAL_WEIGHT } from "../objective.js";
 import type { Problem } from "../problem.js";
@@ -41,7 +42,7 @@ export type Room = { -readonly [Key in keyof SubsetModel]: SubsetModel[Key] };
  * needed to search through subsets, where no system is larger than a handful. Rooms for the arithmetic are made once.
  */
 export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetModels {
-  const { model, goal, bench } = problem;
+  const { model, goal, bench, work } = problem;
   const { size } = model.coefficients;
   const bands = model.set.grid.count;
   const columns = 3 * model.geometries.length * model.lights.length;
@@ -50,6 +51,9 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
   const slopes = createGradient(model);
   const spectra = meanSpectra(goal.spectra);
   const missed = new Float64Array(bands);
+  const evaluationOf = evaluationSteps(model) + AIM_STEPS * goal.aims.length;
+  const modelOf = (width: number) =>
+    gradientSteps(model, width) + width * (width + 2) * (5 * goal.aims.length + bands * spectra.length);
   const perSquare = (SPECTRAL_WEIGHT * 1e4) / bands;
   const perGram = paint.deltaE00 / bench.pot.reduce((sum, amount) => sum + amount, 0);
 
@@ -72,6 +76,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     at(toners, amounts, weights, room = createRoom(toners.length, goal.aims.length)) {
       const width = toners.length;
       const { gram, side, differences } = room;
+      work.spend(evaluationOf + modelOf(width));
       moveTo(toners, amounts);
       differentiate(model, at, slopes, toners);
       gram.fill(0);
@@ -135,6 +140,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     },
 
     squaresAt(toners, amounts, weights) {
+      work.spend(evaluationOf);
       moveTo(toners, amounts);
       let squares = 0;
       for (let aim = 0; aim < goal.aims.length; aim++) {
@@ -153,6 +159,9 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     },
   };
 }
+
+/** Steps of work in one colour difference. */
+const AIM_STEPS = 150;
 
 /** Room for a model of so many toners. */
 export function createRoom(toners: number, aims: number): Room {

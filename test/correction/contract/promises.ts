@@ -166,7 +166,7 @@ export const PROMISES: Readonly<Record<string, Promised>> = {
       if (kind === "blend") expect(one.additions).toEqual([]);
       if (kind === "fewer-pours") expect(one.pours).toBeLessThan(additions.length);
       if (kind === "closer") {
-        expect(one.pours).toBeGreaterThan(additions.length);
+        expect(one.pours > additions.length || one.grams > grams).toBe(true);
         expect(one.weightedDeltaE00).toBeLessThanOrEqual(rest.weightedDeltaE00.after + 1e-3);
       }
       if (kind === "less-paint") expect(one.grams).toBeLessThan(0.7 * grams);

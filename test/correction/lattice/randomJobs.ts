@@ -15,7 +15,7 @@ const LIGHTS = [
 /** More than this is not tried one by one. */
 const MOST_MIXES = 60_000;
 
-/** Where more than half the pot again would be poured, paint counts in the answer too; here closeness alone is asked for. */
+/** Most that the cup takes, in pots, unless told otherwise. */
 const MOST_ROOM = 0.49;
 
 /**
@@ -23,7 +23,7 @@ const MOST_ROOM = 0.49;
  * are not as strong as said, and panels that adding reaches, nearly reaches or does not. The reflectances are the
  * model's with other strengths and noise: such jobs judge the search, not the model.
  */
-export function randomJob(all: TonerSet, seed: number): Job {
+export function randomJob(all: TonerSet, seed: number, mostRoom = MOST_ROOM): Job {
   const random = createRandom(seed);
   const between = (low: number, high: number) => low + (high - low) * random.uniform();
   const chance = (share: number) => random.uniform() < share;
@@ -49,7 +49,7 @@ export function randomJob(all: TonerSet, seed: number): Job {
     const noisy = Array.from(reflectance, (r) => Math.max(0.001, r + 0.0005 * random.normal()));
     return { geometry, grid, reflectance: noisy };
   };
-  const room = round(potGrams * between(0.05, MOST_ROOM));
+  const room = round(potGrams * between(0.05, mostRoom));
   const panel = (): Grams => {
     const kind = random.uniform();
     const grams: Record<string, number> = { ...pot };

@@ -3,6 +3,7 @@ import { after as seenWith } from "../../../src/correction/after.js";
 import { differences } from "../../../src/correction/goal.js";
 import type { FoundMix } from "../../../src/correction/search/createSearch.js";
 import { pickMix } from "../../../src/correction/search/pickMix.js";
+import { weighMix } from "../../../src/correction/weighMix.js";
 import { smallProblem } from "../../certificate/smallProblems.js";
 
 const { problem } = smallProblem(4);
@@ -11,29 +12,29 @@ const worth = (pourWorth: number, allowed: number) => ({
   goal: { ...problem.goal, aims: problem.goal.aims.map((aim) => ({ ...aim, allowed })) },
   bench: { ...problem.bench, pourWorth },
 });
-/** Of so many toners with such a score; none pours anything, so that all match alike. */
+/** Of so many toners with such a score; next to nothing is poured, so that all match alike. */
 const mix = (pours: number, score: number): FoundMix => {
-  const nothing = new Float64Array(problem.bench.pot.length);
+  const little = Float64Array.from(problem.bench.pot, (_, j) => (j < pours ? 2e-5 : 0));
   return {
     toners: Array.from({ length: pours }, (_, j) => j),
-    additions: nothing,
-    unrounded: nothing,
+    additions: little,
+    unrounded: little,
     score,
   };
 };
 const ANYTHING = Number.POSITIVE_INFINITY;
 
 describe("the mix worth pouring", () => {
-  it("has the fewest pours of which each one saved costs no more than a pour is worth", () => {
+  it("has the least score with what its pours are worth", () => {
     const all = [mix(1, 0.5), mix(2, 0.2), mix(3, 0.12), mix(4, 0.09)];
     for (const allowed of [ANYTHING, 0]) {
       const picked = (pourWorth: number) => pickMix(worth(pourWorth, allowed), all)?.toners.length;
       expect(picked(0)).toBe(4);
       expect(picked(0.029)).toBe(4);
       expect(picked(0.031)).toBe(3);
-      // Two pours fewer may cost twice as much.
-      expect(picked(0.056)).toBe(2);
-      expect(picked(0.14)).toBe(1);
+      expect(picked(0.079)).toBe(3);
+      expect(picked(0.081)).toBe(2);
+      expect(picked(0.31)).toBe(1);
     }
   });
 
@@ -50,5 +51,38 @@ describe("the mix worth pouring", () => {
     expect(pickMix(worth(1, 0), mixes)?.toners.length).toBe(1);
     expect(pickMix(worth(0, 0), [mix(1, 0.5), mix(2, 0.4)])?.toners.length).toBe(2);
     expect(pickMix(worth(0, between), [])).toBeUndefined();
+  });
+
+  it("saves paint beyond half as much as the pot holds, for what paint is worth", () => {
+    const { pot } = problem.bench;
+    const inPot = pot.reduce((sum, grams) => sum + grams, 0);
+    const of = (share: number, score: number) => ({
+      ...mix(1, score),
+      additions: Float64Array.from(pot, (_, j) => (j === 0 ? share * inPot : 0)),
+    });
+    const thrift = (paintWorth: number) => ({
+      ...worth(0.05, 0),
+      bench: { ...problem.bench, pourWorth: 0.05, paintWorth },
+    });
+    const [close, far] = [of(2.5, 0.1), of(0.5, 0.25)];
+    expect(pickMix(thrift(0), [close, far])).toBe(close);
+    expect(pickMix(thrift(0.07), [close, far])).toBe(close);
+    expect(pickMix(thrift(0.08), [close, far])).toBe(far);
+    expect(weighMix(thrift(0.1).bench, close)).toEqual({
+      score: 0.1,
+      pours: 0.05,
+      paint: 0.2,
+      sum: 0.1 + 0.05 + 0.2,
+    });
+    expect(weighMix(thrift(0.1).bench, far).paint).toBe(0);
+  });
+
+  it("is never worse for more to choose from", () => {
+    const all = [mix(1, 0.5), mix(2, 0.2), mix(3, 0.19), mix(4, 0.02)];
+    const sums = all.map((_, i) => {
+      const picked = pickMix(worth(0.05, 0), all.slice(0, i + 1));
+      return picked ? weighMix(worth(0.05, 0).bench, picked).sum : Number.NaN;
+    });
+    expect(sums).toEqual([...sums].sort((a, b) => b - a));
   });
 });
