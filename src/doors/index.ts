@@ -11,6 +11,7 @@ export type {
   Alternative,
   AlternativeKind,
   Choice,
+  ChosenBy,
   Correction,
   CorrectionRecord,
   CorrectionStatus,

@@ -52,13 +52,13 @@ describe("a bundle for the browser", () => {
  * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 44,
+  masstone: 46,
   "masstone/spectra": 4,
   "masstone/colorimetry": 11,
   "masstone/optics": 5,
   "masstone/characterisation": 27,
-  "masstone/certificate": 37,
-  "masstone/planning": 62,
+  "masstone/certificate": 38,
+  "masstone/planning": 64,
   "masstone/formats": 19,
   "masstone/report": 40,
 };
