@@ -8,7 +8,7 @@ import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
 import { forecastCard } from "./forecast/forecastCard.js";
-import { checkForecastOptions } from "./forecast/forecastOptions.js";
+import { FORECAST_OPTIONS } from "./forecast/forecastOptions.js";
 import { isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "./problem.js";
@@ -17,13 +17,13 @@ import type { FoundMix } from "./search/createSearch.js";
 import { matches, pickMix } from "./search/pickMix.js";
 import { polish, unroundedBest } from "./search/polish.js";
 import { forSquares, searchMixes } from "./search/searchMixes.js";
-import { PAINT_IS_FREE } from "./terms.js";
 import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
+import { PAINT_IS_FREE } from "./terms.js";
 import { weighMix } from "./weighMix.js";
-import { withRisk } from "./withRisk.js";
 import { whyUnused } from "./whyUnused.js";
+import { withRisk } from "./withRisk.js";
 import { workFor } from "./workOptions.js";
 
 /**
@@ -49,7 +49,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const asked =
     settings.forecast === false || outcome.status === "undetermined"
       ? undefined
-      : checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+      : FORECAST_OPTIONS.check(settings.forecast === true ? {} : settings.forecast, "options.forecast");
   const forecast =
     asked &&
     within("forecast", problem, (part) =>
