@@ -1,4 +1,4 @@
-import { checkNumberRecord } from "../core/check.js";
+import { numbersWithDefaults } from "../core/shape/withDefaults.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
 export interface BeliefSizes {
@@ -50,11 +50,12 @@ export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   pourShareSd: 0.002,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkBeliefSizes(value: unknown, path: string): BeliefSizes {
-  return checkNumberRecord(value, path, BELIEF_SIZES, (key) => ({
-    min: 0,
-    max: key === "filmScattering" ? 1000 : 10,
-    aboveMin: key === "readingSd" || key === "filmScattering",
-  }));
-}
+/** The range of a size, and of those that have one of their own. */
+export const SIZE = { min: 0, max: 10 } as const;
+export const BELIEF_RANGES = {
+  filmScattering: { min: 0, max: 1000, aboveMin: true },
+  readingSd: { ...SIZE, aboveMin: true },
+} as const;
+
+/** What is left out keeps its default. */
+export const BELIEF_SIZES_SHAPE = numbersWithDefaults(BELIEF_SIZES, SIZE, BELIEF_RANGES);

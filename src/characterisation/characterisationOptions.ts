@@ -1,12 +1,8 @@
-import {
-  checkInteger,
-  checkKeys,
-  checkList,
-  checkNumber,
-  checkOneOf,
-  checkRecord,
-  pathTo,
-} from "../core/check.js";
+import { list } from "../core/shape/list.js";
+import { number } from "../core/shape/number.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { record } from "../core/shape/record.js";
+import { withDefaults } from "../core/shape/withDefaults.js";
 
 /** How well things were measured and what else may be fitted; standard deviations unless said otherwise. */
 export interface CharacterisationOptions {
@@ -50,36 +46,28 @@ export const CHARACTERISATION_DEFAULTS: Required<CharacterisationOptions> = Obje
   maxIterations: 100,
 });
 
-/** Fills in the defaults; unknown keys and numbers out of range are refused. */
-export function checkOptions(value: unknown, path: string): Required<CharacterisationOptions> {
-  if (value === undefined) return CHARACTERISATION_DEFAULTS;
-  const record = checkRecord(value, path);
-  checkKeys(record, path, Object.keys(CHARACTERISATION_DEFAULTS));
-  const given = { ...CHARACTERISATION_DEFAULTS, ...record };
-  const number = (key: string, min: number) =>
-    checkNumber(Reflect.get(given, key), pathTo(path, key), { min });
-  const pair = <A extends string, B extends string>(key: string, first: A, second: B) => {
-    const place = pathTo(path, key);
-    const both = checkRecord(Reflect.get(given, key), place);
-    checkKeys(both, place, [first, second]);
-    const part = (name: string) => checkNumber(both[name], pathTo(place, name), { min: 0 });
-    return { [first]: part(first), [second]: part(second) } as Record<A | B, number>;
-  };
-  const reflectanceSd = pair("reflectanceSd", "floor", "relative");
-  checkNumber(reflectanceSd.floor, `${path}.reflectanceSd.floor`, { min: 0, aboveMin: true });
-  const fitSurface = checkList(given.fitSurface, pathTo(path, "fitSurface"), { max: 3 });
-  return {
-    reflectanceSd,
-    thicknessSd: checkNumber(given.thicknessSd, pathTo(path, "thicknessSd"), { min: 0, aboveMin: true }),
-    measuredThicknessSd: number("measuredThicknessSd", 0),
-    weighingSd: pair("weighingSd", "absolute", "relative"),
-    densitySd: number("densitySd", 0),
-    fitSurface: Array.from(fitSurface, (what, i) =>
-      checkOneOf(what, `${path}.fitSurface[${i}]`, SURFACE_CONSTANTS),
-    ),
-    smoothness: pair("smoothness", "k", "s"),
-    refine: checkOneOf(given.refine, pathTo(path, "refine"), ["joint", "none"]),
-    leaveOneOut: checkOneOf(given.leaveOneOut, pathTo(path, "leaveOneOut"), ["none", "each sample"]),
-    maxIterations: checkInteger(given.maxIterations, pathTo(path, "maxIterations"), { min: 1, max: 10000 }),
-  };
-}
+const NOT_NEGATIVE = number({ min: 0 });
+const POSITIVE = number({ min: 0, aboveMin: true });
+
+/** What is left out keeps its default. */
+export const CHARACTERISATION_OPTIONS = withDefaults<Required<CharacterisationOptions>>(
+  CHARACTERISATION_DEFAULTS,
+  {
+    reflectanceSd: record<Required<CharacterisationOptions>["reflectanceSd"]>({
+      floor: POSITIVE,
+      relative: NOT_NEGATIVE,
+    }),
+    thicknessSd: POSITIVE,
+    measuredThicknessSd: NOT_NEGATIVE,
+    weighingSd: record<Required<CharacterisationOptions>["weighingSd"]>({
+      absolute: NOT_NEGATIVE,
+      relative: NOT_NEGATIVE,
+    }),
+    densitySd: NOT_NEGATIVE,
+    fitSurface: list(oneOf(SURFACE_CONSTANTS), { max: 3 }),
+    smoothness: record<Required<CharacterisationOptions>["smoothness"]>({ k: NOT_NEGATIVE, s: NOT_NEGATIVE }),
+    refine: oneOf(["joint", "none"]),
+    leaveOneOut: oneOf(["none", "each sample"]),
+    maxIterations: number({ min: 1, max: 10_000, whole: true }),
+  },
+);

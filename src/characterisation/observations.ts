@@ -1,7 +1,7 @@
 import type { Grid } from "../spectra/grid.js";
 import type { Surface } from "../surface/surface.js";
 import type { CharacterisationOptions } from "./characterisationOptions.js";
-import type { CheckedJob } from "./job.js";
+import { type CheckedJob, referenceIndex } from "./job.js";
 import type { Sample } from "./sample.js";
 
 /** One film: which toners it holds, in what shares of its mass, and how thick it is known to be. */
@@ -48,14 +48,15 @@ export const FINEST_SD = 1e-6;
 
 /** Lays a checked job out for arithmetic. */
 export function observe(job: CheckedJob): Observations {
-  const { grid, surfaces, toners, samples, referenceIndex, options } = job;
+  const { grid, surfaces, toners, samples, options } = job;
+  const reference = referenceIndex(job);
   const { floor, relative } = options.reflectanceSd;
   return {
     grid,
     tonerCount: toners.length,
     surfaces,
     logDensity: Float64Array.from(toners, ({ density }) =>
-      Math.log((density ?? Number.NaN) / (toners[referenceIndex].density ?? Number.NaN)),
+      Math.log((density ?? Number.NaN) / (toners[reference].density ?? Number.NaN)),
     ),
     films: samples.map((sample) => filmOf(sample, job)),
     readings: samples.flatMap(({ readings }, film) =>
@@ -70,7 +71,7 @@ export function observe(job: CheckedJob): Observations {
         ),
       })),
     ),
-    reference: referenceIndex,
+    reference,
     options,
   };
 }

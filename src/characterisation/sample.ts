@@ -1,10 +1,16 @@
-import { checkList, checkNumber, checkNumbers, checkRecord, checkText, pathTo } from "../core/check.js";
+import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { type Grid, sameGrid } from "../spectra/grid.js";
-import type { Geometry } from "../surface/geometry.js";
-import { checkReading, type Reading } from "../surface/reading.js";
-import { checkGrams, type Grams } from "../toners/pot.js";
-import type { Toner } from "../toners/toner.js";
+import { list, numbers } from "../core/shape/list.js";
+import { number } from "../core/shape/number.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { text } from "../core/shape/text.js";
+import { checkBands, GRID, type Grid, sameGrid } from "../spectra/grid.js";
+import { GEOMETRY, type Geometry } from "../surface/geometry.js";
+import { checkReflectance, type Reading } from "../surface/reading.js";
+import { checkPot, GRAMS, type Grams } from "../toners/pot.js";
+import type { HasId } from "../toners/tonerIndex.js";
 
 /** One reading of a drawdown, and of the bare backing under it. */
 export interface SampleReading extends Reading {
@@ -15,7 +21,8 @@ export interface SampleReading extends Reading {
 }
 
 /** A film of known composition, as read: a drawdown, a step of a tint ladder, a masstone. */
-export interface Sample {
+export interface Sample extends Noted {
+  /** No two of a job alike. */
   readonly name: string;
   /** Mass of each component, in grams or any other measure: only the shares matter. */
   readonly recipe: Grams;
@@ -25,51 +32,48 @@ export interface Sample {
 }
 
 /** What the samples of one job share. */
-export interface SampleShape {
+interface Shared {
   readonly grid: Grid;
   readonly geometries: readonly Geometry[];
-  readonly toners: readonly Toner[];
+  readonly toners: readonly HasId[];
 }
 
-/** Checks one sample against the grid, geometries and toners of its job. Throws InputError with code and place. */
-export function checkSample(value: unknown, path: string, shape: SampleShape): Sample {
-  const record = checkRecord(value, path);
-  const name = checkText(record.name, pathTo(path, "name"));
-  const recipe = checkGrams(record.recipe, pathTo(path, "recipe"), shape.toners);
-  if (!Object.values(recipe).some((mass) => mass > 0)) {
-    throw new InputError("no-pigment", pathTo(path, "recipe"), `"${name}" holds nothing`);
-  }
-  const place = pathTo(path, "readings");
-  const readings = Array.from(checkList(record.readings, place, { min: 1 }), (reading, i) =>
-    checkSampleReading(reading, `${place}[${i}]`, shape),
-  );
-  const { thickness } = record;
-  return {
-    name,
-    recipe,
-    readings,
-    ...(thickness !== undefined && {
-      thickness: checkNumber(thickness, pathTo(path, "thickness"), { min: 0, max: 1e4, aboveMin: true }),
-    }),
-  };
-}
+const SAMPLE_READING = rule(
+  record<SampleReading>({
+    geometry: GEOMETRY,
+    grid: GRID,
+    reflectance: numbers({ min: 0 }),
+    backing: optional(numbers({ min: 0, max: 2 })),
+    backingName: optional(text()),
+  }),
+  (reading, path) => {
+    checkReflectance(reading, path);
+    if (reading.backing) checkBands(reading.backing, reading.grid, pathTo(path, "backing"));
+  },
+);
 
-function checkSampleReading(value: unknown, path: string, { grid, geometries }: SampleShape): SampleReading {
-  const record = checkRecord(value, path);
-  const reading = checkReading(value, path);
-  if (!sameGrid(reading.grid, grid)) {
-    throw new InputError("outside-grid", pathTo(path, "grid"), "all readings need the grid of the job");
-  }
-  if (!geometries.includes(reading.geometry)) {
-    const reason = `there is no surface for "${reading.geometry}"`;
-    throw new InputError("unknown-geometry", pathTo(path, "geometry"), reason);
-  }
-  const { backing, backingName } = record;
-  return {
-    ...reading,
-    ...(backing !== undefined && {
-      backing: checkNumbers(backing, pathTo(path, "backing"), grid.count, { min: 0, max: 2 }),
-    }),
-    ...(backingName !== undefined && { backingName: checkText(backingName, pathTo(path, "backingName")) }),
-  };
+/** Readings of a sample: at several geometries, or over several backings. */
+export const SAMPLE_READINGS = list(SAMPLE_READING, { min: 1 });
+
+/** A sample for itself; `checkSample` looks whether it fits its job. */
+export const SAMPLE = record<Sample>({
+  name: text(),
+  recipe: GRAMS,
+  thickness: optional(number({ min: 0, max: 1e4, aboveMin: true })),
+  readings: SAMPLE_READINGS,
+});
+
+/** Refuses a sample that does not fit the grid, geometries and toners of its job, or holds nothing. */
+export function checkSample({ recipe, readings }: Sample, path: string, shared: Shared): void {
+  checkPot(recipe, pathTo(path, "recipe"), shared.toners);
+  readings.forEach(({ grid, geometry }, i) => {
+    const place = `${pathTo(path, "readings")}[${i}]`;
+    if (!sameGrid(grid, shared.grid)) {
+      throw new InputError("outside-grid", pathTo(place, "grid"), "all readings need the grid of the job");
+    }
+    if (!shared.geometries.includes(geometry)) {
+      const reason = `there is no surface for "${geometry}"`;
+      throw new InputError("unknown-geometry", pathTo(place, "geometry"), reason);
+    }
+  });
 }

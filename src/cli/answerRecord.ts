@@ -1,13 +1,14 @@
-import { checkNumber } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkLimits } from "../correction/limits.js";
+import { typedNumber } from "../core/typedNumber.js";
+import { checkLimits, LIMITS } from "../correction/limits.js";
 import { readReadings } from "../formats/readReadings.js";
-import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
-import { jobState } from "../planning/record/jobState.js";
+import { type JobStateRecord, jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
+import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
-import { checkGrams } from "../toners/pot.js";
+import { checkGrams, type Grams } from "../toners/pot.js";
+import { typedGrams } from "../toners/typedGrams.js";
 import { displayOf } from "./displayOf.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile } from "./files.js";
@@ -21,14 +22,18 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
   const cans = Object.fromEntries(
     details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
   );
-  const entries = details.flatMap(([detail, value]) => entriesOf(terminal, file, [detail, value], cans));
+  const entries: RecordEntry[] = [];
+  for (const detail of details) {
+    const noted = [...open.record.entries.map(({ entry }) => entry), ...entries];
+    entries.push(...entriesOf(terminal, file, detail, { cans, drops: dropsIn(noted) }));
+  }
   const next = open.record.entries.length;
   const all = [
     ...open.record.entries,
     ...entries.map((entry, i) => ({
       number: next + i,
       at: terminal.now(),
-      entry: checkRecordEntry(entry, ""),
+      entry: RECORD_ENTRY_SHAPE.check(entry, ""),
     })),
   ];
   const state = jobState(all);
@@ -48,7 +53,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
       cards: state.cards.map(({ name, pot }) => ({ name, pot })),
       next: state.next,
       remarks: open.remarks,
-    },
+    } satisfies JobStateRecord,
     text: jobStateText(state, {
       names: toners ? tonerNames(toners) : {},
       remarks: open.remarks,
@@ -62,7 +67,7 @@ function entriesOf(
   terminal: Terminal,
   file: string,
   [detail, value]: Asked["details"][number],
-  cans: Readonly<Record<string, string>>,
+  { cans, drops }: { readonly cans: Readonly<Record<string, string>>; readonly drops: Grams },
 ): readonly RecordEntry[] {
   switch (detail) {
     case "job":
@@ -70,14 +75,15 @@ function entriesOf(
     case "pour": {
       const [toner, grams] = pair(value, "--pour");
       const can = Object.hasOwn(cans, toner) ? { can: cans[toner] } : {};
-      return [{ kind: "pour", toner, grams: number(grams, "--pour"), ...can }];
+      const drop = Object.hasOwn(drops, toner) ? drops[toner] : undefined;
+      return [{ kind: "pour", toner, grams: typedGrams(grams, "--pour", drop), ...can }];
     }
     case "pour-off":
-      return [{ kind: "pour-off", grams: number(value, "--pour-off") }];
+      return [{ kind: "pour-off", grams: typedGrams(value, "--pour-off") }];
     case "card":
       return [cardFrom(terminal, value)];
     case "withdraw":
-      return [{ kind: "withdraw", entry: number(value, "--withdraw") }];
+      return [{ kind: "withdraw", entry: entryNumber(value, "--withdraw") }];
     case "note":
       return [{ kind: "note", text: value }];
     default:
@@ -110,6 +116,14 @@ function pair(value: string, option: string): readonly [string, string] {
   throw new InputError("usage", option, `"${value}" is no pair; write it as white=12.5`);
 }
 
-function number(value: string, option: string): number {
-  return checkNumber(value.trim() === "" ? Number.NaN : Number(value), option);
+function entryNumber(typed: string, option: string): number {
+  const { value, unit } = typedNumber(typed, option);
+  if (unit === "") return value;
+  throw new InputError("wrong-type", option, `"${typed}" is not the number of an entry`);
+}
+
+/** What a drop weighs, by toner id, as the job of a record says. */
+function dropsIn(entries: readonly RecordEntry[]): Grams {
+  const job = entries.find((entry) => entry.kind === "job")?.job;
+  return LIMITS.check(job?.limits ?? {}, "limits").gramsPerDrop ?? {};
 }

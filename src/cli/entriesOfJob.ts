@@ -4,9 +4,9 @@ import { checkHeader } from "../formats/header.js";
 import { parseJson } from "../formats/json.js";
 import { withReadings } from "../formats/withReadings.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
-import { checkReadings } from "../surface/reading.js";
+import { READINGS } from "../surface/reading.js";
 import { checkGrams } from "../toners/pot.js";
-import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
 
@@ -16,7 +16,7 @@ export function tonersOfRecord(
   recordFile: string,
   { toners }: Readonly<Record<string, unknown>>,
 ): TonerSet {
-  if (typeof toners !== "string") return checkTonerSet(toners, "toners");
+  if (typeof toners !== "string") return TONER_SET.check(toners, "toners");
   return tonersBeside(terminal, recordFile)(checkText(toners, "toners"));
 }
 
@@ -49,7 +49,7 @@ export function entriesOfJob(
             {
               kind: "card",
               name: "card 1",
-              readings: checkReadings(checkRecord(card, "card").readings, "card.readings"),
+              readings: READINGS.check(checkRecord(card, "card").readings, "card.readings"),
             } as const,
           ]),
     ];

@@ -9,6 +9,7 @@ import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
 import { planHoldBack } from "../planning/holdBack/planHoldBack.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
+import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
 import { predict } from "../prediction/predict.js";
 import { tonerDirections } from "../prediction/tonerDirections.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
@@ -57,7 +58,7 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
         display: displayOf(unit, job.limits),
       };
       return {
-        record: { ...correction, nextStep: told.nextStep },
+        record: { ...correction, nextStep: told.nextStep } satisfies AdvisedCorrection,
         text: correctionText(correction, tonerNames(job.toners), told),
         files: {
           report: () => correctionHtml(job, correction, told),
@@ -74,8 +75,8 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     details: {
       job: "JOB: begin with this masstone/job; its pot and card are noted as the first pours and the first card",
       can: "TONER=CAN: which can the pours of a toner come from",
-      pour: "TONER=GRAMS: poured, as the scale showed it",
-      "pour-off": "GRAMS: taken out of the pot",
+      pour: "TONER=GRAMS: poured, as the scale showed it; or 0.44oz, or 12drops where the job says what a drop weighs",
+      "pour-off": "GRAMS: taken out of the pot; or 1.5oz",
       card: "READINGS: a card sprayed and read, from a file of readings; FILE#NAME where it has several",
       withdraw: "ENTRY: a pour or card noted wrongly counts no more",
       note: "TEXT: anything to remember",

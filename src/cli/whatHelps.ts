@@ -40,7 +40,10 @@ export function whatHelps({ code, reason }: Pick<InputError, "code" | "reason">,
     "unreadable-cgats": "Export it anew from the instrument's program, as CGATS text or as CSV.",
     "unreadable-xml": "Export it anew from the instrument's program, as CxF3 or as CSV.",
     "outside-folder": "If you trust the file that names it, say --allow-outside.",
-    "unreadable-file": "Files that FILE names are looked for beside it, others from the folder you stand in.",
+    "unreadable-file":
+      text === ""
+        ? "Files that FILE names are looked for beside it, others from the folder you stand in."
+        : "",
   };
   const isShape = code === "unknown-key" || /^[^"]* (is|are) needed here$/.test(reason);
   const schema =

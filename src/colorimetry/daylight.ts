@@ -1,5 +1,5 @@
 import { checkNumber } from "../core/check.js";
-import { checkGrid, type Grid, wavelengths } from "../spectra/grid.js";
+import { GRID, type Grid, wavelengths } from "../spectra/grid.js";
 import type { Spectrum } from "../spectra/spectrum.js";
 import { DAYLIGHT_COMPONENTS } from "./data/daylightComponents.js";
 
@@ -8,7 +8,7 @@ export const DAYLIGHT_RANGE = { min: 4000, max: 25000 };
 
 const COMPONENTS_START = 360;
 const COMPONENTS_STEP = 10;
-const GRID: Grid = { start: 360, step: 5, count: 95 };
+const EVERY_5_NM: Grid = { start: 360, step: 5, count: 95 };
 
 /**
  * Chromaticity of CIE daylight of a correlated colour temperature T of 4000–25000 K for the 1931 observer:
@@ -26,11 +26,11 @@ export function daylightChromaticity(temperatureK: number, path = ""): readonly 
 /**
  * Relative spectral power S₀ + M₁S₁ + M₂S₂ of CIE daylight, 100 at 560 nm, components linear between 10 nm.
  * M₁ and M₂ are rounded to three decimals, as CIE 15 says: so the published D tables and white points come out.
- * `grid` lies inside 360–830 nm and is every 5 nm unless given. Throws `out-of-range` and as `checkGrid`
+ * `grid` lies inside 360–830 nm and is every 5 nm unless given. Throws `out-of-range` and as `GRID`
  * does. Source: CIE 15.
  */
-export function daylight(temperatureK: number, grid: Grid = GRID, path = ""): Spectrum {
-  checkGrid(grid, "grid");
+export function daylight(temperatureK: number, grid: Grid = EVERY_5_NM, path = ""): Spectrum {
+  GRID.check(grid, "grid");
   const [x, y] = daylightChromaticity(temperatureK, path);
   const m = 0.0241 + 0.2562 * x - 0.7341 * y;
   const m1 = toThreeDecimals((-1.3515 - 1.7703 * x + 5.9114 * y) / m);

@@ -1,8 +1,12 @@
-import { checkRecord } from "../core/check.js";
+import { checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { numbers } from "../core/shape/list.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
 import {
-  checkGrid,
+  checkBands,
   covers,
+  GRID,
   type Grid,
   gridEnd,
   LONGEST_NM,
@@ -11,8 +15,8 @@ import {
 } from "../spectra/grid.js";
 import { lagrangeStencil } from "../spectra/lagrange.js";
 import { resampleSprague } from "../spectra/resample.js";
-import { checkSpectrum, type Spectrum } from "../spectra/spectrum.js";
-import { illuminantSpectrum } from "./illuminant.js";
+import type { Spectrum } from "../spectra/spectrum.js";
+import { type IlluminantName, illuminantSpectrum } from "./illuminant.js";
 import { type ObserverId, standardObserver } from "./observer.js";
 import type { BandWeights, Xyz } from "./xyz.js";
 
@@ -27,9 +31,14 @@ export interface WeightOptions {
   /** Of the reflectances: inside 360–830 nm, step at most 20 nm. */
   readonly grid: Grid;
   /** A CIE illuminant by name, or a lamp of one's own: every 5 nm or finer, covering 380–780 nm. */
-  readonly illuminant: string | Spectrum;
+  readonly illuminant: IlluminantName | Spectrum;
   readonly observer: ObserverId;
 }
+
+/** Spectral power of a lamp: nothing below 0. */
+const LAMP = rule(record<Spectrum>({ grid: GRID, values: numbers({ min: 0 }) }), ({ grid, values }, path) =>
+  checkBands(values, grid, pathTo(path, "values")),
+);
 
 const COARSEST_REFLECTANCE_NM = 20;
 const COARSEST_ILLUMINANT_NM = 5;
@@ -39,7 +48,7 @@ const LEAST_ILLUMINANT: Grid = { start: 380, step: 400, count: 2 };
  * Tristimulus weights W = k Σ S(λ) x̄(λ) L(λ) by ASTM E2022: reflectance between bands by Lagrange L, bands missing
  * towards 360 and 830 nm folded into the end bands (ASTM E308), k such that the white has Y = 100.
  * The sum runs over the wavelengths at which the illuminant is tabulated, x̄ coming to them by Sprague; so the
- * white is the same for every reflectance grid. Throws as `checkGrid`, `illuminantSpectrum` and
+ * white is the same for every reflectance grid. Throws as `GRID`, `illuminantSpectrum` and
  * `standardObserver` do, `out-of-range` for too coarse steps, `outside-grid` for an illuminant that ends early.
  */
 export function tristimulusWeights(options: WeightOptions): TristimulusWeights {
@@ -89,7 +98,7 @@ function total(values: Float64Array): number {
 }
 
 function checkReflectanceGrid(grid: Grid): void {
-  checkGrid(grid, "grid");
+  GRID.check(grid, "grid");
   if (grid.step > COARSEST_REFLECTANCE_NM) {
     throw new InputError(
       "out-of-range",
@@ -100,7 +109,7 @@ function checkReflectanceGrid(grid: Grid): void {
 }
 
 function ownLight(illuminant: Spectrum): Spectrum {
-  const light = checkSpectrum(illuminant, "illuminant", { min: 0 });
+  const light = LAMP.check(illuminant, "illuminant");
   if (light.grid.step > COARSEST_ILLUMINANT_NM) {
     const reason = `${light.grid.step} nm is too coarse for a lamp: at most ${COARSEST_ILLUMINANT_NM} nm`;
     throw new InputError("out-of-range", "illuminant.grid.step", reason);

@@ -1,5 +1,5 @@
 import { didYouMean } from "./didYouMean.js";
-import { InputError } from "./InputError.js";
+import { InputError, type InputErrorCode } from "./InputError.js";
 import { isPrintableLine } from "./printable.js";
 
 /** Largest list, text or record that is looked at; anything longer is a mistake or an attack. */
@@ -8,8 +8,13 @@ export const SIZE_LIMIT = 10_000;
 export interface Range {
   readonly min?: number;
   readonly max?: number;
-  /** Refuse `min` itself too. */
+  /** Refuse `min` itself too; refuse `max` itself too. */
   readonly aboveMin?: boolean;
+  readonly belowMax?: boolean;
+  /** Let 0 pass, which then stands for none at all. */
+  readonly orZero?: boolean;
+  /** Whole numbers only. */
+  readonly whole?: boolean;
 }
 
 const named = (value: unknown): string => {
@@ -24,27 +29,30 @@ const refuseType = (value: unknown, wanted: string, path: string): never => {
   throw new InputError("wrong-type", path, `${wanted} is needed here, not ${named(value)}`);
 };
 
-/** A finite number inside a closed range. Throws `missing`, `wrong-type`, `not-finite`, `out-of-range`. */
+/** A finite number inside a range. Throws `missing`, `wrong-type`, `not-finite`, `out-of-range`. */
 export function checkNumber(value: unknown, path: string, range: Range = {}): number {
   if (typeof value !== "number") return refuseType(value, "a number", path);
   if (!Number.isFinite(value)) throw new InputError("not-finite", path, `${value} is not a finite number`);
-  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY, aboveMin = false } = range;
-  if (value < min || (aboveMin && value === min)) {
-    throw new InputError(
-      "out-of-range",
-      path,
-      `${value} is too small: ${aboveMin ? "more than" : "at least"} ${min}`,
-    );
+  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = range;
+  const { aboveMin = false, belowMax = false, orZero = false, whole = false } = range;
+  if (whole && !Number.isInteger(value)) {
+    throw new InputError("wrong-type", path, `${value} is not a whole number`);
   }
-  if (value > max) throw new InputError("out-of-range", path, `${value} is too large: at most ${max}`);
+  if (orZero && value === 0) return value;
+  if (value < min || (aboveMin && value === min)) {
+    const least = `${orZero ? "0, or " : ""}${aboveMin ? "more than" : "at least"} ${min}`;
+    throw new InputError("out-of-range", path, `${value} is too small: ${least}`);
+  }
+  if (value > max || (belowMax && value === max)) {
+    const reason = `${value} is too large: ${belowMax ? "less than" : "at most"} ${max}`;
+    throw new InputError("out-of-range", path, reason);
+  }
   return value;
 }
 
-/** A whole number inside a closed range. */
+/** A whole number inside a range. */
 export function checkInteger(value: unknown, path: string, range: Range = {}): number {
-  const number = checkNumber(value, path, range);
-  if (!Number.isInteger(number)) throw new InputError("wrong-type", path, `${number} is not a whole number`);
-  return number;
+  return checkNumber(value, path, { ...range, whole: true });
 }
 
 /**
@@ -70,13 +78,17 @@ export function checkProse(value: unknown, path: string): string {
   return value;
 }
 
-/** One of a few words. */
-export function checkOneOf<T extends string>(value: unknown, path: string, words: readonly T[]): T {
+/** One of a few words; any other is refused with `code`. */
+export function checkOneOf<T extends string>(
+  value: unknown,
+  path: string,
+  words: readonly T[],
+  code: InputErrorCode = "unknown-word",
+): T {
   const text = checkText(value, path);
   const found = words.find((word) => word === text);
   if (found === undefined) {
-    const reason = `"${text}" is none of ${words.join(", ")}.${didYouMean(text, words)}`;
-    throw new InputError("unknown-word", path, reason);
+    throw new InputError(code, path, `"${text}" is none of ${words.join(", ")}.${didYouMean(text, words)}`);
   }
   return found;
 }
@@ -136,36 +148,11 @@ function isPlain(value: object): boolean {
   return prototype === null || Object.getPrototypeOf(prototype) === null;
 }
 
-/** Refuses keys that a closed record does not know: a misspelt limit must not be a limit lost. */
-export function checkKeys(
-  record: Readonly<Record<string, unknown>>,
-  path: string,
-  known: readonly string[],
-): void {
-  for (const key of Object.keys(record)) {
-    if (!known.includes(key)) {
-      throw new InputError(
-        "unknown-key",
-        pathTo(path, key),
-        `not a key of this record; it may have ${known.join(", ")}.${didYouMean(key, known)}`,
-      );
-    }
-  }
-}
-
-/** A closed record of numbers with the keys of its defaults; what is left out keeps its default. */
-export function checkNumberRecord<T extends object>(
-  value: unknown,
-  path: string,
-  defaults: T,
-  rangeOf: (key: keyof T) => Range,
-): T {
-  const record = checkRecord(value, path);
-  const keys = Object.keys(defaults) as (keyof T & string)[];
-  checkKeys(record, path, keys);
-  const given = keys.filter((key) => record[key] !== undefined);
-  const numbers = given.map((key) => [key, checkNumber(record[key], pathTo(path, key), rangeOf(key))]);
-  return { ...defaults, ...Object.fromEntries(numbers) };
+/** Refuses a key that a record does not know: a misspelt limit must not be a limit lost. */
+export function refuseUnknownKey(path: string, key: string, known: readonly string[]): never {
+  const may = `it may have ${known.join(", ")}, and notes of your own`;
+  const reason = `not a key of this record; ${may}.${didYouMean(key, known)}`;
+  throw new InputError("unknown-key", pathTo(path, key), reason);
 }
 
 /** The place of a key inside a record: `limits.stockGrams`, or `pot["my toner"]` where a dot would mislead. */

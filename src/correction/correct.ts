@@ -8,7 +8,7 @@ import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
 import { forecastCard } from "./forecast/forecastCard.js";
-import { checkForecastOptions } from "./forecast/forecastOptions.js";
+import { FORECAST_OPTIONS } from "./forecast/forecastOptions.js";
 import { isWithin } from "./goal.js";
 import { type CheckedJob, checkJob, type Job } from "./job.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "./problem.js";
@@ -49,7 +49,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const asked =
     settings.forecast === false || outcome.status === "undetermined"
       ? undefined
-      : checkForecastOptions(settings.forecast === true ? {} : settings.forecast, "options.forecast");
+      : FORECAST_OPTIONS.check(settings.forecast === true ? {} : settings.forecast, "options.forecast");
   const forecast =
     asked &&
     within("forecast", problem, (part) =>

@@ -26,7 +26,7 @@ export interface TargetPrediction {
   readonly illuminant: string;
   readonly deltaE00Before: number;
   readonly deltaE00After: number;
-  /** What the role of the target and the weight of the light allow. */
+  /** What the role of the target and the weight of the light allow; Infinity (null in JSON) for a light of no weight. */
   readonly deltaE00Allowed: number;
   readonly labTarget: Lab;
   readonly labBefore: Lab;
@@ -226,6 +226,7 @@ export interface CorrectionRecord {
   readonly metamerism: readonly TargetMetamerism[];
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
   readonly hidingThicknessRatio: number;
+  /** What holds the answer back where a match is out of reach. */
   readonly obstacles: readonly Obstacle[];
   /** Only where a match is out of reach; null when not asked for. */
   readonly wayOut: WayOut | null;

@@ -1,147 +1,162 @@
-import { type BeliefSizes, checkBeliefSizes } from "../belief/beliefSizes.js";
-import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
-import { checkList, checkNumber, checkOneOf, checkRecord, checkText, pathTo } from "../core/check.js";
+import { BELIEF_SIZES, BELIEF_SIZES_SHAPE, type BeliefSizes } from "../belief/beliefSizes.js";
+import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
+import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { extended } from "../core/shape/extended.js";
+import { list } from "../core/shape/list.js";
+import { number } from "../core/shape/number.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { text } from "../core/shape/text.js";
+import { CARD, type Card } from "../prediction/card.js";
 import type { ReadSurface } from "../scene/createScene.js";
-import { checkReadings, type Reading } from "../surface/reading.js";
-import { checkTolerance, TARGET_ROLES, type TargetRole, type Tolerance } from "../tolerance/tolerance.js";
-import { checkGrams, type Grams } from "../toners/pot.js";
-import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { READINGS, type Reading } from "../surface/reading.js";
+import {
+  TARGET_ROLES,
+  type TargetRole,
+  TOLERANCE,
+  TOLERANCE_DEFAULTS,
+  type Tolerance,
+} from "../tolerance/tolerance.js";
+import { checkGrams, checkPot, GRAMS, type Grams, gramsInOrder } from "../toners/pot.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
-import { checkLimits, type Limits } from "./limits.js";
+import { checkLimits, LIMITS, type Limits } from "./limits.js";
 
 /** A panel to match, as read. */
-export interface Target {
+export interface Target extends Noted {
+  /** No two of a job alike. */
   readonly name: string;
-  /** An edge when absent: the stricter of the two. */
+  /** The stricter of the two when absent. */
   readonly role?: TargetRole;
-  /** Share in the compromise between several targets; 1 when absent. */
+  /**
+   * Share in the compromise between several targets. 0: told how far off it will be, but nothing is poured for it and
+   * it decides no status; one at least must weigh more.
+   */
   readonly weight?: number;
   readonly readings: readonly Reading[];
 }
 
 /** A card of the pot and what the scale had shown when it was sprayed. */
-export interface JobCard {
-  readonly name?: string;
+export interface JobCard extends Card {
   /** What was in the pot; of the last card the pot of the job when absent. */
   readonly pot?: Grams;
-  readonly readings: readonly Reading[];
 }
 
 /** One correction to work out: the pot, the card or cards sprayed from it, and what it should look like. */
-export interface Job {
+export interface Job extends Noted {
+  /** Toners to pour, and those in the pot. */
   readonly toners: TonerSet;
   readonly viewing: Viewing;
+  /** What is in the pot now, and what the card was sprayed from. */
   readonly pot: Grams;
   /** The card of the pot as it is; or `cards`, one of the two. */
-  readonly card?: { readonly readings: readonly Reading[] };
+  readonly card?: Card;
   /** All cards of this pot in the order of spraying; the last one is corrected from, all are learnt from. */
   readonly cards?: readonly JobCard[];
   readonly targets: readonly Target[];
   readonly limits?: Limits;
-  /** `least-squares` when absent. */
+  /** What is made small; `minimax` the worst edge, each ΔE00 against its allowance. */
   readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
-  /** How far cans, paint, cards and instruments may be off, where a shop knows better than `BELIEF_SIZES`. */
+  /** How far cans, paint, cards and instruments may be off, where a shop knows better. */
   readonly belief?: Partial<BeliefSizes>;
 }
 
+/** A target with every default in place. */
+export type CheckedTarget = Required<Omit<Target, "notes">> & Noted;
+
 /** A job with everything checked and every default in place. */
 export interface CheckedJob extends Job {
-  readonly targets: readonly Required<Target>[];
+  readonly targets: readonly CheckedTarget[];
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
   readonly tolerance: Tolerance;
   readonly belief: BeliefSizes;
 }
 
-const MOST_TARGETS = 100;
+/** A panel to match. */
+export const TARGET = record<CheckedTarget, Target>({
+  name: text(),
+  role: optional(oneOf(TARGET_ROLES), "edge"),
+  weight: optional(number({ min: 0, max: 1e6 }), 1),
+  readings: READINGS,
+});
+
+/** How many panels a job may have. */
+export const TARGET_COUNT = { min: 1, max: 100, unique: "name" } as const;
+
+/** A card of a list of them. */
+export const JOB_CARD = extended<JobCard, JobCard, Card>(CARD, { pot: optional(GRAMS) });
+
+/** How many cards a job may have. */
+export const CARD_COUNT = { min: 1, max: 100 } as const;
+
+/** A job for itself; `checkJob` looks whether its parts fit one another. */
+export const JOB = record<CheckedJob, Job>(
+  {
+    toners: TONER_SET,
+    viewing: VIEWING,
+    pot: GRAMS,
+    card: optional(CARD),
+    cards: optional(list(JOB_CARD, CARD_COUNT)),
+    targets: rule(list(TARGET, TARGET_COUNT), someCount),
+    limits: optional(LIMITS, {}),
+    objective: optional(oneOf(CORRECTION_OBJECTIVES), "least-squares"),
+    tolerance: optional(TOLERANCE, TOLERANCE_DEFAULTS),
+    belief: optional(BELIEF_SIZES_SHAPE, BELIEF_SIZES),
+  },
+  { format: "masstone/job" },
+);
 
 /** Checks a whole job; paths are relative to it, such as `targets[0].readings[0].reflectance[3]`. */
 export function checkJob(value: unknown): CheckedJob {
-  const record = checkRecord(value, "");
-  const toners = checkTonerSet(record.toners, "toners");
-  const pot = checkGrams(record.pot, "pot", toners.toners);
-  if (!Object.values(pot).some((grams) => grams > 0)) {
-    throw new InputError("no-pigment", "pot", "the pot is empty; a card was sprayed from something");
-  }
-  const { limits = {}, objective = "least-squares", tolerance = {}, belief = {} } = record;
-  const job = {
-    toners,
-    viewing: checkViewing(record.viewing, "viewing"),
-    pot,
-    ...checkCards(record, pot, toners),
-    targets: checkTargets(record.targets),
-    limits: checkLimits(limits, "limits", toners.toners),
-    objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
-    tolerance: checkTolerance(tolerance, "tolerance"),
-    belief: checkBeliefSizes(belief, "belief"),
-  };
+  const given = JOB.check(value, "");
+  const { toners } = given.toners;
+  checkPot(given.pot, "pot", toners);
+  const job = { ...given, ...checkCards(given) };
+  checkLimits(job.limits, "limits", toners);
   checkSize(job);
   return job;
 }
 
-const MOST_CARDS = 100;
-
-/** `card` or `cards`, whichever was given, checked. */
-function checkCards(
-  { card, cards }: Readonly<Record<string, unknown>>,
-  pot: Grams,
-  { toners }: TonerSet,
-): Pick<Job, "card" | "cards"> {
-  if (cards === undefined) {
-    return { card: { readings: checkReadings(checkRecord(card, "card").readings, "card.readings") } };
-  }
+/** `card` or `cards`, whichever was given; every card of the list with its pot. */
+function checkCards({ card, cards, pot, toners: { toners } }: CheckedJob): Pick<Job, "card" | "cards"> {
+  if (cards === undefined) return { card: CARD.check(card, "card") };
   if (card !== undefined) {
     throw new InputError("duplicate", "card", "the cards stand in `cards` already; give one of the two");
   }
-  const list = Array.from(checkList(cards, "cards", { min: 1, max: MOST_CARDS }));
-  const checked = list.map((entry, i): JobCard => {
-    const path = `cards[${i}]`;
-    const isLast = i === list.length - 1;
-    const { name, pot: own, readings } = checkRecord(entry, path);
-    const sprayedFrom = own === undefined && isLast ? pot : checkGrams(own, pathTo(path, "pot"), toners);
-    const isSame = toners.every(({ id }) => (sprayedFrom[id] ?? 0) === (pot[id] ?? 0));
-    if (isLast && !isSame) {
-      const reason =
-        "the last card must be sprayed from the pot as it is; leave its pot out, or read a card of it";
-      throw new InputError("out-of-range", pathTo(path, "pot"), reason);
-    }
-    return {
-      ...(name !== undefined && { name: checkText(name, pathTo(path, "name")) }),
-      pot: sprayedFrom,
-      readings: checkReadings(readings, pathTo(path, "readings")),
-    };
-  });
-  return { cards: checked };
+  const now = gramsInOrder(pot, toners);
+  return {
+    cards: cards.map((one, i) => {
+      const path = pathTo(`cards[${i}]`, "pot");
+      const isLast = i === cards.length - 1;
+      const sprayedFrom = one.pot === undefined && isLast ? pot : checkGrams(one.pot, path, toners);
+      const then = gramsInOrder(sprayedFrom, toners);
+      if (isLast && now.some((grams, j) => grams !== then[j])) {
+        const reason =
+          "the last card must be sprayed from the pot as it is; leave its pot out, or read a card of it";
+        throw new InputError("out-of-range", path, reason);
+      }
+      return { ...one, pot: sprayedFrom };
+    }),
+  };
 }
 
 /** All cards of a checked job with their names, pots and places in it, in the order of spraying. */
-export function cardsOf({ card, cards = [], pot }: CheckedJob): readonly (Required<JobCard> & ReadSurface)[] {
-  if (card) return [{ name: "card 1", pot, readings: card.readings, path: "card.readings" }];
+export function cardsOf({
+  card,
+  cards = [],
+  pot,
+}: CheckedJob): readonly (Required<Omit<JobCard, "notes">> & ReadSurface)[] {
+  if (card) return [{ name: "card 1", pot, ...card, path: "card.readings" }];
   return cards.map((one, i) => ({ name: `card ${i + 1}`, pot, ...one, path: `cards[${i}].readings` }));
 }
 
-function checkTargets(value: unknown): readonly Required<Target>[] {
-  const list = checkList(value, "targets", { min: 1, max: MOST_TARGETS });
-  const targets = Array.from(list, (entry, i) => {
-    const path = `targets[${i}]`;
-    const { name, role = "edge", weight = 1, readings } = checkRecord(entry, path);
-    return {
-      name: checkText(name, pathTo(path, "name")),
-      role: checkOneOf(role, pathTo(path, "role"), TARGET_ROLES),
-      weight: checkNumber(weight, pathTo(path, "weight"), { min: 0, max: 1e6 }),
-      readings: checkReadings(readings, pathTo(path, "readings")),
-    };
-  });
-  targets.forEach(({ name }, i) => {
-    if (targets.findIndex((target) => target.name === name) !== i) {
-      throw new InputError("duplicate", `targets[${i}].name`, `"${name}" stands twice`);
-    }
-  });
-  if (!targets.some(({ weight }) => weight > 0)) {
-    throw new InputError("out-of-range", "targets", "every weight is 0; at least one target must count");
-  }
-  return targets;
+function someCount(targets: readonly { readonly weight: number }[], path: string): void {
+  if (targets.some(({ weight }) => weight > 0)) return;
+  throw new InputError("out-of-range", path, "every weight is 0; at least one target must count");
 }

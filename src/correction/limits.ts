@@ -1,20 +1,24 @@
-import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
-import { checkGrams, type Grams, MOST_GRAMS } from "../toners/pot.js";
-import type { Toner } from "../toners/toner.js";
+import { pathTo } from "../core/check.js";
+import { map } from "../core/shape/map.js";
+import { number } from "../core/shape/number.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { checkToners, FINEST_GRAMS, GRAMS, type Grams, MOST_GRAMS } from "../toners/pot.js";
+import type { HasId } from "../toners/tonerIndex.js";
 
 /** What the bench allows. */
 export interface Limits {
   /** Most that the cup holds; ten times what is in the pot when absent. */
   readonly potMaxGrams?: number;
-  /** The scale's smallest step; 0 leaves the grams unrounded. */
+  /** The scale's smallest step; 0.1 when absent, 0 leaves the grams unrounded. */
   readonly scaleStepGrams?: number;
   /** Least that can be poured of a toner on the scale, where any is; the scale's step when absent. */
   readonly minPourGrams?: number;
   /** Grams in a drop, of the toners that are dosed in whole drops instead of on the scale. */
   readonly gramsPerDrop?: Grams;
-  /** Most toners to pour in one correction. */
+  /** Most toners to pour in one correction; 4 when absent. */
   readonly maxPours?: number;
-  /** ΔE00 that one pour more must take off the rest to be worth its while. */
+  /** ΔE00 that one pour more must take off the rest; 0.05 when absent, 0 takes every pour that helps. */
   readonly pourWorthDeltaE00?: number;
   /**
    * Thrift: ΔE00 that as much paint again as the pot holds must take off the rest to be worth its while. The first half
@@ -37,53 +41,29 @@ export const LIMITS_DEFAULTS = Object.freeze({
   paintWorthDeltaE00: 0.2,
 });
 
-const KEYS = [
-  "potMaxGrams",
-  "scaleStepGrams",
-  "minPourGrams",
-  "gramsPerDrop",
-  "maxPours",
-  "pourWorthDeltaE00",
-  "paintWorthDeltaE00",
-  "stockGrams",
-] as const;
+/** The coarsest step of a scale, and the heaviest drop. */
+const COARSEST_GRAMS = 1000;
 
-/** A closed record: an unknown key is refused, since a misspelt limit would be a limit lost. */
-export function checkLimits(value: unknown, path: string, toners: readonly Toner[]): Limits {
-  const record = checkRecord(value, path);
-  checkKeys(record, path, KEYS);
-  const at = (key: (typeof KEYS)[number]) => pathTo(path, key);
-  const { potMaxGrams, scaleStepGrams, minPourGrams, gramsPerDrop, maxPours, stockGrams } = record;
-  const { pourWorthDeltaE00, paintWorthDeltaE00 } = record;
-  return {
-    ...(potMaxGrams !== undefined && {
-      potMaxGrams: checkNumber(potMaxGrams, at("potMaxGrams"), { min: 0, max: MOST_GRAMS, aboveMin: true }),
-    }),
-    ...(scaleStepGrams !== undefined && {
-      scaleStepGrams: checkNumber(scaleStepGrams, at("scaleStepGrams"), { min: 0, max: 1000 }),
-    }),
-    ...(minPourGrams !== undefined && {
-      minPourGrams: checkNumber(minPourGrams, at("minPourGrams"), { min: 0, max: MOST_GRAMS }),
-    }),
-    ...(gramsPerDrop !== undefined && {
-      gramsPerDrop: checkDrops(gramsPerDrop, at("gramsPerDrop"), toners),
-    }),
-    ...(pourWorthDeltaE00 !== undefined && {
-      pourWorthDeltaE00: checkNumber(pourWorthDeltaE00, at("pourWorthDeltaE00"), { min: 0, max: 100 }),
-    }),
-    ...(paintWorthDeltaE00 !== undefined && {
-      paintWorthDeltaE00: checkNumber(paintWorthDeltaE00, at("paintWorthDeltaE00"), { min: 0, max: 100 }),
-    }),
-    ...(maxPours !== undefined && { maxPours: checkInteger(maxPours, at("maxPours"), { min: 1, max: 500 }) }),
-    ...(stockGrams !== undefined && { stockGrams: checkGrams(stockGrams, at("stockGrams"), toners) }),
-  };
-}
+/** Smallest step of a scale; 0 where nothing is rounded. */
+export const SCALE_STEP = number({ min: FINEST_GRAMS, max: COARSEST_GRAMS, orZero: true });
 
-/** A drop of nothing would be no drop. */
-function checkDrops(value: unknown, path: string, toners: readonly Toner[]): Grams {
-  const drops = checkGrams(value, path, toners);
-  for (const id of Object.keys(drops)) {
-    checkNumber(drops[id], pathTo(path, id), { min: 0, max: 1000, aboveMin: true });
+/** The limits for themselves; `checkLimits` looks whether their toners are there. */
+export const LIMITS = record<Limits>({
+  potMaxGrams: optional(number({ min: FINEST_GRAMS, max: MOST_GRAMS })),
+  scaleStepGrams: optional(SCALE_STEP),
+  minPourGrams: optional(number({ min: 0, max: MOST_GRAMS })),
+  gramsPerDrop: optional(map(number({ min: FINEST_GRAMS, max: COARSEST_GRAMS }))),
+  maxPours: optional(number({ min: 1, max: 500, whole: true })),
+  pourWorthDeltaE00: optional(number({ min: 0, max: 100 })),
+  paintWorthDeltaE00: optional(number({ min: 0, max: 100 })),
+  stockGrams: optional(GRAMS),
+});
+
+/** Limits whose toners are there. Throws `unknown-toner`. */
+export function checkLimits(value: unknown, path: string, toners: readonly HasId[]): Limits {
+  const limits = LIMITS.check(value, path);
+  for (const key of ["gramsPerDrop", "stockGrams"] as const) {
+    checkToners(limits[key] ?? {}, pathTo(path, key), toners);
   }
-  return drops;
+  return limits;
 }

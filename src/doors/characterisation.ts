@@ -21,5 +21,6 @@ export {
   type SurfaceConstant,
 } from "../characterisation/characterisationOptions.js";
 export { characterise, type Progress } from "../characterisation/characterise.js";
-export type { Candidate, CharacterisationJob, TonerToFind } from "../characterisation/job.js";
+export type { Candidate, CharacterisationJob } from "../characterisation/job.js";
 export type { Sample, SampleReading } from "../characterisation/sample.js";
+export type { TonerToFind } from "../toners/toner.js";

@@ -22,8 +22,14 @@ export {
 } from "../colorimetry/cmc.js";
 export { daylight, daylightChromaticity } from "../colorimetry/daylight.js";
 export { checkedDeltaE00Metric as deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
+export { DIFFERENCES, type DifferenceName } from "../colorimetry/differences.js";
 export { checkedDin99 as din99 } from "../colorimetry/din99.js";
-export { ILLUMINANT_NAMES, illuminantSpectrum } from "../colorimetry/illuminant.js";
+export {
+  ILLUMINANT_NAMES,
+  type IlluminantName,
+  illuminantSpectrum,
+  type NamedIlluminant,
+} from "../colorimetry/illuminant.js";
 export {
   checkedLabByXyz as labByXyz,
   checkedLabFromXyz as labFromXyz,

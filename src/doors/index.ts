@@ -2,6 +2,7 @@
  * The verbs of the job and their types: from a measured card and a target to the grams of each toner to add.
  * @module masstone
  */
+export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
 export { correct } from "../correction/correct.js";
@@ -10,6 +11,7 @@ export type {
   Alternative,
   AlternativeKind,
   Choice,
+  ChosenBy,
   Correction,
   CorrectionRecord,
   CorrectionStatus,
@@ -38,12 +40,17 @@ export type {
   Interval,
   PourForecast,
 } from "../correction/forecast/forecast.js";
-export { FORECAST_DEFAULTS, type ForecastOptions } from "../correction/forecast/forecastOptions.js";
+export {
+  type CheckedForecastOptions,
+  FORECAST_DEFAULTS,
+  type ForecastOptions,
+} from "../correction/forecast/forecastOptions.js";
 export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
 export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
+export type { Card } from "../prediction/card.js";
 export type { ColourStep } from "../prediction/colourStep.js";
 export { createGradient, differentiate, type Gradient } from "../prediction/differentiate.js";
 export { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";
@@ -73,7 +80,7 @@ export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";
 export { TARGET_ROLES, type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
 export type { Coefficients } from "../toners/coefficients.js";
-export type { LearntStrengths } from "../toners/learntStrengths.js";
+export type { LearntStrengths, NewCan } from "../toners/learntStrengths.js";
 export type { Grams } from "../toners/pot.js";
 export { type SpectraByGeometry, TONER_ROLES, type Toner, type TonerRole } from "../toners/toner.js";
 export type { TonerSet } from "../toners/tonerSet.js";

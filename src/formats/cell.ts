@@ -1,5 +1,6 @@
 import { SIZE_LIMIT } from "../core/check.js";
 import { InputError, isInputError } from "../core/InputError.js";
+import { typedNumber } from "../core/typedNumber.js";
 import { fileText } from "./fileText.js";
 
 /** A piece of a file and where it begins, line and column counted from 1 as editors do. */
@@ -14,9 +15,6 @@ const MOST_LINES = 100 * SIZE_LIMIT;
 const MOST_CELLS = 200 * SIZE_LIMIT;
 /** Longer lines are no table of spectra; a pattern is not let loose on them. */
 const LONGEST_LINE = 100 * SIZE_LIMIT;
-
-/** Digits with a point or a comma before the decimals. Spaces or marks between thousands are not read. */
-const NUMBER = /^[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?$/;
 
 /** The place of a cell as `InputError.path` has it. */
 export function placeOf({ line, column }: Cell): string {
@@ -40,14 +38,17 @@ export function checkCellCount(count: number, place: Cell): void {
   if (count > MOST_CELLS) throw new InputError("too-large", placeOf(place), `over ${MOST_CELLS} cells`);
 }
 
-/** The number in a cell, finite. Throws `missing`, `wrong-type`, `not-finite` with the place and `what` it stands for. */
+/** The number in a cell, without a unit. Throws as `typedNumber` does, with the place and `what` it stands for. */
 export function numberIn(cell: Cell, what: string): number {
-  const { text } = cell;
-  if (text === "") throw new InputError("missing", placeOf(cell), `${what}: a number is needed here`);
-  const number = NUMBER.test(text) ? Number(text.replace(",", ".")) : Number.NaN;
-  if (Number.isFinite(number)) return number;
-  const code = NUMBER.test(text) || /^[+-]?(nan|inf(inity)?)$/i.test(text) ? "not-finite" : "wrong-type";
-  throw new InputError(code, placeOf(cell), `${what}: "${text.slice(0, 40)}" is not a finite number`);
+  const place = placeOf(cell);
+  try {
+    const { value, unit } = typedNumber(cell.text, place, { isTable: true });
+    if (unit === "") return value;
+    throw new InputError("wrong-type", place, `"${cell.text.slice(0, 40)}" is not a finite number`);
+  } catch (error) {
+    if (!isInputError(error)) throw error;
+    throw new InputError(error.code, place, `${what}: ${error.reason}`);
+  }
 }
 
 /** Runs a check; where it refuses entry i of a list, the error tells the place of cell i, else that of `otherwise`. */

@@ -1,6 +1,8 @@
-import { checkKeys, checkOneOf, checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGeometry, type Geometry } from "../surface/geometry.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { GEOMETRY, type Geometry } from "../surface/geometry.js";
 import { type Cell, placeOf } from "./cell.js";
 import { geometryFromText } from "./geometryFromText.js";
 
@@ -13,18 +15,11 @@ export interface Declared {
   readonly scale?: Scale;
 }
 
+/** A scale. */
+export const SCALE = oneOf<Scale>(["fraction", "percent"]);
+
 /** Throws `unknown-key`, `unknown-geometry`, `unknown-word`. */
-export function checkDeclared(value: unknown): Declared {
-  const record = checkRecord(value, "declared");
-  checkKeys(record, "declared", ["geometry", "scale"]);
-  const { geometry, scale } = record;
-  return {
-    ...(geometry === undefined ? {} : { geometry: checkGeometry(geometry, "declared.geometry") }),
-    ...(scale === undefined
-      ? {}
-      : { scale: checkOneOf<Scale>(scale, "declared.scale", ["fraction", "percent"]) }),
-  };
-}
+export const DECLARED = record<Declared>({ geometry: optional(GEOMETRY), scale: optional(SCALE) });
 
 /** The geometry in the words of a file, if they name one beyond doubt, else as declared. Throws `unknown-geometry`. */
 export function geometryOf(said: Cell | undefined, declared: Declared, place: Cell): Geometry {
@@ -41,8 +36,8 @@ export function geometryOf(said: Cell | undefined, declared: Declared, place: Ce
 /** `fraction` or 1, `percent` or 100 (the value that stands for all the light), else as declared. Throws `missing`. */
 export function scaleOf(said: Cell | undefined, declared: Declared, place: Cell): Scale {
   if (said !== undefined) {
-    if (said.text === "fraction" || Number(said.text) === 1) return "fraction";
-    if (said.text === "percent" || Number(said.text) === 100) return "percent";
+    if (said.text === "fraction" || /^1([.,]0*)?$/.test(said.text)) return "fraction";
+    if (said.text === "percent" || /^100([.,]0*)?$/.test(said.text)) return "percent";
     throw new InputError("unknown-word", placeOf(said), `"${said.text}" is neither fraction nor percent`);
   }
   if (declared.scale !== undefined) return declared.scale;

@@ -1,4 +1,5 @@
 import { checkRecord } from "../core/check.js";
+import { checkFormat } from "../core/checkFormat.js";
 import { InputError } from "../core/InputError.js";
 
 /** The formats that this package reads and writes, each with the version it knows. */
@@ -26,20 +27,14 @@ export function checkHeader(
   format: keyof typeof FORMAT_VERSIONS,
 ): Readonly<Record<string, unknown>> {
   const record = checkRecord(value, "");
-  const known = FORMAT_VERSIONS[format];
-  if (record.format !== format) {
-    const found =
-      record.format === undefined
-        ? `there is no format; begin with "format": "${format}", "version": ${known}`
-        : `not ${shortly(record.format)}`;
-    throw new InputError("wrong-format", "format", `"${format}" is needed here; ${found}`);
+  const version = FORMAT_VERSIONS[format];
+  if (record.format === undefined) {
+    const reason = `"${format}" is needed here; there is no format; begin with "format": "${format}", "version": ${version}`;
+    throw new InputError("wrong-format", "format", reason);
   }
-  if (record.version !== known) {
-    const found = record.version === undefined ? "there is none" : `not ${shortly(record.version)}`;
-    throw new InputError("wrong-version", "version", `version ${known} is read here; ${found}`);
+  if (record.version === undefined) {
+    throw new InputError("wrong-version", "version", `version ${version} is read here; there is none`);
   }
+  checkFormat(record, "", format);
   return record;
 }
-
-/** So much of a value as tells a slip; a file may say anything there. */
-const shortly = (value: unknown): string => JSON.stringify(value).slice(0, 60);

@@ -1,12 +1,113 @@
 import { checkText } from "../core/check.js";
-import { checkJob, type Job } from "../correction/job.js";
+import { InputError } from "../core/InputError.js";
+import { extended } from "../core/shape/extended.js";
+import { list } from "../core/shape/list.js";
+import { nameOr } from "../core/shape/nameOr.js";
+import { optional } from "../core/shape/optional.js";
+import { rule } from "../core/shape/rule.js";
+import {
+  CARD_COUNT,
+  type CheckedTarget,
+  checkJob,
+  JOB,
+  JOB_CARD,
+  type Job,
+  type JobCard,
+  TARGET,
+  TARGET_COUNT,
+  type Target,
+} from "../correction/job.js";
+import { CARD, type Card } from "../prediction/card.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
 import { checkMixOnCard, type MixOnCard } from "../prediction/tonerDirections.js";
-import type { TonerSet } from "../toners/tonerSet.js";
+import { READINGS, type Reading } from "../surface/reading.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";
 import { parseJson } from "./json.js";
-import type { FindText } from "./readFiles.js";
+import { FILES_OF_READINGS, type FileOfReadings, type FindText } from "./readFiles.js";
 import { noTexts, withReadings } from "./withReadings.js";
+
+/** A job as its file has it. `predict` needs of it no card and no targets. */
+export interface JobFile extends Omit<Job, "toners" | "card" | "cards" | "targets"> {
+  /** Name of a toner file beside the job, or the toners themselves. */
+  readonly toners: string | TonerSet;
+  /** Files of readings beside this one: of the cards and of the targets that have no `readings` of their own. */
+  readonly files?: readonly FileOfReadings[];
+  /** The card of the pot as it is; or `cards`, one of the two. */
+  readonly card?: CardInFile;
+  /** All cards of this pot in the order of spraying; the last one is corrected from, all are learnt from. */
+  readonly cards?: readonly JobCardInFile[];
+  readonly targets?: readonly TargetInFile[];
+}
+
+/** A card whose readings may stand in one of the files. */
+export interface CardInFile extends Omit<Card, "readings"> {
+  /** In `files` by the card's name, or `card`, when absent. */
+  readonly readings?: readonly Reading[];
+}
+
+/** One of several cards whose readings may stand in one of the files. */
+export interface JobCardInFile extends Omit<JobCard, "readings"> {
+  /** In `files` by the card's name, or `card` and its place from 1 on, when absent. */
+  readonly readings?: readonly Reading[];
+}
+
+/** A target whose readings may stand in one of the files. */
+export interface TargetInFile extends Omit<Target, "readings"> {
+  /** In `files` by the target's name when absent. */
+  readonly readings?: readonly Reading[];
+}
+
+type CheckedFile = Omit<JobFile, "targets" | "limits" | "objective" | "tolerance" | "belief"> &
+  Pick<ReturnType<typeof checkJob>, "limits" | "objective" | "tolerance" | "belief"> & {
+    readonly targets?: readonly (Omit<CheckedTarget, "readings"> & Pick<TargetInFile, "readings">)[];
+  };
+
+const TARGET_IN_FILE = extended<NonNullable<CheckedFile["targets"]>[number], TargetInFile, CheckedTarget>(
+  TARGET,
+  {
+    readings: optional(READINGS),
+  },
+);
+
+/** What a schema says of readings that stand in no file. */
+const WITH_READINGS = { type: "object", required: ["readings"], properties: { readings: {} } } as const;
+
+const ALL_WITH_READINGS = { type: "array", items: WITH_READINGS } as const;
+
+/** The file of a job. */
+export const JOB_FILE = rule(
+  extended<CheckedFile, JobFile, ReturnType<typeof checkJob>>(JOB, {
+    toners: nameOr(TONER_SET),
+    files: optional(FILES_OF_READINGS),
+    card: optional(extended<CardInFile, CardInFile, Card>(CARD, { readings: optional(READINGS) })),
+    cards: optional(
+      list(
+        extended<JobCardInFile, JobCardInFile, JobCard>(JOB_CARD, { readings: optional(READINGS) }),
+        CARD_COUNT,
+      ),
+    ),
+    targets: optional(list(TARGET_IN_FILE, TARGET_COUNT)),
+  }),
+  readingsStandSomewhere,
+  {
+    if: { not: { required: ["files"], properties: { files: {} } } },
+    // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema.
+    then: { properties: { card: WITH_READINGS, cards: ALL_WITH_READINGS, targets: ALL_WITH_READINGS } },
+    not: { required: ["card", "cards"], properties: { card: {}, cards: {} } },
+  },
+);
+
+function readingsStandSomewhere({ files, card, cards = [], targets = [] }: CheckedFile): void {
+  if (files !== undefined) return;
+  const places = [
+    ...(card ? [{ readings: card.readings, path: "card" }] : []),
+    ...cards.map(({ readings }, c) => ({ readings, path: `cards[${c}]` })),
+    ...targets.map(({ readings }, t) => ({ readings, path: `targets[${t}]` })),
+  ];
+  const without = places.find(({ readings }) => readings === undefined);
+  if (without) throw new InputError("missing", `${without.path}.readings`, "a list is needed here, or files");
+}
 
 /** Brings the toners that a job names, such as `"toners.json"`; reading the disk is the caller's. */
 export type FindToners = (name: string) => TonerSet;
@@ -16,22 +117,25 @@ export type FindToners = (name: string) => TonerSet;
  * by `findToners`; so are its readings and `findText`. Throws InputError with the place in the file.
  */
 export function readJob(text: string, findToners: FindToners, findText: FindText = noTexts): Job {
-  return checkJob(withReadings(withToners(text, findToners), findText));
+  const file = JOB_FILE.check(checkHeader(parseJson(text), "masstone/job"), "");
+  return checkJob(withReadings(withToners({ ...file }, findToners), findText));
 }
 
 /** The mix of a `masstone/job` file, which needs no card, targets or limits. */
 export function readMix(text: string, findToners: FindToners): Mix {
-  return checkMix(withToners(text, findToners));
+  return checkMix(withToners(checkHeader(parseJson(text), "masstone/job"), findToners));
 }
 
 /** The mix of a `masstone/job` file and its card where it has one; targets and limits are not looked at. */
 export function readMixOnCard(text: string, findToners: FindToners, findText: FindText = noTexts): MixOnCard {
-  const { targets: _, ...record } = withToners(text, findToners);
+  const { targets: _, ...record } = withToners(checkHeader(parseJson(text), "masstone/job"), findToners);
   return checkMixOnCard(withReadings(record, findText));
 }
 
-function withToners(text: string, findToners: FindToners): Readonly<Record<string, unknown>> {
-  const record = checkHeader(parseJson(text), "masstone/job");
+function withToners(
+  record: Readonly<Record<string, unknown>>,
+  findToners: FindToners,
+): Readonly<Record<string, unknown>> {
   if (typeof record.toners !== "string") return record;
   return { ...record, toners: findToners(checkText(record.toners, "toners")) };
 }

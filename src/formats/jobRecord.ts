@@ -1,16 +1,55 @@
-import { checkInteger, checkRecord, checkText } from "../core/check.js";
+import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkRecordEntry } from "../planning/record/checkRecordEntry.js";
+import { number } from "../core/shape/number.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { text } from "../core/shape/text.js";
 import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
+import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { checkHeader, FORMAT_VERSIONS } from "./header.js";
 import { parseJson } from "./json.js";
 import { sha256 } from "./sha256.js";
+import { toldIn } from "./toldIn.js";
 
-/** Where a record ends: how many entries it has, and the hash of the last. Kept apart, it shows that none is missing. */
+/** Where a record ends. Kept apart, it shows that no line is missing. */
 export interface RecordEnd {
+  /** How many entries there are. */
   readonly entries: number;
+  /** Of the last; 64 zeros of none. */
   readonly hash: string;
 }
+
+/** One line of a record. */
+export interface RecordLine extends DatedEntry {
+  /** Hash of the line before; 64 zeros in the first. */
+  readonly previous: string;
+  /** SHA-256 of the line before, where that broke off while it was written and counts for nothing. */
+  readonly torn?: string;
+  /** Last key of the line: SHA-256 of the line's object as written but without this key. */
+  readonly hash: string;
+}
+
+const HASH = rule(
+  text(),
+  (hash, path) => {
+    if (!/^[0-9a-f]{64}$/.test(hash)) throw new InputError("damaged-record", path, "this is no SHA-256");
+  },
+  { pattern: "^[0-9a-f]{64}$" },
+);
+const COUNT = number({ min: 0, whole: true });
+
+/** The end of a record. */
+export const RECORD_END = record<RecordEnd>(
+  { entries: COUNT, hash: HASH },
+  { format: "masstone/record-end" },
+);
+
+/** A line of a record. */
+export const RECORD_LINE = record<RecordLine>(
+  { number: COUNT, at: text(), previous: HASH, torn: optional(HASH), entry: RECORD_ENTRY_SHAPE, hash: HASH },
+  { format: "masstone/record" },
+);
 
 /** A record as read. */
 export interface JobRecord {
@@ -96,22 +135,24 @@ function readLine(
 ): { readonly entry: DatedEntry; readonly end: RecordEnd } {
   const place = `entry ${end.entries}`;
   if (!isSealed(line)) throw damaged(place, "this line is not as it was written");
-  const record = checkHeader(parseJson(line), "masstone/record");
-  const number = checkInteger(record.number, `${place}: number`);
-  if (number !== end.entries || record.previous !== end.hash) {
+  const {
+    number,
+    at,
+    previous,
+    torn: broken,
+    entry,
+    hash,
+  } = toldIn(place, () => RECORD_LINE.check(checkHeader(parseJson(line), "masstone/record"), ""));
+  if (number !== end.entries || previous !== end.hash) {
     throw damaged(
       place,
       `entry ${number} does not follow the line before it: lines are missing, doubled or moved`,
     );
   }
-  if (record.torn !== (torn === undefined ? undefined : sha256(torn))) {
+  if (broken !== (torn === undefined ? undefined : sha256(torn))) {
     throw damaged(place, "the line before it is not as it was written");
   }
-  const entry = checkRecordEntry(record.entry, `${place}: entry`);
-  return {
-    entry: { number, at: checkText(record.at, `${place}: at`), entry },
-    end: { entries: end.entries + 1, hash: checkText(record.hash, `${place}: hash`) },
-  };
+  return { entry: { number, at, entry }, end: { entries: end.entries + 1, hash } };
 }
 
 function checkEnd(ends: readonly RecordEnd[], written: RecordEnd): void {
@@ -126,9 +167,8 @@ function checkEnd(ends: readonly RecordEnd[], written: RecordEnd): void {
 }
 
 /** The end of a record from the text of a `masstone/record-end` file. */
-export function readRecordEnd(text: string): RecordEnd {
-  const { entries, hash } = checkHeader(parseJson(text), "masstone/record-end");
-  return { entries: checkInteger(entries, "entries", { min: 0 }), hash: checkText(hash, "hash") };
+export function readRecordEnd(content: string): RecordEnd {
+  return RECORD_END.check(checkHeader(parseJson(content), "masstone/record-end"), "");
 }
 
 /** The text of a `masstone/record-end` file. */

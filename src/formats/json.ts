@@ -2,6 +2,7 @@ import { InputError } from "../core/InputError.js";
 import { placeOf } from "./cell.js";
 import { fileText } from "./fileText.js";
 import { jsonFault } from "./jsonFault.js";
+import { refuseTwins } from "./refuseTwins.js";
 
 /** Ours nest about ten deep; deeper ones would fill the stack of whoever walks through them. */
 const DEEPEST = 100;
@@ -12,13 +13,16 @@ export function parseJson(text: string): unknown {
   if (isDeeper(visible, DEEPEST)) {
     throw new InputError("too-large", "", `over ${DEEPEST} lists and records inside one another`);
   }
+  let value: unknown;
   try {
-    return JSON.parse(visible);
+    value = JSON.parse(visible);
   } catch {
     const before = visible.slice(0, Math.max(0, jsonFault(visible))).split(/\r\n|\n|\r/);
     const place = { text: "", line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
     throw new InputError("unreadable-json", placeOf(place), "not readable as JSON from here on");
   }
+  refuseTwins(visible);
+  return value;
 }
 
 const [QUOTE, BACKSLASH] = [0x22, 0x5c];

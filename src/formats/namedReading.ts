@@ -1,13 +1,21 @@
-import { checkList, checkNumber, checkRecord, checkText, pathTo } from "../core/check.js";
-import { checkReading, type Reading } from "../surface/reading.js";
+import { checkList } from "../core/check.js";
+import { list } from "../core/shape/list.js";
+import { number } from "../core/shape/number.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { text } from "../core/shape/text.js";
+import { READING, type Reading } from "../surface/reading.js";
 
 /** A reading with what an instrument's file says beside it. Its texts are of one line. */
-export interface NamedReading {
+export interface NamedReading extends Noted {
+  /** Several geometries or backings of one sample share it. */
   readonly name: string;
   readonly reading: Reading;
   /** What lay under the film: `black`, `white`, or another word of the writer's. */
   readonly backing?: string;
+  /** Opening of the instrument. */
   readonly apertureMillimetres?: number;
+  /** Whatever else the instrument wrote. */
   readonly note?: string;
 }
 
@@ -18,31 +26,17 @@ export interface ReadingsFile {
   readonly leftOut: readonly string[];
 }
 
-/** Largest opening of an instrument that is read, in mm. */
-const LARGEST_APERTURE = 1000;
+/** A reading with its name. */
+export const NAMED_READING = record<NamedReading>({
+  name: text(),
+  reading: READING,
+  backing: optional(text()),
+  apertureMillimetres: optional(number({ min: 0, max: 1000, aboveMin: true })),
+  note: optional(text()),
+});
 
-/** Throws `wrong-type` for texts of several lines, `out-of-range` for the aperture, and as `checkReading` does. */
-export function checkNamedReading(value: unknown, path: string): NamedReading {
-  const record = checkRecord(value, path);
-  const line = (key: string): string => checkText(record[key], pathTo(path, key));
-  const aperture = pathTo(path, "apertureMillimetres");
-  const range = { min: 0, max: LARGEST_APERTURE, aboveMin: true };
-  return {
-    name: line("name"),
-    reading: checkReading(record.reading, pathTo(path, "reading")),
-    ...(record.backing === undefined ? {} : { backing: line("backing") }),
-    ...(record.apertureMillimetres === undefined
-      ? {}
-      : { apertureMillimetres: checkNumber(record.apertureMillimetres, aperture, range) }),
-    ...(record.note === undefined ? {} : { note: line("note") }),
-  };
-}
-
-/** At least one named reading; a name may come again, for another geometry or another backing. */
-export function checkNamedReadings(value: unknown, path: string): readonly NamedReading[] {
-  const list = checkList(value, path, { min: 1 });
-  return Array.from(list, (entry, i) => checkNamedReading(entry, `${path}[${i}]`));
-}
+/** At least one; a name may come again, for another geometry or another backing. */
+export const NAMED_READINGS = list(NAMED_READING, { min: 1 });
 
 /** The parts of a file as one. Throws `wrong-length` where no reading came out, `too-large` where too many did. */
 export function readingsFile(parts: readonly ReadingsFile[]): ReadingsFile {

@@ -1,38 +1,42 @@
-import { checkKeys, checkList, checkRecord, checkText, pathTo } from "../core/check.js";
-import { InputError, isInputError } from "../core/InputError.js";
-import { checkDeclared } from "./declared.js";
+import { list } from "../core/shape/list.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { text } from "../core/shape/text.js";
+import { GEOMETRY, type Geometry } from "../surface/geometry.js";
+import { SCALE, type Scale } from "./declared.js";
 import type { ReadingsFile } from "./namedReading.js";
-import { readReadings } from "./readReadings.js";
+import { READING_KIND, type ReadingKind, readReadings } from "./readReadings.js";
+import { toldIn } from "./toldIn.js";
 
 /** Brings the text of a file of readings that another file names, such as `"ladder.csv"`. */
 export type FindText = (name: string) => string;
 
-/**
- * The files of readings that stand in `files` of a record: `name`, and what the file itself does not say, `kind`,
- * `geometry`, `scale`. Whatever is wrong in one is told with its name before the place.
- */
-export function readFiles(value: unknown, findText: FindText): readonly ReadingsFile[] {
-  if (value === undefined) return [];
-  return Array.from(checkList(value, "files"), (entry, i) => {
-    const path = `files[${i}]`;
-    const record = checkRecord(entry, path);
-    checkKeys(record, path, ["name", "kind", "geometry", "scale"]);
-    const { kind, geometry, scale } = record;
-    const name = checkText(record.name, pathTo(path, "name"));
-    const declared = checkDeclared({
-      ...(geometry !== undefined && { geometry }),
-      ...(scale !== undefined && { scale }),
-    });
-    const text = findText(name);
-    try {
-      return readReadings(
-        text,
-        { name, ...(kind !== undefined && { kind }), declared },
-        pathTo(path, "kind"),
-      );
-    } catch (error) {
-      if (!isInputError(error)) throw error;
-      throw new InputError(error.code, error.path === "" ? name : `${name}: ${error.path}`, error.reason);
-    }
+/** A file of readings, looked for beside the file that names it. */
+export interface FileOfReadings {
+  /** Of the file. */
+  readonly name: string;
+  /** By the extension of the name when absent. */
+  readonly kind?: ReadingKind;
+  /** Where the file itself does not say it. */
+  readonly geometry?: Geometry;
+  /** Where the file itself does not say it. */
+  readonly scale?: Scale;
+}
+
+/** Files of readings that another file names. */
+export const FILES_OF_READINGS = list(
+  record<FileOfReadings>({
+    name: text(),
+    kind: optional(READING_KIND),
+    geometry: optional(GEOMETRY),
+    scale: optional(SCALE),
+  }),
+);
+
+/** Readings from the files of a record. Whatever is wrong in one is told with its name before the place. */
+export function readFiles(files: unknown, findText: FindText): readonly ReadingsFile[] {
+  return FILES_OF_READINGS.check(files ?? [], "files").map(({ name, kind, ...declared }, i) => {
+    const content = findText(name);
+    return toldIn(name, () => readReadings(content, { name, kind, declared }, `files[${i}].kind`));
   });
 }

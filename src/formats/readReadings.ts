@@ -1,5 +1,5 @@
-import { checkOneOf } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { oneOf } from "../core/shape/oneOf.js";
 import type { Declared } from "./declared.js";
 import type { ReadingsFile } from "./namedReading.js";
 import { readReadingsCgats } from "./readingsCgats.js";
@@ -12,6 +12,9 @@ export const READING_KINDS = ["csv", "cgats", "cxf3", "json"] as const;
 
 /** What a file of readings can be. */
 export type ReadingKind = (typeof READING_KINDS)[number];
+
+/** A kind of file. */
+export const READING_KIND = oneOf(READING_KINDS);
 
 const KIND_OF_EXTENSION: Readonly<Record<string, ReadingKind>> = Object.freeze({
   csv: "csv",
@@ -44,7 +47,7 @@ export function readReadings(
 ): ReadingsFile {
   const extension = name.slice(name.lastIndexOf(".") + 1).toLowerCase();
   const known = Object.hasOwn(KIND_OF_EXTENSION, extension) ? KIND_OF_EXTENSION[extension] : undefined;
-  const chosen = kind === undefined ? known : checkOneOf(kind, path, READING_KINDS);
+  const chosen = kind === undefined ? known : READING_KIND.check(kind, path);
   if (chosen === undefined) {
     throw new InputError(
       "wrong-format",

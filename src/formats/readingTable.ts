@@ -2,7 +2,7 @@ import { InputError } from "../core/InputError.js";
 import { uniformSpectrum } from "../spectra/spectrum.js";
 import { atCells, type Cell, numberIn, placeOf } from "./cell.js";
 import { type Declared, geometryOf, type Scale, scaleOf } from "./declared.js";
-import { checkNamedReading, type NamedReading, type ReadingsFile } from "./namedReading.js";
+import { NAMED_READING, type NamedReading, type ReadingsFile } from "./namedReading.js";
 
 /** One reading per row, one band per column, other columns known by their names; no row is longer than the header. */
 export interface ReadingTable {
@@ -76,7 +76,7 @@ export function readingsInTable({ header, rows }: ReadingTable, declared: Declar
       ...(across && { apertureMillimetres: numberIn(across, "aperture") }),
       ...(noted && { note: noted.text }),
     };
-    return atCells(cells, place, () => checkNamedReading(reading, ""));
+    return atCells(cells, place, () => NAMED_READING.check(reading, ""));
   };
   return {
     readings: rows.map(readRow),

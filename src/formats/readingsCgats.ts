@@ -1,7 +1,7 @@
 import { sameGrid, wavelengths } from "../spectra/grid.js";
 import { type CgatsTable, cgatsTables } from "./cgats.js";
-import { checkDeclared, type Declared } from "./declared.js";
-import { checkNamedReadings, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
+import { DECLARED, type Declared } from "./declared.js";
+import { NAMED_READINGS, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
 import { isBandColumn, isKnownColumn, readingsInTable } from "./readingTable.js";
 
 /**
@@ -10,7 +10,7 @@ import { isBandColumn, isKnownColumn, readingsInTable } from "./readingTable.js"
  * SPECTRAL_NORM, else as declared. Throws InputError with line and column.
  */
 export function readReadingsCgats(text: string, declared: Declared = {}): ReadingsFile {
-  const how = checkDeclared(declared);
+  const how = DECLARED.check(declared, "declared");
   return readingsFile(cgatsTables(text).map((table) => readTable(table, how)));
 }
 
@@ -28,7 +28,7 @@ function readTable({ keywords, fields, sets }: CgatsTable, declared: Declared): 
 /** CGATS.17 text of readings as fractions; each run of readings taken alike is a table. */
 export function writeReadingsCgats(readings: readonly NamedReading[]): string {
   const tables: NamedReading[][] = [];
-  for (const next of checkNamedReadings(readings, "readings")) {
+  for (const next of NAMED_READINGS.check(readings, "readings")) {
     const table = tables.at(-1);
     if (table && takenAlike(table[0], next)) table.push(next);
     else tables.push([next]);

@@ -2,8 +2,8 @@ import { InputError } from "../core/InputError.js";
 import { sameGrid, wavelengths } from "../spectra/grid.js";
 import type { Cell } from "./cell.js";
 import { csvRows, csvText, type Separator } from "./csv.js";
-import { checkDeclared, type Declared } from "./declared.js";
-import { checkNamedReadings, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
+import { DECLARED, type Declared } from "./declared.js";
+import { NAMED_READINGS, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
 import { isBandColumn, readingsInTable } from "./readingTable.js";
 
 const SEPARATORS: readonly Separator[] = ["\t", ";", ","];
@@ -14,14 +14,14 @@ const SEPARATORS: readonly Separator[] = ["\t", ";", ","];
  * note. Throws InputError with line and column.
  */
 export function readReadingsCsv(text: string, declared: Declared = {}): ReadingsFile {
-  const how = checkDeclared(declared);
+  const how = DECLARED.check(declared, "declared");
   const [header, ...rows] = csvRows(text, separatorOf);
   return readingsFile([readingsInTable({ header, rows }, how)]);
 }
 
 /** CSV text of readings on one grid, as fractions. Throws `outside-grid` where grids differ. */
 export function writeReadingsCsv(readings: readonly NamedReading[]): string {
-  const list = checkNamedReadings(readings, "readings");
+  const list = NAMED_READINGS.check(readings, "readings");
   const { grid } = list[0].reading;
   list.forEach(({ reading }, i) => {
     if (sameGrid(reading.grid, grid)) return;

@@ -1,10 +1,10 @@
 import { InputError } from "../core/InputError.js";
 import type { Reading } from "../surface/reading.js";
 import { atCells, type Cell, numberIn, placeOf } from "./cell.js";
-import { checkDeclared, type Declared, geometryOf } from "./declared.js";
+import { DECLARED, type Declared, geometryOf } from "./declared.js";
 import {
-  checkNamedReading,
-  checkNamedReadings,
+  NAMED_READING,
+  NAMED_READINGS,
   type NamedReading,
   type ReadingsFile,
   readingsFile,
@@ -26,7 +26,7 @@ const TAGS = Object.freeze({
  * Throws InputError with line and column.
  */
 export function readReadingsCxf3(text: string, declared: Declared = {}): ReadingsFile {
-  const how = checkDeclared(declared);
+  const how = DECLARED.check(declared, "declared");
   const root = parseXml(text);
   if (root.name !== "CxF" || root.namespace !== CXF3) {
     throw new InputError("wrong-format", placeOf(root), `CxF of the namespace ${CXF3} is needed here`);
@@ -67,7 +67,7 @@ function readObject(
     const specification = specifications.get(spectrum.attributes.ColorSpecification);
     const measured = specification ? descend(specification, "MeasurementSpec") : [];
     const reading = readSpectrum(spectrum, measured, geometry, declared);
-    return atCells([], spectrum, () => checkNamedReading({ ...beside, reading }, ""));
+    return atCells([], spectrum, () => NAMED_READING.check({ ...beside, reading }, ""));
   });
   const others = [
     ...object.children.filter(({ name }) => !READ_IN_OBJECT.includes(name)),
@@ -138,7 +138,7 @@ const DATE_WITH_TIME = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d+)?(?:Z|[+-]\d\d:\
  * stands in a tag beside the spectrum, which `readReadingsCxf3` reads. `created` is an ISO 8601 date with time.
  */
 export function writeReadingsCxf3(readings: readonly NamedReading[], created?: string): string {
-  const list = checkNamedReadings(readings, "readings");
+  const list = NAMED_READINGS.check(readings, "readings");
   if (created !== undefined && !DATE_WITH_TIME.test(created)) {
     throw new InputError("wrong-type", "created", `"${created}" is not like 2026-01-31T12:00:00Z`);
   }

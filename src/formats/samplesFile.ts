@@ -1,13 +1,57 @@
-import { type CharacterisationJob, checkCharacterisationJob } from "../characterisation/job.js";
-import type { SampleReading } from "../characterisation/sample.js";
-import { checkList, checkRecord, checkText, pathTo } from "../core/check.js";
+import {
+  CHARACTERISATION_JOB,
+  type CharacterisationJob,
+  type CheckedJob,
+  checkCharacterisationJob,
+} from "../characterisation/job.js";
+import { SAMPLE, SAMPLE_READINGS, type Sample, type SampleReading } from "../characterisation/sample.js";
+import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGrid, type Grid } from "../spectra/grid.js";
+import { extended } from "../core/shape/extended.js";
+import { list } from "../core/shape/list.js";
+import { map } from "../core/shape/map.js";
+import { optional } from "../core/shape/optional.js";
+import { text } from "../core/shape/text.js";
+import type { Grid } from "../spectra/grid.js";
 import { resampleSprague } from "../spectra/resample.js";
 import { checkHeader } from "./header.js";
 import { parseJson } from "./json.js";
 import type { NamedReading } from "./namedReading.js";
-import { type FindText, readFiles } from "./readFiles.js";
+import { FILES_OF_READINGS, type FileOfReadings, type FindText, readFiles } from "./readFiles.js";
+
+/** What `characterise` reads. */
+export interface SamplesJson extends Omit<CharacterisationJob, "samples"> {
+  readonly samples: readonly SampleInFile[];
+  /** Files of readings beside this one: of the samples that have no `readings` of their own. */
+  readonly files?: readonly FileOfReadings[];
+  /** By the word for a backing in `files`: the name of the reading of the bare chart. */
+  readonly backings?: Readonly<Record<string, string>>;
+}
+
+/** A sample whose readings may stand in one of the files. */
+export interface SampleInFile extends Omit<Sample, "readings"> {
+  /** In `files` by the sample's name when absent. */
+  readonly readings?: readonly SampleReading[];
+}
+
+/** The file of samples. */
+export const SAMPLES_FILE = extended<
+  Omit<SamplesJson, "viewing" | "options" | "candidates"> &
+    Pick<CheckedJob, "viewing" | "options" | "candidates">,
+  SamplesJson,
+  CheckedJob
+>(CHARACTERISATION_JOB, {
+  samples: list(
+    extended<SampleInFile, SampleInFile, Sample>(SAMPLE, { readings: optional(SAMPLE_READINGS) }),
+    {
+      min: 1,
+      max: 2000,
+      unique: "name",
+    },
+  ),
+  files: optional(FILES_OF_READINGS),
+  backings: optional(map(text())),
+});
 
 /** What came out of a samples file and the files that it names. */
 export interface SamplesFile {
@@ -23,16 +67,19 @@ export interface SamplesFile {
  * Throws InputError with the place in the file, and with the name of the file of readings before it.
  */
 export function readSamples(text: string, findText: FindText): SamplesFile {
-  const record = checkHeader(parseJson(text), "masstone/samples");
-  const grid = checkGrid(record.grid, "grid");
-  const files = readFiles(record.files, findText);
+  const {
+    files: fileNames,
+    backings = {},
+    ...record
+  } = SAMPLES_FILE.check(checkHeader(parseJson(text), "masstone/samples"), "");
+  const { grid } = record;
+  const files = readFiles(fileNames, findText);
   const named = files.flatMap(({ readings }) => readings);
-  const bare = bareBackings(record.backings, named, grid);
+  const bare = bareBackings(backings, named, grid);
   const used = new Set<string>([...bare.values()].map(({ name }) => name));
-  const samples = Array.from(checkList(record.samples, "samples", { min: 1 }), (entry, i) => {
-    const sample = checkRecord(entry, `samples[${i}]`);
+  const samples = record.samples.map((sample, i) => {
     if (sample.readings !== undefined) return sample;
-    const name = checkText(sample.name, `samples[${i}].name`);
+    const { name } = sample;
     const own = named.filter((candidate) => candidate.name === name);
     if (own.length === 0) {
       const reason = `"${name}" has no readings, neither here nor in files`;
@@ -50,14 +97,13 @@ export function readSamples(text: string, findText: FindText): SamplesFile {
 
 /** The readings of the bare charts, by backing and geometry. */
 function bareBackings(
-  value: unknown,
+  backings: Readonly<Record<string, string>>,
   named: readonly NamedReading[],
   grid: Grid,
 ): ReadonlyMap<string, { readonly name: string; readonly reflectance: ArrayLike<number> }> {
   const bare = new Map<string, { readonly name: string; readonly reflectance: ArrayLike<number> }>();
-  for (const [backing, said] of Object.entries(value === undefined ? {} : checkRecord(value, "backings"))) {
+  for (const [backing, name] of Object.entries(backings)) {
     const path = pathTo("backings", backing);
-    const name = checkText(said, path);
     const charts = named.filter((candidate) => candidate.name === name);
     if (charts.length === 0) throw new InputError("missing", path, `no reading in files is called "${name}"`);
     for (const { reading } of charts) {

@@ -1,15 +1,15 @@
 import type { SpectraByGeometry } from "../toners/toner.js";
-import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader, FORMAT_VERSIONS } from "./header.js";
 import { parseJson } from "./json.js";
 
 /** A toner set from the text of a `masstone/toners` file. Throws InputError with the place in the file. */
 export function readToners(text: string): TonerSet {
-  return checkTonerSet(checkHeader(parseJson(text), "masstone/toners"), "");
+  return TONER_SET.check(checkHeader(parseJson(text), "masstone/toners"), "");
 }
 
 /** The text of a `masstone/toners` file; `readToners` of it gives the same set back. */
-export function writeToners({ grid, surfaces, toners, uncertainty, learnt }: TonerSet): string {
+export function writeToners({ grid, surfaces, toners, uncertainty, ...rest }: TonerSet): string {
   const plain = (spectra: SpectraByGeometry) =>
     Object.fromEntries(Object.entries(spectra).map(([geometry, values]) => [geometry, Array.from(values)]));
   const file = {
@@ -23,7 +23,7 @@ export function writeToners({ grid, surfaces, toners, uncertainty, learnt }: Ton
         Object.fromEntries(Object.entries(mode).map(([id, { k, s }]) => [id, { k: plain(k), s: plain(s) }])),
       ),
     }),
-    ...(learnt && { learnt }),
+    ...rest,
   };
   return `${JSON.stringify(file, null, 2)}\n`;
 }

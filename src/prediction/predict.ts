@@ -1,22 +1,22 @@
 import type { Lab } from "../colorimetry/lab.js";
-import { checkViewing, type Viewing } from "../colorimetry/viewing.js";
+import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import type { Xyz } from "../colorimetry/xyz.js";
-import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { type Noted, record } from "../core/shape/record.js";
+import type { Warning } from "../core/warning.js";
+import { rangeWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Reading } from "../surface/reading.js";
-import { checkGrams, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
-import { checkTonerSet, type TonerSet } from "../toners/tonerSet.js";
+import { checkToners, GRAMS, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
+import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { createGradient, differentiate } from "./differentiate.js";
 import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel } from "./forwardModel.js";
 import { labSd } from "./labSd.js";
-import { rangeWarnings } from "../scene/readingWarnings.js";
-import type { Warning } from "../core/warning.js";
 
 /** A mix to look at: a job without card and targets. */
-export interface Mix {
+export interface Mix extends Noted {
   readonly toners: TonerSet;
   readonly viewing: Viewing;
   readonly pot: Grams;
@@ -49,15 +49,19 @@ export interface Prediction {
   readonly warnings: readonly Warning[];
 }
 
+/** Keys of a job that a mix passes over, so that a whole job may be given. */
+const OTHERS = ["card", "cards", "targets", "limits", "objective", "tolerance", "belief", "files"] as const;
+
+const MIX = record<Mix>(
+  { toners: TONER_SET, viewing: VIEWING, pot: GRAMS },
+  { format: "masstone/job", others: OTHERS },
+);
+
 /** Checks the parts of a job that make a mix. */
 export function checkMix(value: unknown): Mix {
-  const record = checkRecord(value, "");
-  const toners = checkTonerSet(record.toners, "toners");
-  return {
-    toners,
-    viewing: checkViewing(record.viewing, "viewing"),
-    pot: checkGrams(record.pot, "pot", toners.toners),
-  };
+  const mix = MIX.check(value, "");
+  checkToners(mix.pot, "pot", mix.toners.toners);
+  return mix;
 }
 
 /**

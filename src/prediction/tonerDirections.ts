@@ -3,12 +3,12 @@ import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import type { Geometry } from "../surface/geometry.js";
-import { checkReadings, type Reading } from "../surface/reading.js";
 import { cropTonerSet } from "../toners/cropTonerSet.js";
 import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
 import { alignReadings } from "../scene/alignReadings.js";
 import { anchorToCard, censoredBands } from "./anchor.js";
+import { CARD, type Card } from "./card.js";
 import { type ColourStep, colourStep } from "./colourStep.js";
 import { commonGrid } from "../scene/commonGrid.js";
 import { createGradient, differentiate } from "./differentiate.js";
@@ -22,7 +22,7 @@ import type { Warning } from "../core/warning.js";
 
 /** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
 export interface MixOnCard extends Mix {
-  readonly card?: { readonly readings: readonly Reading[] };
+  readonly card?: Card;
 }
 
 /** What an addition does to the colour at one geometry under one light. */
@@ -72,8 +72,7 @@ const LEAST_ALIKE = 0.5;
 export function checkMixOnCard(value: unknown): MixOnCard {
   const mix = checkMix(value);
   const { card } = checkRecord(value, "");
-  if (card === undefined) return mix;
-  return { ...mix, card: { readings: checkReadings(checkRecord(card, "card").readings, "card.readings") } };
+  return { ...mix, ...(card !== undefined && { card: CARD.check(card, "card") }) };
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Grams } from "../toners/pot.js";
+import { GRAMS_PER_OUNCE } from "../toners/typedGrams.js";
 import { gramsText } from "./gramsText.js";
 
 /** Units in which amounts can be shown; inside, everything is grams. */
@@ -15,9 +16,6 @@ export interface MassDisplay {
 }
 
 export const IN_GRAMS: MassDisplay = Object.freeze({ unit: "g" });
-
-/** The avoirdupois ounce, exact by the international agreement of 1959. */
-const GRAMS_PER_OUNCE = 28.349523125;
 
 /** An amount with its unit: grams as the scale shows them, thousandths of an ounce, or drops of the toner named. */
 export function massText(grams: number, { unit, gramsPerDrop = {} }: MassDisplay, toner?: string): string {

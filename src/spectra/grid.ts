@@ -1,10 +1,15 @@
-import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { number } from "../core/shape/number.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
 
 /** Equally spaced wavelengths in nm: start, start + step, … (count of them). */
 export interface Grid {
+  /** Shortest wavelength, nm. */
   readonly start: number;
+  /** From one wavelength to the next, nm. */
   readonly step: number;
+  /** How many wavelengths. */
   readonly count: number;
 }
 
@@ -19,30 +24,32 @@ export const DEFAULT_GRID: Grid = { start: 400, step: 10, count: 31 };
 const SAME_NM = 1e-8;
 const FINEST_STEP = 0.1;
 
-/**
- * A grid of at least three wavelengths (what a quadratic needs), step at least 0.1 nm, all inside 360–830 nm.
- * Throws `missing`, `wrong-type`, `not-finite`, `out-of-range` and `unknown-key`.
- */
-export function checkGrid(value: unknown, path: string): Grid {
-  const record = checkRecord(value, path);
-  checkKeys(record, path, ["start", "step", "count"]);
-  const start = checkNumber(record.start, pathTo(path, "start"), { min: SHORTEST_NM, max: LONGEST_NM });
-  const step = checkNumber(record.step, pathTo(path, "step"), { min: FINEST_STEP });
-  const count = checkInteger(record.count, pathTo(path, "count"), { min: 3 });
-  const grid = { start, step, count };
-  if (gridEnd(grid) > LONGEST_NM + SAME_NM) {
-    throw new InputError(
-      "out-of-range",
-      path,
-      `the last wavelength is ${gridEnd(grid)} nm: at most ${LONGEST_NM}`,
-    );
-  }
-  return grid;
+/** A grid of at least three wavelengths (what a quadratic needs), step at least 0.1 nm, all inside 360–830 nm. */
+export const GRID = rule(
+  record<Grid>({
+    start: number({ min: SHORTEST_NM, max: LONGEST_NM }),
+    step: number({ min: FINEST_STEP }),
+    count: number({ min: 3, whole: true }),
+  }),
+  endInSight,
+);
+
+function endInSight(grid: Grid, path: string): void {
+  if (gridEnd(grid) <= LONGEST_NM + SAME_NM) return;
+  const reason = `the last wavelength is ${gridEnd(grid)} nm: at most ${LONGEST_NM}`;
+  throw new InputError("out-of-range", path, reason);
+}
+
+/** Refuses values that are not one for each wavelength of their grid. Throws `wrong-length`. */
+export function checkBands(values: ArrayLike<number>, { count }: Grid, path: string): void {
+  if (values.length === count) return;
+  const reason = `${values.length} values for a grid of ${count} wavelengths`;
+  throw new InputError("wrong-length", path, reason);
 }
 
 /** The last wavelength in nm. Throws as `wavelengths` does. */
 export function checkedGridEnd(grid: Grid): number {
-  return gridEnd(checkGrid(grid, "grid"));
+  return gridEnd(GRID.check(grid, "grid"));
 }
 
 /** The last wavelength in nm of a grid that was looked at before. */
@@ -52,7 +59,7 @@ export function gridEnd({ start, step, count }: Grid): number {
 
 /** All wavelengths of the grid in nm. Throws `missing`, `not-finite`, `out-of-range` and the like. */
 export function checkedWavelengths(grid: Grid): Float64Array {
-  return wavelengths(checkGrid(grid, "grid"));
+  return wavelengths(GRID.check(grid, "grid"));
 }
 
 /** All wavelengths in nm of a grid that was looked at before. */
@@ -65,7 +72,7 @@ export function wavelengths({ start, step, count }: Grid): Float64Array {
 
 /** Whether two grids have the same wavelengths, rounding apart. Throws as `wavelengths` does. */
 export function checkedSameGrid(a: Grid, b: Grid): boolean {
-  return sameGrid(checkGrid(a, "a"), checkGrid(b, "b"));
+  return sameGrid(GRID.check(a, "a"), GRID.check(b, "b"));
 }
 
 /** The same of grids that were looked at before. */
@@ -79,7 +86,7 @@ export function sameGrid(a: Grid, b: Grid): boolean {
 
 /** Whether the range of `outer` holds the whole range of `inner`; the steps do not matter. Throws as `wavelengths` does. */
 export function checkedCovers(outer: Grid, inner: Grid): boolean {
-  return covers(checkGrid(outer, "outer"), checkGrid(inner, "inner"));
+  return covers(GRID.check(outer, "outer"), GRID.check(inner, "inner"));
 }
 
 /** The same of grids that were looked at before. */

@@ -1,7 +1,7 @@
 import { InputError } from "../core/InputError.js";
-import { checkGrid, covers, type Grid, gridEnd, sameGrid } from "./grid.js";
+import { covers, GRID, type Grid, gridEnd, sameGrid } from "./grid.js";
 import { lagrangeStencil } from "./lagrange.js";
-import { checkSpectrum, type Spectrum } from "./spectrum.js";
+import { SPECTRUM, type Spectrum } from "./spectrum.js";
 import { extendForSprague, spragueAt } from "./sprague.js";
 
 /**
@@ -12,7 +12,7 @@ import { extendForSprague, spragueAt } from "./sprague.js";
  * source has fewer than six points or not as many as its grid, `not-finite` and the like.
  */
 export function checkedResampleSprague(source: Spectrum, target: Grid, path = ""): Spectrum {
-  return resampleSprague(checkSpectrum(source, "source"), checkGrid(target, "target"), path);
+  return resampleSprague(SPECTRUM.check(source, "source"), GRID.check(target, "target"), path);
 }
 
 /** The same of spectra that were looked at before. */
@@ -31,7 +31,7 @@ export function resampleSprague(source: Spectrum, target: Grid, path = ""): Spec
  * Exact for quadratics. Identity when the grids coincide. Throws as `resampleSprague` does.
  */
 export function checkedResampleLagrange(source: Spectrum, target: Grid, path = ""): Spectrum {
-  return resampleLagrange(checkSpectrum(source, "source"), checkGrid(target, "target"), path);
+  return resampleLagrange(SPECTRUM.check(source, "source"), GRID.check(target, "target"), path);
 }
 
 /** The same of spectra that were looked at before. */

@@ -1,14 +1,9 @@
-import {
-  checkKeys,
-  checkList,
-  checkNumber,
-  checkNumbers,
-  checkRecord,
-  pathTo,
-  type Range,
-} from "../core/check.js";
+import { checkList, checkNumber, checkRecord, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGrid, type Grid, LONGEST_NM, SHORTEST_NM } from "./grid.js";
+import { numbers } from "../core/shape/list.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { checkBands, GRID, type Grid, LONGEST_NM, SHORTEST_NM } from "./grid.js";
 
 /** One value per wavelength of a uniform grid. */
 export interface Spectrum {
@@ -25,13 +20,10 @@ export interface SpectralPoint {
 /** Wavelength columns such as 380.00, 383.33, 386.67 are uniform but for their rounding. */
 const WAVELENGTH_ROUNDING_NM = 0.01;
 
-/** A spectrum given as `{ grid, values }`; throws as `checkGrid` and `checkNumbers` do. */
-export function checkSpectrum(value: unknown, path: string, range: Range = {}): Spectrum {
-  const record = checkRecord(value, path);
-  checkKeys(record, path, ["grid", "values"]);
-  const grid = checkGrid(record.grid, pathTo(path, "grid"));
-  return { grid, values: checkNumbers(record.values, pathTo(path, "values"), grid.count, range) };
-}
+/** A spectrum given as `{ grid, values }`, as many values as the grid has wavelengths. */
+export const SPECTRUM = rule(record<Spectrum>({ grid: GRID, values: numbers() }), ({ grid, values }, path) =>
+  checkBands(values, grid, pathTo(path, "values")),
+);
 
 /**
  * Turns at least three wavelength/value pairs, shortest wavelength first, into a spectrum on a uniform grid;
@@ -70,7 +62,7 @@ function uniformGrid(nm: readonly number[], path: string): Grid {
       `from ${nm[widest - 1]} to ${nm[widest]} nm is wider than the other steps: all must be equal`,
     );
   }
-  return checkGrid({ start, step, count }, path);
+  return GRID.check({ start, step, count }, path);
 }
 
 /** The index of the wavelength behind the widest step. */

@@ -1,57 +1,42 @@
-import { checkList, checkNumber, checkRecord, pathTo } from "../core/check.js";
+import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGrid, type Grid } from "../spectra/grid.js";
-import { checkGeometry, type Geometry } from "./geometry.js";
+import { list, numbers } from "../core/shape/list.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { checkBands, GRID, type Grid } from "../spectra/grid.js";
+import { GEOMETRY, type Geometry, geometryFacts } from "./geometry.js";
 
-/** One spectrum at one geometry: reflectance factor as a fraction, band by band. */
-export interface Reading {
+/** One spectrum at one geometry. */
+export interface Reading extends Noted {
+  /** Measuring geometry: CIE 15 names, or `45as` and the aspecular angle. */
   readonly geometry: Geometry;
+  /** Wavelengths. */
   readonly grid: Grid;
+  /** Reflectance factor as a fraction, band by band. */
   readonly reflectance: ArrayLike<number>;
 }
 
-/**
- * Reflectance factors above these are per cent written where a fraction belongs. Close to the specular angle flake
- * is brighter than any white (a bright silver read 15° off passes 2; from memory), elsewhere no paint comes near 2.
- */
-const LARGEST_FRACTION = 2;
-const LARGEST_NEAR_SPECULAR = 20;
-const NEAR_SPECULAR: readonly Geometry[] = ["45as-15", "45as15", "45as25"];
+/** Refuses reflectance that no paint gives, and another number of values than the grid has wavelengths. */
+export function checkReflectance({ geometry, grid, reflectance }: Reading, path: string): void {
+  const place = pathTo(path, "reflectance");
+  checkBands(reflectance, grid, place);
+  const { largest } = geometryFacts(geometry);
+  for (let i = 0; i < reflectance.length; i++) {
+    if (reflectance[i] <= largest) continue;
+    const reason = `${reflectance[i]} looks like per cent; reflectance is a fraction, 0.25 for 25 %`;
+    throw new InputError("percent-not-fraction", `${place}[${i}]`, reason);
+  }
+}
 
 /** Throws `wrong-length`, `not-finite`, `out-of-range`, and `percent-not-fraction` for values no paint gives. */
-export function checkReading(value: unknown, path: string): Reading {
-  const record = checkRecord(value, path);
-  const geometry = checkGeometry(record.geometry, pathTo(path, "geometry"));
-  const grid = checkGrid(record.grid, pathTo(path, "grid"));
-  const place = pathTo(path, "reflectance");
-  const list = checkList(record.reflectance, place);
-  if (list.length !== grid.count) {
-    throw new InputError("wrong-length", place, `${list.length} values for a grid of ${grid.count} bands`);
-  }
-  const largest = NEAR_SPECULAR.includes(geometry) ? LARGEST_NEAR_SPECULAR : LARGEST_FRACTION;
-  for (let i = 0; i < list.length; i++) {
-    const factor = checkNumber(list[i], `${place}[${i}]`, { min: 0 });
-    if (factor > largest) {
-      throw new InputError(
-        "percent-not-fraction",
-        `${place}[${i}]`,
-        `${factor} looks like per cent; reflectance is a fraction, 0.25 for 25 %`,
-      );
-    }
-  }
-  return { geometry, grid, reflectance: list as ArrayLike<number> };
-}
+export const READING = rule(
+  record<Reading>(
+    { geometry: GEOMETRY, grid: GRID, reflectance: numbers({ min: 0 }) },
+    // What `predict` answers beside the reflectance, so that its readings may be given as they are.
+    { others: ["reflectancePerGram"] },
+  ),
+  checkReflectance,
+);
 
 /** Readings of one surface: at least one, no geometry twice. */
-export function checkReadings(value: unknown, path: string): readonly Reading[] {
-  const list = checkList(value, path, { min: 1 });
-  const readings: Reading[] = [];
-  for (let i = 0; i < list.length; i++) {
-    const reading = checkReading(list[i], `${path}[${i}]`);
-    if (readings.some(({ geometry }) => geometry === reading.geometry)) {
-      throw new InputError("duplicate", `${path}[${i}].geometry`, `"${reading.geometry}" is read twice`);
-    }
-    readings.push(reading);
-  }
-  return readings;
-}
+export const READINGS = list(READING, { min: 1, unique: "geometry" });

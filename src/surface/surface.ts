@@ -1,10 +1,15 @@
-import { checkNumber, checkRecord, pathTo } from "../core/check.js";
+import { checkNumber, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import { number } from "../core/shape/number.js";
+import { optional } from "../core/shape/optional.js";
+import { record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
 import { diffuseInternalReflectance, fresnelReflectance } from "./fresnel.js";
-import { checkGeometry, type Geometry, geometryFacts } from "./geometry.js";
+import { GEOMETRY, type Geometry, geometryFacts } from "./geometry.js";
 
 /** What the boundary of air and paint does to a reading at one geometry (Saunderson 1942). */
 export interface Surface {
+  /** Each but once in a set. */
   readonly geometry: Geometry;
   /** Reflected outside before the light enters, 0 ≤ k1 < 1. */
   readonly k1: number;
@@ -18,37 +23,33 @@ export interface Surface {
 
 const OPTIONAL_FOR = { specularRest: "specular-excluded", crossing: "directional" } as const;
 
+const SHARE = number({ min: 0, max: 1, belowMax: true });
+
 /**
- * Checks a surface. k1 + k2 ≥ 1 (a film of index above 2.2) is refused: the inverse of Saunderson's formula then
- * has its pole inside the measurable range, and a reading below k1 would turn up brighter than white.
+ * A surface. k1 + k2 ≥ 1 (a film of index above 2.2) is refused: the inverse of Saunderson's formula then has its pole
+ * inside the measurable range, and a reading below k1 would turn up brighter than white.
  */
-export function checkSurface(value: unknown, path: string): Surface {
-  const record = checkRecord(value, path);
-  const geometry = checkGeometry(record.geometry, pathTo(path, "geometry"));
-  const fraction = (key: string) => {
-    const place = pathTo(path, key);
-    const number = checkNumber(record[key], place, { min: 0 });
-    if (number >= 1) throw new InputError("out-of-range", place, `${number} is too large: less than 1`);
-    return number;
-  };
-  const surface = { geometry, k1: fraction("k1"), k2: fraction("k2") };
-  if (surface.k1 + surface.k2 >= 1) {
-    const reason = `k1 + k2 = ${surface.k1 + surface.k2} is too large: less than 1`;
+export const SURFACE = rule(
+  record<Surface>({
+    geometry: GEOMETRY,
+    k1: SHARE,
+    k2: SHARE,
+    specularRest: optional(number({ min: 0, max: 1 })),
+    crossing: optional(number({ min: 0, max: 1, aboveMin: true })),
+  }),
+  checkSurface,
+);
+
+function checkSurface(surface: Surface, path: string): void {
+  const { geometry, k1, k2 } = surface;
+  if (k1 + k2 >= 1) {
+    const reason = `k1 + k2 = ${k1 + k2} is too large: less than 1`;
     throw new InputError("out-of-range", pathTo(path, "k2"), reason);
   }
-  const optional: { specularRest?: number; crossing?: number } = {};
   for (const key of ["specularRest", "crossing"] as const) {
-    if (record[key] === undefined) continue;
-    if (geometryFacts(geometry).kind !== OPTIONAL_FOR[key]) {
-      throw new InputError("unknown-key", pathTo(path, key), `has no meaning for the geometry "${geometry}"`);
-    }
-    optional[key] = checkNumber(record[key], pathTo(path, key), {
-      min: 0,
-      max: 1,
-      aboveMin: key === "crossing",
-    });
+    if (surface[key] === undefined || geometryFacts(geometry).kind === OPTIONAL_FOR[key]) continue;
+    throw new InputError("unknown-key", pathTo(path, key), `has no meaning for the geometry "${geometry}"`);
   }
-  return { ...surface, ...optional };
 }
 
 /**

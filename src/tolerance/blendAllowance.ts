@@ -1,6 +1,6 @@
 import { ciede2000, ciede2000Weights, hueAngle, redGreenStretch } from "../colorimetry/ciede2000.js";
 import type { Lab } from "../colorimetry/lab.js";
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
+import { numbersWithDefaults } from "../core/shape/withDefaults.js";
 import type { TargetRole, Tolerance } from "./tolerance.js";
 
 /** How far a blend may be off in each component, in the units of CIEDE2000 (ΔL′/S_L, ΔC′/S_C, ΔH′/S_H). */
@@ -20,17 +20,12 @@ export const BLEND_ALLOWANCE_DEFAULTS: BlendAllowance = Object.freeze({
   hue: 0.6,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkBlendAllowance(value: unknown, path: string): BlendAllowance {
-  const record = checkRecord(value, path);
-  const keys = ["lightness", "chroma", "hue"] as const;
-  checkKeys(record, path, keys);
-  const limit = (key: (typeof keys)[number]) =>
-    record[key] === undefined
-      ? BLEND_ALLOWANCE_DEFAULTS[key]
-      : checkNumber(record[key], pathTo(path, key), { min: 0, max: 100, aboveMin: true });
-  return { lightness: limit("lightness"), chroma: limit("chroma"), hue: limit("hue") };
-}
+/** What is left out keeps its default. */
+export const BLEND_ALLOWANCE = numbersWithDefaults(BLEND_ALLOWANCE_DEFAULTS, {
+  min: 0,
+  max: 100,
+  aboveMin: true,
+});
 
 /**
  * How much of what its role allows a panel uses up, 1 being all: ΔE00/edgeDeltaE00 for an edge, for a blend

@@ -1,4 +1,4 @@
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../core/check.js";
+import { numbersWithDefaults } from "../core/shape/withDefaults.js";
 
 /** An edge is painted up to a hard line; over a blend the colour may fade out. */
 export const TARGET_ROLES = ["edge", "blend"] as const;
@@ -8,24 +8,17 @@ export type TargetRole = (typeof TARGET_ROLES)[number];
 
 /** The largest ΔE00 that still counts as a match, by the role of the target. */
 export interface Tolerance {
+  /** Of a panel painted up to a hard line. */
   readonly edgeDeltaE00: number;
+  /** Of a panel over which the colour may fade out. */
   readonly blendDeltaE00: number;
 }
 
 /** Common practice, no source: half a unit is hard to see at an edge, one unit is lost in a blend. */
 export const TOLERANCE_DEFAULTS: Tolerance = Object.freeze({ edgeDeltaE00: 0.5, blendDeltaE00: 1 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkTolerance(value: unknown, path: string): Tolerance {
-  const record = checkRecord(value, path);
-  const keys = ["edgeDeltaE00", "blendDeltaE00"] as const;
-  checkKeys(record, path, keys);
-  const limit = (key: (typeof keys)[number]) =>
-    record[key] === undefined
-      ? TOLERANCE_DEFAULTS[key]
-      : checkNumber(record[key], pathTo(path, key), { min: 0, max: 100, aboveMin: true });
-  return { edgeDeltaE00: limit("edgeDeltaE00"), blendDeltaE00: limit("blendDeltaE00") };
-}
+/** What is left out keeps its default. */
+export const TOLERANCE = numbersWithDefaults(TOLERANCE_DEFAULTS, { min: 0, max: 100, aboveMin: true });
 
 /**
  * ΔE00 allowed to a target of a role under a light whose weight is `lightShare` (0…1) of the heaviest one:

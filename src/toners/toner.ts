@@ -1,6 +1,12 @@
-import { checkNumber, checkNumbers, checkOneOf, checkRecord, checkText, pathTo } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
-import type { Geometry } from "../surface/geometry.js";
+import { extended } from "../core/shape/extended.js";
+import { numbers } from "../core/shape/list.js";
+import { map } from "../core/shape/map.js";
+import { number } from "../core/shape/number.js";
+import { oneOf } from "../core/shape/oneOf.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { text } from "../core/shape/text.js";
+import { GEOMETRY, type Geometry } from "../surface/geometry.js";
 
 /** What a toner is for. */
 export const TONER_ROLES = ["white", "black", "chromatic", "binder", "flake", "pearl"] as const;
@@ -12,58 +18,45 @@ export type TonerRole = (typeof TONER_ROLES)[number];
 export type SpectraByGeometry = { readonly [G in Geometry]?: ArrayLike<number> };
 
 /** A paint to tint with: what one gram of it absorbs and scatters. */
-export interface Toner {
+export interface Toner extends Noted {
+  /** Used in pots, limits and answers. */
   readonly id: string;
+  /** For people; the id when absent. */
   readonly name?: string;
+  /** What the toner is for; chromatic when absent. */
   readonly role?: TonerRole;
   /** Factor on K and S of the can in use; 1 when absent: the can is as characterised. */
   readonly strength?: number;
   /** Standard deviation of ln strength. */
   readonly strengthSd?: number;
+  /** Of the dry paint, in any unit common to all: a dense paint makes a film of the same thickness richer. */
+  readonly density?: number;
+  /** Absorption per gram as poured, at every geometry in `surfaces`. */
   readonly k: SpectraByGeometry;
+  /** Scattering per gram as poured, at every geometry in `surfaces`. */
   readonly s: SpectraByGeometry;
 }
 
-/** Far beyond any paint in any unit in use; larger numbers are a slip that would drown the rest of the mix. */
-const LARGEST_COEFFICIENT = 1e6;
+/** A toner to be characterised: all that is said of it but K and S. */
+export interface TonerToFind extends Omit<Toner, "k" | "s"> {}
 
-/** Checks a toner against the grid length and geometries of its set; keys unknown here come back as they were. */
-export function checkToner(
-  value: unknown,
-  path: string,
-  { count, geometries }: { readonly count: number; readonly geometries: readonly Geometry[] },
-): Toner {
-  const record = checkRecord(value, path);
-  const spectra = (key: "k" | "s"): SpectraByGeometry => {
-    const place = pathTo(path, key);
-    const byGeometry = checkRecord(record[key], place);
-    for (const name of Object.keys(byGeometry)) {
-      if (geometries.some((geometry) => geometry === name)) continue;
-      throw new InputError("unknown-geometry", pathTo(place, name), `"${name}" has no entry in surfaces`);
-    }
-    return Object.fromEntries(
-      geometries.map((geometry) => [
-        geometry,
-        checkNumbers(byGeometry[geometry], pathTo(place, geometry), count, {
-          min: 0,
-          max: LARGEST_COEFFICIENT,
-        }),
-      ]),
-    );
-  };
-  const { name, role, strength, strengthSd } = record;
-  return {
-    ...record,
-    id: checkText(record.id, pathTo(path, "id")),
-    ...(name !== undefined && { name: checkText(name, pathTo(path, "name")) }),
-    ...(role !== undefined && { role: checkOneOf(role, pathTo(path, "role"), TONER_ROLES) }),
-    ...(strength !== undefined && {
-      strength: checkNumber(strength, pathTo(path, "strength"), { min: 1e-3, max: 1e3 }),
-    }),
-    ...(strengthSd !== undefined && {
-      strengthSd: checkNumber(strengthSd, pathTo(path, "strengthSd"), { min: 0, max: 10 }),
-    }),
-    k: spectra("k"),
-    s: spectra("s"),
-  };
-}
+/** Factor on K and S of a can. */
+export const STRENGTH = number({ min: 1e-3, max: 1e3 });
+/** Standard deviation of ln strength. */
+export const STRENGTH_SD = number({ min: 0, max: 10 });
+
+/** What is said of a toner besides its spectra. */
+export const TONER_TO_FIND = record<TonerToFind>({
+  id: text(),
+  name: optional(text()),
+  role: optional(oneOf(TONER_ROLES)),
+  strength: optional(STRENGTH),
+  strengthSd: optional(STRENGTH_SD),
+  density: optional(number({ min: 0.01, max: 1e5 })),
+});
+
+/** Far beyond any paint in any unit in use; larger numbers are a slip that would drown the rest of the mix. */
+const SPECTRA = map(numbers({ min: 0, max: 1e6 }), GEOMETRY);
+
+/** A toner for itself; its set looks whether its spectra fit. */
+export const TONER = extended<Toner, Toner, TonerToFind>(TONER_TO_FIND, { k: SPECTRA, s: SPECTRA });

@@ -1,17 +1,24 @@
-import { checkList, checkRecord, pathTo } from "../core/check.js";
-import { didYouMean } from "../core/didYouMean.js";
+import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import { checkGrid, type Grid } from "../spectra/grid.js";
+import { list } from "../core/shape/list.js";
+import { optional } from "../core/shape/optional.js";
+import { type Noted, record } from "../core/shape/record.js";
+import { rule } from "../core/shape/rule.js";
+import { checkBands, GRID, type Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
-import { checkSurface, type Surface } from "../surface/surface.js";
-import { checkLearntStrengths, type LearntStrengths } from "./learntStrengths.js";
-import { checkToner, type Toner } from "./toner.js";
-import { checkUncertainty, type UncertaintyMode } from "./uncertainty.js";
+import { SURFACE, type Surface } from "../surface/surface.js";
+import { checkLearntToners, LEARNT_STRENGTHS, type LearntStrengths } from "./learntStrengths.js";
+import { checkToners } from "./pot.js";
+import { type SpectraByGeometry, TONER, type Toner } from "./toner.js";
+import { UNCERTAINTY, type UncertaintyMode } from "./uncertainty.js";
 
 /** Toners characterised together: one grid, one surface per geometry, K and S that may be added up. */
-export interface TonerSet {
+export interface TonerSet extends Noted {
+  /** Wavelengths of all spectra of the set. */
   readonly grid: Grid;
+  /** What boundary of air and paint does to readings, per geometry. */
   readonly surfaces: readonly Surface[];
+  /** No id twice. */
   readonly toners: readonly Toner[];
   /** What the characterisation left uncertain of K and S, all toners together. */
   readonly uncertainty?: readonly UncertaintyMode[];
@@ -21,35 +28,50 @@ export interface TonerSet {
 
 const MOST_TONERS = 500;
 
-/** Checks a whole set: unique ids and geometries, K and S of every toner at every geometry. */
-export function checkTonerSet(value: unknown, path: string): TonerSet {
-  const record = checkRecord(value, path);
-  const grid = checkGrid(record.grid, pathTo(path, "grid"));
-  const surfaces = uniqueList(record.surfaces, pathTo(path, "surfaces"), "geometry", checkSurface);
-  const shape = { count: grid.count, geometries: surfaces.map(({ geometry }) => geometry) };
-  const toners = uniqueList(record.toners, pathTo(path, "toners"), "id", (toner, place) =>
-    checkToner(toner, place, shape),
-  );
-  const ids = toners.map(({ id }) => id);
-  const { uncertainty, learnt } = record;
-  return {
-    grid,
-    surfaces,
-    toners,
-    ...(uncertainty !== undefined && {
-      uncertainty: checkUncertainty(uncertainty, pathTo(path, "uncertainty"), { ...shape, ids }),
-    }),
-    ...(learnt !== undefined && { learnt: checkLearntStrengths(learnt, pathTo(path, "learnt"), ids) }),
-  };
-}
+/** A whole set: unique ids and geometries, K and S of every toner at every geometry. */
+export const TONER_SET = rule(
+  record<TonerSet>(
+    {
+      grid: GRID,
+      surfaces: list(SURFACE, { min: 1, unique: "geometry" }),
+      toners: list(TONER, { min: 1, max: MOST_TONERS, unique: "id" }),
+      uncertainty: optional(UNCERTAINTY),
+      learnt: optional(LEARNT_STRENGTHS),
+    },
+    { format: "masstone/toners" },
+  ),
+  checkParts,
+);
 
-/** Index of a toner by id; `unknown-toner` names the ids there are. */
-export function tonerIndex(toners: readonly Toner[], id: string, path: string): number {
-  const index = toners.findIndex((toner) => toner.id === id);
-  if (index >= 0) return index;
-  const known = toners.map((toner) => toner.id);
-  const reason = `no toner "${id}" in the toner set; there are ${known.join(", ")}.${didYouMean(id, known)}`;
-  throw new InputError("unknown-toner", path, reason);
+/** What one part of a set says of another. */
+function checkParts(set: TonerSet, path: string): void {
+  const { grid, surfaces, toners, uncertainty = [], learnt } = set;
+  const geometries = surfaces.map(({ geometry }) => geometry);
+  const checkSpectra = (spectra: SpectraByGeometry, place: string): void => {
+    for (const name of Object.keys(spectra)) {
+      if (geometries.some((geometry) => geometry === name)) continue;
+      throw new InputError("unknown-geometry", pathTo(place, name), `"${name}" has no entry in surfaces`);
+    }
+    for (const geometry of geometries) {
+      const at = pathTo(place, geometry);
+      const values = spectra[geometry];
+      if (values === undefined) throw new InputError("missing", at, "a list is needed here");
+      checkBands(values, grid, at);
+    }
+  };
+  const checkBoth = ({ k, s }: Pick<Toner, "k" | "s">, place: string): void => {
+    checkSpectra(k, pathTo(place, "k"));
+    checkSpectra(s, pathTo(place, "s"));
+  };
+  toners.forEach((toner, j) => {
+    checkBoth(toner, `${pathTo(path, "toners")}[${j}]`);
+  });
+  uncertainty.forEach((mode, m) => {
+    const place = `${pathTo(path, "uncertainty")}[${m}]`;
+    checkToners(mode, place, toners);
+    for (const [id, change] of Object.entries(mode)) checkBoth(change, pathTo(place, id));
+  });
+  if (learnt) checkLearntToners(learnt, pathTo(path, "learnt"), toners);
 }
 
 /** The surface of a geometry; `unknown-geometry` when the set was not characterised there. */
@@ -62,22 +84,4 @@ export function surfaceAt(set: TonerSet, geometry: Geometry, path: string): Surf
     path,
     `the toners have no K and S at "${geometry}"; they have ${known}`,
   );
-}
-
-function uniqueList<Key extends string, T extends Record<Key, string>>(
-  value: unknown,
-  path: string,
-  key: Key,
-  check: (entry: unknown, path: string) => T,
-): readonly T[] {
-  const list = checkList(value, path, { min: 1, max: MOST_TONERS });
-  const seen = new Set<string>();
-  return Array.from(list, (entry, i) => {
-    const checked = check(entry, `${path}[${i}]`);
-    if (seen.has(checked[key])) {
-      throw new InputError("duplicate", pathTo(`${path}[${i}]`, key), `"${checked[key]}" stands twice`);
-    }
-    seen.add(checked[key]);
-    return checked;
-  });
 }

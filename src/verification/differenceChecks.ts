@@ -1,4 +1,5 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
+import { DIFFERENCES } from "../colorimetry/differences.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Check, CheckGroup } from "./check.js";
 import {
@@ -8,7 +9,6 @@ import {
   UNICOLOUR_DIFFERENCE_PAIRS,
 } from "./data/differencePairs.js";
 import { SHARMA_PAIRS } from "./data/sharma.js";
-import { DIFFERENCE_FORMULAS } from "./differenceFormulas.js";
 
 /** Colour differences of pairs, the 34 of Sharma, Wu & Dalal first. */
 export function differenceChecks(): readonly CheckGroup[] {
@@ -59,7 +59,7 @@ export function differenceChecks(): readonly CheckGroup[] {
 
 function pairCheck([formula, reference, sample, expected, allowed]: DifferencePair): Check {
   return check(`${formula} of ${pairText(reference, sample)}`, allowed, () => [
-    { name: formula, expected, got: DIFFERENCE_FORMULAS[formula](reference, sample) },
+    { name: formula, expected, got: DIFFERENCES[formula](reference, sample) },
   ]);
 }
 

@@ -108,7 +108,7 @@ describe("the rules can fail", () => {
     [rules.shortEnough, "optics/film.ts", "\n".repeat(251)],
     [rules.namedAfterExport, "optics/film.ts", "export const paint = 1;"],
     [rules.namedAfterExport, "optics/film.ts", "const film = 1;"],
-    [rules.namedAfterExport, "toners/pot.ts", "export const checkPot = () => 1;"],
+    [rules.namedAfterExport, "numeric/householder.ts", "export const householderStep = () => 1;"],
     [rules.passesNothingOn, "optics/film.ts", 'export * from "./stack.js";'],
     [rules.quietWhenLoaded, "optics/film.ts", 'console.log("loaded");'],
     [rules.quietWhenLoaded, "optics/film.ts", "let count = 0;"],
@@ -143,6 +143,11 @@ describe("the rules can fail", () => {
       rules.quietWhenLoaded,
       "optics/film.ts",
       "const root = Math.sqrt(Number.EPSILON); const f = () => build();",
+    ],
+    [
+      rules.quietWhenLoaded,
+      "optics/film.ts",
+      'import { list } from "../core/shape/list.js"; const films = list({ check: () => 1 });',
     ],
     [
       rules.quietWhenLoaded,

@@ -169,7 +169,7 @@ export const GATES: Readonly<Record<string, string>> = {
   "@noble/hashes": "formats/sha256.ts",
 };
 
-/** Lines of a file; tables in `data` and schemas in `schemas` are apart. */
+/** Lines of a file; tables in `data` are apart. */
 export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */
@@ -177,7 +177,6 @@ export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "belief/colourSlopes.ts",
   "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
-  "formats/jobFile.ts",
   "formats/tonersFile.ts",
   "numeric/denseAlgebra.ts",
   "numeric/householder.ts",
@@ -185,5 +184,4 @@ export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "optics/infiniteFilm.ts",
   "scene/readingWarnings.ts",
   "surface/saunderson.ts",
-  "toners/pot.ts",
 ];

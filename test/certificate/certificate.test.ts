@@ -1,11 +1,11 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import certificateSchema from "../../schemas/certificate.json";
 import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
 import { certify } from "../../src/certificate/prover/certify.js";
 import type { Certified } from "../../src/certificate/records/certified.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
-import certificateSchema from "../../src/formats/schemas/certificate.json";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 import { leastMeasures } from "./leastMeasures.js";

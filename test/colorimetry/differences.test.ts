@@ -5,6 +5,7 @@ import { CIE94_GRAPHIC_ARTS, cie94 } from "../../src/colorimetry/cie94.js";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import { CMC_ACCEPTABILITY, CMC_PERCEPTIBILITY, cmc } from "../../src/colorimetry/cmc.js";
 import { colorjsDifferences } from "../../src/colorimetry/colorjs.js";
+import { DIFFERENCES } from "../../src/colorimetry/differences.js";
 import { din99 } from "../../src/colorimetry/din99.js";
 import { type Lab, labFromLch } from "../../src/colorimetry/lab.js";
 import {
@@ -13,7 +14,6 @@ import {
   UNICOLOUR_DIFFERENCE_PAIRS,
 } from "../../src/verification/data/differencePairs.js";
 import { SHARMA_PAIRS } from "../../src/verification/data/sharma.js";
-import { DIFFERENCE_FORMULAS } from "../../src/verification/differenceFormulas.js";
 
 describe.each([
   ["colour-science, colour/difference/tests", COLOUR_SCIENCE_DIFFERENCE_PAIRS],
@@ -21,7 +21,7 @@ describe.each([
   ["Unicolour, DifferenceTests.cs, sRGB primaries both ways", UNICOLOUR_DIFFERENCE_PAIRS],
 ])("published (seen): %s", (_, pairs) => {
   it.each(pairs)("%s of %j and %j is %d within %d", (formula, reference, sample, expected, allowed) => {
-    expect(Math.abs(DIFFERENCE_FORMULAS[formula](reference, sample) - expected)).toBeLessThan(allowed);
+    expect(Math.abs(DIFFERENCES[formula](reference, sample) - expected)).toBeLessThan(allowed);
   });
 });
 

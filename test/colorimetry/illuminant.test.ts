@@ -5,7 +5,12 @@ import { FLUORESCENTS } from "../../src/colorimetry/data/fluorescents.js";
 import { ILLUMINANT_C } from "../../src/colorimetry/data/illuminantC.js";
 import { LED_B3 } from "../../src/colorimetry/data/ledB3.js";
 import { daylight, daylightChromaticity } from "../../src/colorimetry/daylight.js";
-import { checkIlluminant, ILLUMINANT_NAMES, illuminantSpectrum } from "../../src/colorimetry/illuminant.js";
+import {
+  ILLUMINANT,
+  ILLUMINANT_NAMES,
+  type IlluminantName,
+  illuminantSpectrum,
+} from "../../src/colorimetry/illuminant.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
 import { DEFAULT_GRID } from "../../src/spectra/grid.js";
 import {
@@ -15,11 +20,11 @@ import {
 } from "../../src/verification/data/cie15.js";
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
-const chromaticity = (illuminant: string, observer: "1931-2" | "1964-10") => {
+const chromaticity = (illuminant: IlluminantName, observer: "1931-2" | "1964-10") => {
   const [x, y, z] = tristimulusWeights({ grid: DEFAULT_GRID, illuminant, observer }).white;
   return [x / (x + y + z), y / (x + y + z)];
 };
-const at = (name: string, nm: number) => {
+const at = (name: IlluminantName, nm: number) => {
   const { grid, values } = illuminantSpectrum(name);
   return values[Math.round((nm - grid.start) / grid.step)];
 };
@@ -96,7 +101,7 @@ describe("daylight", () => {
 describe("a refusal that was given no place", () => {
   it("names none", () => {
     const nowhere = expect.objectContaining({ path: "" });
-    expect(() => illuminantSpectrum("candle")).toThrow(nowhere);
+    expect(() => illuminantSpectrum("candle" as IlluminantName)).toThrow(nowhere);
     expect(() => daylight(1)).toThrow(nowhere);
     expect(() => daylightChromaticity(1)).toThrow(nowhere);
   });
@@ -128,11 +133,11 @@ describe("names", () => {
         "A, C, D50, D55, D65, D75, F2, F7, F11, LED-B3, daylight D4000K to D25000K",
       ),
     });
-    expect(() => illuminantSpectrum(name, "viewing.illuminants[1].name")).toThrow(refused);
-    expect(() => checkIlluminant(name, "viewing.illuminants[1].name")).toThrow(refused);
+    expect(() => illuminantSpectrum(name as IlluminantName, "viewing.illuminants[1].name")).toThrow(refused);
+    expect(() => ILLUMINANT.check(name, "viewing.illuminants[1].name")).toThrow(refused);
   });
 
   it.each([...ILLUMINANT_NAMES, "D4000K", "D25000K"])('takes "%s"', (name) => {
-    expect(checkIlluminant(name, "name")).toBe(name);
+    expect(ILLUMINANT.check(name, "name")).toBe(name);
   });
 });

@@ -1,12 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { CIE_1931 } from "../../src/colorimetry/data/cie1931.js";
 import { CIE_1964 } from "../../src/colorimetry/data/cie1964.js";
-import {
-  checkObserver,
-  OBSERVER_IDS,
-  type ObserverId,
-  standardObserver,
-} from "../../src/colorimetry/observer.js";
+import { OBSERVER, OBSERVER_IDS, type ObserverId, standardObserver } from "../../src/colorimetry/observer.js";
 import { gridEnd } from "../../src/spectra/grid.js";
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
@@ -49,17 +44,17 @@ describe("the tables of the CIE observers", () => {
   });
 });
 
-describe("checkObserver", () => {
+describe("OBSERVER", () => {
   it("names the known ones when it refuses", () => {
     const refused = expect.objectContaining({
       code: "unknown-observer",
       path: "viewing.observer",
       reason: expect.stringContaining("1931-2, 1964-10"),
     });
-    expect(() => checkObserver("2", "viewing.observer")).toThrow(refused);
+    expect(() => OBSERVER.check("2", "viewing.observer")).toThrow(refused);
     expect(() => standardObserver("10" as ObserverId, "viewing.observer")).toThrow(refused);
     expect(() => standardObserver("10" as ObserverId)).toThrow(expect.objectContaining({ path: "" }));
-    expect(() => checkObserver(undefined, "observer")).toThrow(expect.objectContaining({ code: "missing" }));
-    expect(() => checkObserver(10, "observer")).toThrow(expect.objectContaining({ code: "wrong-type" }));
+    expect(() => OBSERVER.check(undefined, "observer")).toThrow(expect.objectContaining({ code: "missing" }));
+    expect(() => OBSERVER.check(10, "observer")).toThrow(expect.objectContaining({ code: "wrong-type" }));
   });
 });

@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { checkViewing } from "../../src/colorimetry/viewing.js";
+import { VIEWING } from "../../src/colorimetry/viewing.js";
 
 const d65 = { name: "D65" };
 
-describe("checkViewing", () => {
+describe("VIEWING", () => {
   it("gives every illuminant a weight, 1 unless told otherwise", () => {
     const viewing = {
       observer: "1964-10",
       illuminants: [d65, { name: "A", weight: 0.5 }, { name: "D6000K", weight: 0 }],
     };
-    expect(checkViewing(viewing, "viewing")).toEqual({
+    expect(VIEWING.check(viewing, "viewing")).toEqual({
       observer: "1964-10",
       illuminants: [
         { name: "D65", weight: 1 },
@@ -55,6 +55,6 @@ describe("checkViewing", () => {
       "viewing.illuminants[0].wieght",
     ],
   ])("refuses %j with %s at %s", (value, code, path) => {
-    expect(() => checkViewing(value, "viewing")).toThrow(expect.objectContaining({ code, path }));
+    expect(() => VIEWING.check(value, "viewing")).toThrow(expect.objectContaining({ code, path }));
   });
 });

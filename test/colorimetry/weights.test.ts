@@ -1,6 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ILLUMINANT_NAMES, illuminantSpectrum } from "../../src/colorimetry/illuminant.js";
+import {
+  ILLUMINANT_NAMES,
+  type IlluminantName,
+  illuminantSpectrum,
+} from "../../src/colorimetry/illuminant.js";
 import { labFromXyz } from "../../src/colorimetry/lab.js";
 import { OBSERVER_IDS, type ObserverId } from "../../src/colorimetry/observer.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
@@ -147,10 +151,15 @@ describe("tristimulusWeights", () => {
 
 describe("a name that is not known", () => {
   it.each([
-    [{ illuminant: "candle" }, "unknown-illuminant", "illuminant"],
+    [{ illuminant: "candle" as IlluminantName }, "unknown-illuminant", "illuminant"],
     [{ observer: "2" as ObserverId }, "unknown-observer", "observer"],
   ])("is refused: %j", (other, code, path) => {
-    const options = { grid: DEFAULT_GRID, illuminant: "D65", observer: "1964-10" as ObserverId, ...other };
+    const options = {
+      grid: DEFAULT_GRID,
+      illuminant: "D65" as IlluminantName,
+      observer: "1964-10" as ObserverId,
+      ...other,
+    };
     expect(() => tristimulusWeights(options)).toThrow(expect.objectContaining({ code, path }));
   });
 });
@@ -160,7 +169,7 @@ describe("a lamp of one's own", () => {
     grid,
     values: wavelengths(grid).map(power),
   });
-  const weigh = (illuminant: string | Spectrum) =>
+  const weigh = (illuminant: IlluminantName | Spectrum) =>
     tristimulusWeights({ grid: DEFAULT_GRID, illuminant, observer: "1931-2" });
 
   it("weighs as the CIE illuminant of the same spectrum, at any scale", () => {
@@ -229,7 +238,7 @@ describe("CIE 13.3 test colour samples", () => {
     "computed by another program, 1 nm and linear: Lab for %s",
     (conditions) => {
       const [illuminant, observer] = conditions.split(" ");
-      const source = illuminantSpectrum(illuminant);
+      const source = illuminantSpectrum(illuminant as IlluminantName);
       const lamp = { grid: LAMP, values: wavelengths(LAMP).map((nm) => linear(source, nm)) };
       const weights = tristimulusWeights({
         grid: TO_1_NM,

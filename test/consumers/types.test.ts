@@ -38,6 +38,13 @@ correct("job.json");
 predict({ grams: { white: 1 } });
 // @ts-expect-error: numbers, not texts
 film("1", 2, 0.5);
+export const lit: Job["viewing"] = { observer: "1964-10", illuminants: [{ name: "D65" }, { name: "D6000K" }] };
+// @ts-expect-error: there is no illuminant D66
+export const unlit: Job["viewing"] = { observer: "1964-10", illuminants: [{ name: "D66" }] };
+// @ts-expect-error: there is no geometry 0:45
+export const unread: Job["card"] = { readings: [{ geometry: "0:45", grid: { start: 400, step: 10, count: 31 }, reflectance: [] }] };
+// @ts-expect-error: limits know no maxPour
+export const unlimited: Job["limits"] = { maxPour: 3 };
 // @ts-expect-error: answers are read-only
 answer.additions.length = 0;
 `;

@@ -2,10 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   checkInteger,
-  checkKeys,
   checkList,
   checkNumber,
-  checkNumberRecord,
   checkNumbers,
   checkOneOf,
   checkRecord,
@@ -182,37 +180,6 @@ describe("checkRecord", () => {
     expect(message(new Map())).toBe("pot: a record is needed here, not an instance of a class [wrong-type]");
     expect(message([])).toBe("pot: a record is needed here, not a list [wrong-type]");
     expect(message(null)).toBe("pot: a record is needed here, not null [wrong-type]");
-  });
-});
-
-describe("checkKeys", () => {
-  it("passes known keys and names the first unknown one", () => {
-    const known = ["stockGrams", "vesselGrams"];
-    expect(() => checkKeys({ stockGrams: 1 }, "limits", known)).not.toThrow();
-    const refused = refusal(() => checkKeys({ stockGrams: 1, stokGrams: 2 }, "limits", known));
-    expect(refused).toEqual({ code: "unknown-key", path: "limits.stokGrams" });
-    const proto = checkRecord(JSON.parse('{"__proto__": 1}'), "limits");
-    expect(refusal(() => checkKeys(proto, "limits", known)).path).toBe("limits.__proto__");
-  });
-});
-
-describe("checkNumberRecord", () => {
-  const defaults = Object.freeze({ low: 1, high: 2 });
-  const check = (value: unknown) =>
-    checkNumberRecord(value, "p", defaults, (key) => ({ min: 0, max: key === "low" ? 5 : 10 }));
-
-  it("fills in what is left out, and takes undefined for left out", () => {
-    expect(check({})).toEqual(defaults);
-    expect(check({ high: 7, low: undefined })).toEqual({ low: 1, high: 7 });
-  });
-
-  it.each([
-    [{ low: 6 }, "out-of-range", "p.low"],
-    [{ high: "2" }, "wrong-type", "p.high"],
-    [{ hihg: 2 }, "unknown-key", "p.hihg"],
-    [null, "wrong-type", "p"],
-  ])("%o is refused", (value, code, path) => {
-    expect(refusal(() => check(value))).toEqual({ code, path });
   });
 });
 

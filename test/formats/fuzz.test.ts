@@ -1,80 +1,19 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import correctionSchema from "../../schemas/correction.json";
+import jobSchema from "../../schemas/job.json";
 import { InputError } from "../../src/core/InputError.js";
 import { correct } from "../../src/correction/correct.js";
 import { readJob } from "../../src/formats/jobFile.js";
-import correctionSchema from "../../src/formats/schemas/correction.json";
-import jobSchema from "../../src/formats/schemas/job.json";
 import { horseboxJson } from "../fixtures/horsebox.js";
-
-type Path = readonly (string | number)[];
+import { mutated, mutationsOf } from "../fixtures/mutations.js";
 
 const noToners = () => {
   throw new InputError("unreadable-file", "toners", "no file here");
 };
 
-/** Every place in a JSON value, lists of numbers only at their first entries. */
-function places(value: unknown, path: Path = []): readonly Path[] {
-  if (typeof value !== "object" || value === null) return [path];
-  const entries = Array.isArray(value) ? [...value.slice(0, 3).entries()] : Object.entries(value);
-  return [path, ...entries.flatMap(([key, inner]) => places(inner, [...path, key]))];
-}
-
 const example = horseboxJson();
-const everywhere = places(example).filter((path) => path.length > 0);
-
-const nonsense = fc.oneof(
-  fc.constantFrom<unknown>(
-    null,
-    "",
-    "white",
-    true,
-    [],
-    {},
-    -1,
-    0,
-    1e308,
-    -1e-300,
-    5e-324,
-    Number.MAX_VALUE,
-    "__proto__",
-    [[]],
-    42.5,
-  ),
-  fc.double(),
-  fc.jsonValue(),
-);
-
-type Change = {
-  readonly path: Path;
-  readonly how: "replace" | "delete" | "add" | "repeat";
-  readonly value: unknown;
-};
-
-const changes: fc.Arbitrary<readonly Change[]> = fc.array(
-  fc.record({
-    path: fc.constantFrom(...everywhere),
-    how: fc.constantFrom("replace", "delete", "add", "repeat"),
-    value: nonsense,
-  }),
-  { minLength: 1, maxLength: 3 },
-);
-
-function spoil(value: unknown, { path, how, value: put }: Change): void {
-  // biome-ignore lint/suspicious/noExplicitAny: the job is spoilt on purpose, outside its type.
-  let parent: any = value;
-  for (const key of path.slice(0, -1)) {
-    parent = parent?.[key];
-    if (typeof parent !== "object" || parent === null) return;
-  }
-  const key = path[path.length - 1];
-  if (how === "delete") Array.isArray(parent) ? parent.splice(Number(key), 1) : delete parent[key];
-  else if (how === "add") Array.isArray(parent) ? parent.push(put) : Object.assign(parent, { surprise: put });
-  else if (how === "repeat")
-    parent[key] = Array.isArray(parent[key]) ? [...parent[key], ...parent[key]] : put;
-  else parent[key] = put;
-}
 
 describe("mutated job files", () => {
   const ajv = new Ajv({ strict: true, allErrors: false, allowUnionTypes: true });
@@ -84,10 +23,8 @@ describe("mutated job files", () => {
   it("end in an answer that fits its schema, or in an InputError with a code; what is read fits the job schema", () => {
     const count = { answers: 0, refusals: 0 };
     fc.assert(
-      fc.property(changes, (list) => {
-        const job = structuredClone(example);
-        for (const change of list) spoil(job, change);
-        const text = JSON.stringify(job);
+      fc.property(mutationsOf(example), (mutations) => {
+        const text = JSON.stringify(mutated(example, mutations));
         let correction: unknown;
         try {
           correction = correct(readJob(text, noToners));

@@ -1,9 +1,9 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import learningSchema from "../../schemas/learning.json";
+import recordSchema from "../../schemas/record.json";
+import tonersSchema from "../../schemas/toners.json";
 import { NO_ENTRIES, readRecord, recordLine } from "../../src/formats/jobRecord.js";
-import learningSchema from "../../src/formats/schemas/learning.json";
-import recordSchema from "../../src/formats/schemas/record.json";
-import tonersSchema from "../../src/formats/schemas/toners.json";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { learningText } from "../../src/report/learningText.js";

@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import holdBackSchema from "../../schemas/hold-back.json";
+import planSchema from "../../schemas/plan.json";
 import { InputError } from "../../src/core/InputError.js";
 import { readPlan } from "../../src/formats/readPlan.js";
-import holdBackSchema from "../../src/formats/schemas/hold-back.json";
-import planSchema from "../../src/formats/schemas/plan.json";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 

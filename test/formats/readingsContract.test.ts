@@ -1,14 +1,14 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import readingsSchema from "../../schemas/readings.json";
 import { InputError } from "../../src/core/InputError.js";
 import type { Declared } from "../../src/formats/declared.js";
-import { checkNamedReadings, type NamedReading, type ReadingsFile } from "../../src/formats/namedReading.js";
+import { NAMED_READINGS, type NamedReading, type ReadingsFile } from "../../src/formats/namedReading.js";
 import { readReadingsCgats, writeReadingsCgats } from "../../src/formats/readingsCgats.js";
 import { readReadingsCsv, writeReadingsCsv } from "../../src/formats/readingsCsv.js";
 import { readReadingsCxf3, writeReadingsCxf3 } from "../../src/formats/readingsCxf3.js";
 import { readReadingsJson, writeReadingsJson } from "../../src/formats/readingsJson.js";
-import readingsSchema from "../../src/formats/schemas/readings.json";
 import { sameGrid } from "../../src/spectra/grid.js";
 import { plainReadings, readingsOnManyGrids, readingsOnOneGrid } from "../fixtures/namedReadings.js";
 import { refusal } from "../support/refusal.js";
@@ -98,7 +98,7 @@ describe.each(formats)("readings as $name", ({ read, write, lists }) => {
       fc.property(lists, mutations, (list, changes) => {
         const text = changes.reduce(mutate, write(list));
         try {
-          checkNamedReadings(read(text).readings, "");
+          NAMED_READINGS.check(read(text).readings, "");
           count.read++;
         } catch (error) {
           if (!(error instanceof InputError)) throw error;

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import samplesSchema from "../../schemas/samples.json";
 import { InputError } from "../../src/core/InputError.js";
 import { readSamples } from "../../src/formats/samplesFile.js";
-import samplesSchema from "../../src/formats/schemas/samples.json";
 
 const file = (name: string) =>
   readFileSync(new URL(`../../examples/ladder/${name}`, import.meta.url), "utf8");
@@ -64,12 +64,7 @@ describe("samples files", () => {
       "unknown-geometry",
       "readings.csv: line 2, column 1",
     ],
-    [
-      "a kind that nobody knows",
-      (s) => (s.files[0].kind = "xls"),
-      "unknown-word",
-      "readings.csv: files[0].kind",
-    ],
+    ["a kind that nobody knows", (s) => (s.files[0].kind = "xls"), "unknown-word", "files[0].kind"],
     [
       "a name that tells no kind",
       (s) => (s.files[0].name = "readings"),

@@ -1,8 +1,8 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import jobSchema from "../../schemas/job.json";
 import { readJob, readMix, readMixOnCard } from "../../src/formats/jobFile.js";
 import { writeReadingsCsv } from "../../src/formats/readingsCsv.js";
-import jobSchema from "../../src/formats/schemas/job.json";
 import { horseboxJob, horseboxJson, horseboxToners } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 

@@ -1,8 +1,8 @@
 import { Ajv2020 as Ajv } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import correctionSchema from "../../schemas/correction.json" with { type: "json" };
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
-import correctionSchema from "../../src/formats/schemas/correction.json" with { type: "json" };
 import { adviseNextStep, type NextStepOptions } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
 import { STEP_PRICES } from "../../src/planning/nextStep/stepPrices.js";

@@ -19,5 +19,7 @@ describe("topUp", () => {
     expect(() => topUp({}, { wantedGrams: 200 })).toThrow(/^pot: .*\[no-pigment\]$/);
     expect(() => topUp({ white: -1 }, { wantedGrams: 200 })).toThrow(/^pot.white: .*\[out-of-range\]$/);
     expect(() => topUp({ white: 1 }, { wantedGrams: 0 })).toThrow(/^wantedGrams: .*\[out-of-range\]$/);
+    const tooFine = { wantedGrams: 200, scaleStepGrams: 1e-308 };
+    expect(() => topUp({ white: 1 }, tooFine)).toThrow(/^scaleStepGrams: .*\[out-of-range\]$/);
   });
 });

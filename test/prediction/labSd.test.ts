@@ -3,7 +3,7 @@ import { createForwardModel } from "../../src/prediction/forwardModel.js";
 import { labSd } from "../../src/prediction/labSd.js";
 import { predict } from "../../src/prediction/predict.js";
 import { cropTonerSet } from "../../src/toners/cropTonerSet.js";
-import { checkTonerSet, type TonerSet } from "../../src/toners/tonerSet.js";
+import { TONER_SET, type TonerSet } from "../../src/toners/tonerSet.js";
 import { refusal } from "../support/refusal.js";
 
 const GEOMETRY = "d:8 specular included";
@@ -63,12 +63,12 @@ describe("the uncertainty of a toner set", () => {
   });
 
   it("is refused for a toner that is not there, and for a wrong number of bands", () => {
-    expect(refusal(() => checkTonerSet({ ...SET, uncertainty: [mode("grey", 0.1)] }, "toners"))).toEqual({
+    expect(refusal(() => TONER_SET.check({ ...SET, uncertainty: [mode("grey", 0.1)] }, "toners"))).toEqual({
       code: "unknown-toner",
       path: "toners.uncertainty[0].grey",
     });
     const short = { black: { k: { [GEOMETRY]: [0.1] }, s: flat(0) } };
-    expect(refusal(() => checkTonerSet({ ...SET, uncertainty: [short] }, ""))).toEqual({
+    expect(refusal(() => TONER_SET.check({ ...SET, uncertainty: [short] }, ""))).toEqual({
       code: "wrong-length",
       path: `uncertainty[0].black.k["${GEOMETRY}"]`,
     });

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { IlluminantName } from "../../src/colorimetry/illuminant.js";
 import { correct } from "../../src/correction/correct.js";
 import { LIMITS_DEFAULTS } from "../../src/correction/limits.js";
 import type { Grams } from "../../src/toners/pot.js";
@@ -77,7 +78,7 @@ describe.skipIf(missing).each(STARTS)(`correct towards real paint from the pot "
         reflectance: card,
       });
       for (const { illuminant, deltaE00After, deltaE00Allowed } of correction.predictions) {
-        const difference = textbookDeltaE00(overWhite, reflectance, grid, illuminant);
+        const difference = textbookDeltaE00(overWhite, reflectance, grid, illuminant as IlluminantName);
         expect(deltaE00After).toBeCloseTo(difference, 8);
         if (correction.status === "corrected") expect(difference).toBeLessThanOrEqual(deltaE00Allowed);
       }

@@ -1,4 +1,5 @@
 import { colorjsDifferences } from "../../src/colorimetry/colorjs.js";
+import type { IlluminantName } from "../../src/colorimetry/illuminant.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
 import { ANCHOR_DEFAULTS } from "../../src/prediction/anchor.js";
@@ -58,7 +59,7 @@ export function textbookReflectance(set: TonerSet, grid: Grid, grams: Grams, car
 }
 
 /** Lab of a reflectance under an illuminant for the 10° observer. */
-function textbookLab(reflectance: readonly number[], grid: Grid, illuminant: string): Lab {
+function textbookLab(reflectance: readonly number[], grid: Grid, illuminant: IlluminantName): Lab {
   const { x, y, z, white } = tristimulusWeights({ grid, illuminant, observer: "1964-10" });
   const [fx, fy, fz] = [x, y, z].map((weights, axis) => {
     const t = reflectance.reduce((sum, r, band) => sum + r * weights[band], 0) / white[axis];
@@ -72,7 +73,7 @@ export function textbookDeltaE00(
   reference: readonly number[],
   sample: readonly number[],
   grid: Grid,
-  illuminant: string,
+  illuminant: IlluminantName,
 ): number {
   return colorjsDifferences.ciede2000(
     textbookLab(reference, grid, illuminant),

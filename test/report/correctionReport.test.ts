@@ -48,7 +48,8 @@ describe("correctionSpectra", () => {
   });
 
   it("predicts the colour that the correction tells", () => {
-    const onCard = correct({ ...job, card: { readings: [{ ...spectra, reflectance: spectra.after }] } });
+    const { geometry, grid, after } = spectra;
+    const onCard = correct({ ...job, card: { readings: [{ geometry, grid, reflectance: after }] } });
     const before = onCard.predictions.map(({ labBefore }) => labBefore);
     correction.predictions.forEach(({ labAfter }, i) => {
       labAfter.forEach((value, axis) => {

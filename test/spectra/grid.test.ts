@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { checkGrid, covers, DEFAULT_GRID, gridEnd, sameGrid, wavelengths } from "../../src/spectra/grid.js";
+import { covers, DEFAULT_GRID, GRID, gridEnd, sameGrid, wavelengths } from "../../src/spectra/grid.js";
 
-describe("checkGrid", () => {
+describe("GRID", () => {
   it("takes the instruments' usual grid", () => {
-    expect(checkGrid({ start: 400, step: 10, count: 31 }, "grid")).toEqual(DEFAULT_GRID);
+    expect(GRID.check({ start: 400, step: 10, count: 31 }, "grid")).toEqual(DEFAULT_GRID);
     expect(gridEnd(DEFAULT_GRID)).toBe(700);
   });
 
@@ -20,7 +20,7 @@ describe("checkGrid", () => {
     [{ start: 400, step: 10, count: 31, end: 700 }, "unknown-key", "grid.end"],
     [[400, 10, 31], "wrong-type", "grid"],
   ])("refuses %j with %s at %s", (value, code, path) => {
-    expect(() => checkGrid(value, "grid")).toThrow(expect.objectContaining({ code, path }));
+    expect(() => GRID.check(value, "grid")).toThrow(expect.objectContaining({ code, path }));
   });
 });
 

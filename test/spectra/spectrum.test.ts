@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { checkSpectrum, type SpectralPoint, uniformSpectrum } from "../../src/spectra/spectrum.js";
+import { type SpectralPoint, uniformSpectrum } from "../../src/spectra/spectrum.js";
 
 const points = (...nm: readonly number[]): SpectralPoint[] => nm.map((x) => ({ nm: x, value: x / 1000 }));
 
@@ -28,18 +28,5 @@ describe("uniformSpectrum", () => {
     ["nothing", [], "wrong-length", "rows"],
   ])("refuses %s", (_, rows, code, path) => {
     expect(() => uniformSpectrum(rows, "rows")).toThrow(expect.objectContaining({ code, path }));
-  });
-});
-
-describe("checkSpectrum", () => {
-  it("wants one value per wavelength", () => {
-    const grid = { start: 400, step: 10, count: 3 };
-    expect(checkSpectrum({ grid, values: [1, 2, 3] }, "lamp")).toEqual({ grid, values: [1, 2, 3] });
-    expect(() => checkSpectrum({ grid, values: [1, 2] }, "lamp")).toThrow(
-      expect.objectContaining({ code: "wrong-length", path: "lamp.values" }),
-    );
-    expect(() => checkSpectrum({ grid, values: [1, -2, 3] }, "lamp", { min: 0 })).toThrow(
-      expect.objectContaining({ code: "out-of-range", path: "lamp.values[1]" }),
-    );
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { checkReading, checkReadings } from "../../src/surface/reading.js";
+import { READING, READINGS } from "../../src/surface/reading.js";
 import { refusal } from "../support/refusal.js";
 
 const reading = {
@@ -9,11 +9,11 @@ const reading = {
 };
 const withReflectance = (reflectance: unknown) => ({ ...reading, reflectance });
 
-describe("checkReading", () => {
+describe("READING", () => {
   it("passes a reading through, as a list or as a typed array", () => {
-    expect(checkReading(reading, "r")).toEqual(reading);
+    expect(READING.check(reading, "r")).toEqual(reading);
     const typed = withReflectance(Float64Array.of(0, 1, 1.4, 2));
-    expect(checkReading(typed, "r")).toEqual(typed);
+    expect(READING.check(typed, "r")).toEqual(typed);
   });
 
   it.each([
@@ -41,16 +41,16 @@ describe("checkReading", () => {
       "r.reflectance[1]",
     ],
   ])("refuses %s", (_, value, code, path) => {
-    expect(refusal(() => checkReading(value, "r"))).toEqual({ code, path });
+    expect(refusal(() => READING.check(value, "r"))).toEqual({ code, path });
   });
 });
 
-describe("checkReading close to the specular angle", () => {
+describe("READING close to the specular angle", () => {
   it.each(["45as-15", "45as15", "45as25"])("lets flake at %s be up to twenty times a white", (geometry) => {
     const bright = { ...withReflectance([2.5, 20, 1, 1]), geometry };
-    expect(checkReading(bright, "r")).toEqual(bright);
+    expect(READING.check(bright, "r")).toEqual(bright);
     const brighter = { ...withReflectance([2.5, 20.1, 1, 1]), geometry };
-    expect(refusal(() => checkReading(brighter, "r"))).toEqual({
+    expect(refusal(() => READING.check(brighter, "r"))).toEqual({
       code: "percent-not-fraction",
       path: "r.reflectance[1]",
     });
@@ -58,15 +58,15 @@ describe("checkReading close to the specular angle", () => {
 
   it.each(["45as45", "45as75", "45as110", "45:0"])("does not at %s", (geometry) => {
     const bright = { ...withReflectance([2, 2.1, 1, 1]), geometry };
-    expect(refusal(() => checkReading(bright, "r")).path).toBe("r.reflectance[1]");
+    expect(refusal(() => READING.check(bright, "r")).path).toBe("r.reflectance[1]");
   });
 });
 
-describe("checkReadings", () => {
+describe("READINGS", () => {
   const other = { ...reading, geometry: "45:0" };
 
   it("passes readings of different geometries through in their order", () => {
-    expect(checkReadings([other, reading], "card").map(({ geometry }) => geometry)).toEqual([
+    expect(READINGS.check([other, reading], "card").map(({ geometry }) => geometry)).toEqual([
       "45:0",
       "d:8 specular included",
     ]);
@@ -78,6 +78,6 @@ describe("checkReadings", () => {
     ["one geometry twice", [reading, other, reading], "duplicate", "card[2].geometry"],
     ["a bad one", [reading, { ...other, reflectance: [] }], "wrong-length", "card[1].reflectance"],
   ])("refuses %s", (_, value, code, path) => {
-    expect(refusal(() => checkReadings(value, "card"))).toEqual({ code, path });
+    expect(refusal(() => READINGS.check(value, "card"))).toEqual({ code, path });
   });
 });

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { GEOMETRIES, type Geometry, geometryFacts } from "../../src/surface/geometry.js";
-import { checkSurface, surfaceFromIndex } from "../../src/surface/surface.js";
+import { SURFACE, surfaceFromIndex } from "../../src/surface/surface.js";
 import { refusal } from "../support/refusal.js";
 
 const included = { geometry: "d:8 specular included", k1: 0.04, k2: 0.6 };
@@ -9,7 +9,7 @@ const excluded = { ...included, geometry: "d:8 specular excluded" };
 const directional = { ...included, geometry: "45as25" };
 const geometries = Object.keys(GEOMETRIES) as Geometry[];
 
-describe("checkSurface", () => {
+describe("SURFACE", () => {
   it.each([
     included,
     { ...excluded, specularRest: 0 },
@@ -17,11 +17,12 @@ describe("checkSurface", () => {
     { ...directional, crossing: 0.41 },
     { ...included, k1: 0, k2: 0 },
   ])("passes %o through", (surface) => {
-    expect(checkSurface(surface, "surfaces[0]")).toEqual(surface);
+    expect(SURFACE.check(surface, "surfaces[0]")).toEqual(surface);
   });
 
-  it("keeps no key that it does not know", () => {
-    expect(checkSurface({ ...included, gloss: 92 }, "s")).toEqual(included);
+  it("refuses a key that it does not know", () => {
+    const act = () => SURFACE.check({ ...included, gloss: 92 }, "s");
+    expect(refusal(act)).toEqual({ code: "unknown-key", path: "s.gloss" });
   });
 
   it.each([
@@ -53,7 +54,7 @@ describe("checkSurface", () => {
     ],
     ["a crossing of null", { ...directional, crossing: null }, "wrong-type", "s.crossing"],
   ])("refuses %s", (_, value, code, path) => {
-    expect(refusal(() => checkSurface(value, "s"))).toEqual({ code, path });
+    expect(refusal(() => SURFACE.check(value, "s"))).toEqual({ code, path });
   });
 });
 
@@ -90,11 +91,11 @@ describe("surfaceFromIndex", () => {
     }
   });
 
-  it("makes surfaces that checkSurface takes, for every geometry and index", () => {
+  it("makes surfaces that SURFACE takes, for every geometry and index", () => {
     fc.assert(
       fc.property(fc.constantFrom(...geometries), fc.integer({ min: 1010, max: 2000 }), (geometry, n) => {
         const surface = surfaceFromIndex(geometry, n / 1000);
-        expect(checkSurface(surface, "")).toEqual(surface);
+        expect(SURFACE.check(surface, "")).toEqual(surface);
       }),
       { numRuns: 300 },
     );

@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
-import { allowedDeltaE00, checkTolerance, TOLERANCE_DEFAULTS } from "../../src/tolerance/tolerance.js";
+import { allowedDeltaE00, TOLERANCE, TOLERANCE_DEFAULTS } from "../../src/tolerance/tolerance.js";
 
 describe("tolerance", () => {
   it("keeps its defaults where nothing is said and refuses what it does not know", () => {
-    expect(checkTolerance({}, "tolerance")).toEqual(TOLERANCE_DEFAULTS);
-    expect(checkTolerance({ blendDeltaE00: 2 }, "tolerance")).toEqual({
+    expect(TOLERANCE.check({}, "tolerance")).toEqual(TOLERANCE_DEFAULTS);
+    expect(TOLERANCE.check({ blendDeltaE00: 2 }, "tolerance")).toEqual({
       edgeDeltaE00: 0.5,
       blendDeltaE00: 2,
     });
-    expect(() => checkTolerance({ edgeDeltaE00: -1 }, "tolerance")).toThrow(
+    expect(() => TOLERANCE.check({ edgeDeltaE00: -1 }, "tolerance")).toThrow(
       /^tolerance\.edgeDeltaE00: .*\[out-of-range\]$/,
     );
-    expect(() => checkTolerance({ hue: 1 }, "tolerance")).toThrow(/^tolerance\.hue: .*\[unknown-key\]$/);
+    expect(() => TOLERANCE.check({ hue: 1 }, "tolerance")).toThrow(/^tolerance\.hue: .*\[unknown-key\]$/);
   });
 
   it("allows blends more than edges, weak lights more than strong ones, and anything under a light of no weight", () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { checkTonerSet, surfaceAt, tonerIndex } from "../../src/toners/tonerSet.js";
+import { tonerIndex } from "../../src/toners/tonerIndex.js";
+import { surfaceAt, TONER_SET } from "../../src/toners/tonerSet.js";
 import { refusal } from "../support/refusal.js";
 import { smallSet } from "./smallSet.js";
 
@@ -14,10 +15,10 @@ function spoilt(
 
 const GEOMETRY = "d:8 specular included";
 
-describe("checkTonerSet", () => {
+describe("TONER_SET", () => {
   it("passes a set through, unchanged", () => {
-    expect(checkTonerSet(smallSet(), "toners")).toEqual(smallSet());
-    expect(checkTonerSet(JSON.parse(JSON.stringify(smallSet())), "")).toEqual(smallSet());
+    expect(TONER_SET.check(smallSet(), "toners")).toEqual(smallSet());
+    expect(TONER_SET.check(JSON.parse(JSON.stringify(smallSet())), "")).toEqual(smallSet());
   });
 
   it("loses nothing that is said of a toner", () => {
@@ -26,14 +27,17 @@ describe("checkTonerSet", () => {
     });
     const { toners, ...rest } = smallSet();
     const [first, ...others] = toners;
-    expect(checkTonerSet(extra, "set")).toEqual({ ...rest, toners: [{ ...first, density: 1.3 }, ...others] });
+    expect(TONER_SET.check(extra, "set")).toEqual({
+      ...rest,
+      toners: [{ ...first, density: 1.3 }, ...others],
+    });
   });
 
   it("takes typed arrays for spectra", () => {
     const typed = spoilt((set) => {
       set.toners[0].k = { [GEOMETRY]: Float64Array.of(1, 2, 3, 4), "45:0": Float32Array.of(1, 2, 3, 4) };
     });
-    expect(checkTonerSet(typed, "set").toners[0].k[GEOMETRY]).toEqual(Float64Array.of(1, 2, 3, 4));
+    expect(TONER_SET.check(typed, "set").toners[0].k[GEOMETRY]).toEqual(Float64Array.of(1, 2, 3, 4));
   });
 
   const spectra = (values: unknown) => ({ [GEOMETRY]: values, "45:0": [1, 1, 1, 1] });
@@ -115,7 +119,7 @@ describe("checkTonerSet", () => {
     ],
   ])("refuses %s", (_, change, code, path) => {
     const expected = { code, path: path.replace(".k.45:0", '.k["45:0"]') };
-    expect(refusal(() => checkTonerSet(spoilt(change), "set"))).toEqual(expected);
+    expect(refusal(() => TONER_SET.check(spoilt(change), "set"))).toEqual(expected);
   });
 });
 

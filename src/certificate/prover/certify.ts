@@ -5,7 +5,7 @@ import { checkJob, type Job } from "../../correction/job.js";
 import { type Problem, prepareProblem } from "../../correction/problem.js";
 import { type WorkOptions, workFor } from "../../correction/workOptions.js";
 import { MOST_GRAMS } from "../../toners/pot.js";
-import { tonerIndex } from "../../toners/tonerSet.js";
+import { tonerIndex } from "../../toners/tonerIndex.js";
 import type { Certificate } from "../records/certificate.js";
 import type { Certified } from "../records/certified.js";
 import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js";

@@ -22,6 +22,7 @@ export interface CardForecast {
   /** CIEDE2000 against the target: as likely below `low` as above `high`, by seeded draws. */
   readonly deltaE00: Interval;
   readonly deltaE00Median: number;
+  /** Infinity (null in JSON) for a light of no weight. */
   readonly deltaE00Allowed: number;
 }
 

@@ -1,4 +1,5 @@
-import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { number } from "../../core/shape/number.js";
+import { withDefaults } from "../../core/shape/withDefaults.js";
 
 /** How sure a forecast is to be, and of what. */
 export interface ForecastOptions {
@@ -18,7 +19,7 @@ export interface ForecastOptions {
 export type CheckedForecastOptions = Required<ForecastOptions>;
 
 /** Level, safety and what counts as known are common practice, no source. */
-export const FORECAST_DEFAULTS: Required<ForecastOptions> = Object.freeze({
+export const FORECAST_DEFAULTS: CheckedForecastOptions = Object.freeze({
   level: 0.9,
   safety: 0.95,
   knownSd: 0.05,
@@ -27,23 +28,14 @@ export const FORECAST_DEFAULTS: Required<ForecastOptions> = Object.freeze({
   seed: 1,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkForecastOptions(value: unknown, path: string): CheckedForecastOptions {
-  const record = checkRecord(value, path);
-  checkKeys(record, path, Object.keys(FORECAST_DEFAULTS));
-  const given = { ...FORECAST_DEFAULTS, ...withoutUndefined(record) };
-  const at = (key: keyof ForecastOptions) => pathTo(path, key);
-  const most = { min: 2, max: 100_000 };
-  return {
-    level: checkNumber(given.level, at("level"), { min: 0.5, max: 0.999 }),
-    safety: checkNumber(given.safety, at("safety"), { min: 0.5, max: 0.999_999 }),
-    knownSd: checkNumber(given.knownSd, at("knownSd"), { min: 0, max: 10 }),
-    draws: checkInteger(given.draws, at("draws"), most),
-    drawsOfReturn: checkInteger(given.drawsOfReturn, at("drawsOfReturn"), most),
-    seed: checkInteger(given.seed, at("seed"), { min: 0, max: Number.MAX_SAFE_INTEGER }),
-  };
-}
+const DRAWS = number({ min: 2, max: 100_000, whole: true });
 
-function withoutUndefined(record: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
-  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined));
-}
+/** What is left out keeps its default. */
+export const FORECAST_OPTIONS = withDefaults<CheckedForecastOptions>(FORECAST_DEFAULTS, {
+  level: number({ min: 0.5, max: 0.999 }),
+  safety: number({ min: 0.5, max: 0.999_999 }),
+  knownSd: number({ min: 0, max: 10 }),
+  draws: DRAWS,
+  drawsOfReturn: DRAWS,
+  seed: number({ min: 0, max: Number.MAX_SAFE_INTEGER, whole: true }),
+});

@@ -1,6 +1,7 @@
-import { checkKeys, checkNumber, checkRecord, pathTo } from "../../core/check.js";
+import { map } from "../../core/shape/map.js";
+import { number } from "../../core/shape/number.js";
+import { record } from "../../core/shape/record.js";
 import { TONER_ROLES, type Toner, type TonerRole } from "../../toners/toner.js";
-import { tonerIndex } from "../../toners/tonerSet.js";
 
 /** What is known beforehand of ln(remaining fraction) of a toner on a panel of ordinary age; both ≥ 0. */
 export interface FadePrior {
@@ -26,23 +27,11 @@ export const FADE_PRIORS: Readonly<Record<TonerRole, FadePrior>> = Object.freeze
 /** The priors of toners by id, where the job says better than their role does. */
 export type FadePriors = Readonly<Record<string, FadePrior>>;
 
-const HARDLY_ANYTHING = 1e-4;
+/** From hardly anything to nearly everything. */
+const LOSS = number({ min: 1e-4, max: 5 });
 
-/** Checks priors by toner id; both numbers from 0.0001 to 5. */
-export function checkFadePriors(value: unknown, path: string, toners: readonly Toner[]): FadePriors {
-  const record = checkRecord(value, path);
-  return Object.fromEntries(
-    Object.keys(record).map((id) => {
-      const place = pathTo(path, id);
-      tonerIndex(toners, id, place);
-      const prior = checkRecord(record[id], place);
-      checkKeys(prior, place, ["meanLoss", "sdLoss"]);
-      const number = (key: "meanLoss" | "sdLoss") =>
-        checkNumber(prior[key], pathTo(place, key), { min: HARDLY_ANYTHING, max: 5 });
-      return [id, { meanLoss: number("meanLoss"), sdLoss: number("sdLoss") }];
-    }),
-  );
-}
+/** Priors for themselves; the plan looks whether their toners are there. */
+export const FADE_PRIORS_SHAPE = map(record<FadePrior>({ meanLoss: LOSS, sdLoss: LOSS }));
 
 /** The prior of one toner: the job's own word, else its role's; a toner without a role counts as chromatic. */
 export function fadePriorOf(toner: Toner, given: FadePriors): FadePrior {

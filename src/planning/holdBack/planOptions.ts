@@ -1,4 +1,4 @@
-import { checkInteger, checkKeys, checkNumber, checkRecord, pathTo, type Range } from "../../core/check.js";
+import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
 
 /** What a plan takes for granted; every standard deviation is of a natural logarithm unless it says otherwise. */
 export interface PlanOptions {
@@ -51,36 +51,17 @@ export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
   seed: 1,
 });
 
-const share: Range = { min: 1e-3, max: 10 };
-const RANGES = Object.freeze({
-  reachProbability: { min: 0.5, max: 0.995 },
-  identifiedSd: share,
-  mostGrowth: { min: 1, max: 100 },
-  mostSurplus: { min: 1, max: 100 },
-  doseSd: share,
-  unevenSd: share,
-  batchSd: share,
-  tonerSd: share,
-  yellowingSd: share,
-  yellowingWidth: { min: 5, max: 200 },
-  reflectanceSd: { min: 1e-5, max: 0.1 },
-  bandSd: share,
-  smoothSd: share,
-  draws: { min: 200, max: 100_000 },
-  seed: { min: 0, max: Number.MAX_SAFE_INTEGER },
-} as const satisfies Record<keyof PlanOptions, Range>);
-
-/** A closed record; what is left out keeps its default. */
-export function checkPlanOptions(value: unknown, path: string): PlanOptions {
-  const record = checkRecord(value, path);
-  const keys = Object.keys(RANGES) as readonly (keyof PlanOptions)[];
-  checkKeys(record, path, keys);
-  const given = keys.filter((key) => record[key] !== undefined);
-  const check = (key: keyof PlanOptions) =>
-    (key === "draws" || key === "seed" ? checkInteger : checkNumber)(
-      record[key],
-      pathTo(path, key),
-      RANGES[key],
-    );
-  return { ...PLAN_DEFAULTS, ...Object.fromEntries(given.map((key) => [key, check(key)])) };
-}
+/** What is left out keeps its default. */
+export const PLAN_OPTIONS = numbersWithDefaults(
+  PLAN_DEFAULTS,
+  { min: 1e-3, max: 10 },
+  {
+    reachProbability: { min: 0.5, max: 0.995 },
+    mostGrowth: { min: 1, max: 100 },
+    mostSurplus: { min: 1, max: 100 },
+    yellowingWidth: { min: 5, max: 200 },
+    reflectanceSd: { min: 1e-5, max: 0.1 },
+    draws: { min: 200, max: 100_000, whole: true },
+    seed: { min: 0, max: Number.MAX_SAFE_INTEGER, whole: true },
+  },
+);

@@ -1,8 +1,11 @@
-import { checkNumber, checkRecord, pathTo } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
-import { LIMITS_DEFAULTS } from "../../correction/limits.js";
-import { type Grams, MOST_GRAMS } from "../../toners/pot.js";
+import { number } from "../../core/shape/number.js";
+import { LIMITS_DEFAULTS, SCALE_STEP } from "../../correction/limits.js";
+import { FINEST_GRAMS, GRAMS, type Grams, MOST_GRAMS } from "../../toners/pot.js";
 import { nearestStep } from "./firstPot.js";
+
+/** Paint that is wanted in all. */
+const WANTED = number({ min: FINEST_GRAMS, max: MOST_GRAMS });
 
 /**
  * Grams of every toner to pour so that a pot holds `wantedGrams` and keeps its colour: (wanted/Σpot − 1)·pot, to the
@@ -16,11 +19,9 @@ export function topUp(
     scaleStepGrams = LIMITS_DEFAULTS.scaleStepGrams,
   }: { readonly wantedGrams: number; readonly scaleStepGrams?: number },
 ): Grams {
-  const wanted = checkNumber(wantedGrams, "wantedGrams", { min: 0, aboveMin: true, max: MOST_GRAMS });
-  const step = checkNumber(scaleStepGrams, "scaleStepGrams", { min: 0, max: 1000 });
-  const grams = Object.entries(checkRecord(pot, "pot")).map(
-    ([id, amount]) => [id, checkNumber(amount, pathTo("pot", id), { min: 0, max: MOST_GRAMS })] as const,
-  );
+  const wanted = WANTED.check(wantedGrams, "wantedGrams");
+  const step = SCALE_STEP.check(scaleStepGrams, "scaleStepGrams");
+  const grams = Object.entries(GRAMS.check(pot, "pot"));
   const total = grams.reduce((sum, [, amount]) => sum + amount, 0);
   if (total === 0) throw new InputError("no-pigment", "pot", "there is nothing in the pot");
   const more = Math.max(0, wanted / total - 1);

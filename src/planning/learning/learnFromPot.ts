@@ -28,7 +28,7 @@ export interface PotLearning {
 const TAUGHT = 0.1;
 
 /** By the light under which paints are compared for likeness; learning has no other use for one. */
-const VIEWING: Viewing = Object.freeze({ observer: "1964-10", illuminants: [{ name: "D65" }] });
+const LIKENESS_VIEWING = Object.freeze<Viewing>({ observer: "1964-10", illuminants: [{ name: "D65" }] });
 
 /** Judges the cards of a pot in turn and believes those together that pass. */
 export function learnFromPot(
@@ -46,7 +46,7 @@ export function learnFromPot(
     `${path}.cards`,
   );
   const { toners } = scene.toners;
-  const model = createForwardModel(scene.toners, VIEWING, scene.geometries);
+  const model = createForwardModel(scene.toners, LIKENESS_VIEWING, scene.geometries);
   const prior = { model, ...before, sizes: options };
   const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
   const believed: ReadCard[] = [];

@@ -1,20 +1,24 @@
-import { checkList, checkRecord, checkText, pathTo } from "../../core/check.js";
-import { checkDay } from "../../core/day.js";
+import { DAY } from "../../core/day.js";
 import { InputError } from "../../core/InputError.js";
-import { checkReadings, type Reading } from "../../surface/reading.js";
-import { checkGrams, type Grams } from "../../toners/pot.js";
-import { checkTonerSet, type TonerSet, tonerIndex } from "../../toners/tonerSet.js";
-import { checkLearningOptions, type LearningOptions } from "./learningOptions.js";
+import { list } from "../../core/shape/list.js";
+import { map } from "../../core/shape/map.js";
+import { optional } from "../../core/shape/optional.js";
+import { type Noted, record } from "../../core/shape/record.js";
+import { text } from "../../core/shape/text.js";
+import { READINGS, type Reading } from "../../surface/reading.js";
+import { checkPot, checkToners, GRAMS, type Grams } from "../../toners/pot.js";
+import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
+import { LEARNING_DEFAULTS, LEARNING_OPTIONS, type LearningOptions } from "./learningOptions.js";
 
 /** A card and what had been poured, as weighed, when it was sprayed. */
-export interface PotCard {
+export interface PotCard extends Noted {
   readonly name: string;
   readonly pot: Grams;
   readonly readings: readonly Reading[];
 }
 
 /** The cards of one pot, in the order in which they were sprayed. */
-export interface PotCards {
+export interface PotCards extends Noted {
   readonly name: string;
   /** As 2026-03-31. */
   readonly date?: string;
@@ -24,7 +28,7 @@ export interface PotCards {
 }
 
 /** What strengths are learnt from: pots in the order in which they were mixed. */
-export interface LearningJob {
+export interface LearningJob extends Noted {
   readonly toners: TonerSet;
   readonly pots: readonly PotCards[];
   readonly options?: Partial<LearningOptions>;
@@ -35,70 +39,42 @@ export interface CheckedLearningJob extends LearningJob {
   readonly options: LearningOptions;
 }
 
-/** Checks everything that `learnStrengths` is given; days may not run backwards. */
+const POT_CARDS = record<PotCards>({
+  name: text(),
+  date: optional(DAY),
+  cans: optional(map(text())),
+  cards: list(record<PotCard>({ name: text(), pot: GRAMS, readings: READINGS }), { min: 1, max: 100 }),
+});
+
+/** A learning job for itself; `checkLearningJob` looks whether its parts fit one another. */
+const LEARNING_JOB = record<CheckedLearningJob, LearningJob>({
+  toners: TONER_SET,
+  pots: list(POT_CARDS, { min: 1 }),
+  options: optional(LEARNING_OPTIONS, LEARNING_DEFAULTS),
+});
+
+/** Checks everything that `learnStrengths` is given; no pot teaches twice, and days may not run backwards. */
 export function checkLearningJob(value: unknown): CheckedLearningJob {
-  const record = checkRecord(value, "");
-  const toners = checkTonerSet(record.toners, "toners");
-  const pots = Array.from(checkList(record.pots, "pots", { min: 1 }), (entry, p) =>
-    checkPotCards(entry, `pots[${p}]`, toners),
-  );
-  const known = new Set(toners.learnt?.pots);
-  pots.forEach(({ name }, p) => {
+  const job = LEARNING_JOB.check(value, "");
+  const { toners, learnt } = job.toners;
+  const known = new Set(learnt?.pots);
+  let last = learnt?.date;
+  job.pots.forEach(({ name, date, cans = {}, cards }, p) => {
+    const path = `pots[${p}]`;
+    checkToners(cans, `${path}.cans`, toners);
+    cards.forEach(({ pot }, c) => {
+      checkPot(pot, `${path}.cards[${c}].pot`, toners);
+    });
     if (known.has(name)) {
-      throw new InputError(
-        "duplicate",
-        `pots[${p}].name`,
-        `"${name}" was learnt from already; one pot teaches once`,
-      );
+      const reason = `"${name}" was learnt from already; one pot teaches once`;
+      throw new InputError("duplicate", `${path}.name`, reason);
     }
     known.add(name);
-  });
-  let last = toners.learnt?.date;
-  pots.forEach(({ date }, p) => {
     if (date !== undefined && last !== undefined && date < last) {
-      throw new InputError(
-        "out-of-range",
-        `pots[${p}].date`,
-        `${date} comes after ${last}: days must not run back`,
-      );
+      const reason = `${date} comes after ${last}: days must not run back`;
+      throw new InputError("out-of-range", `${path}.date`, reason);
     }
     last = date ?? last;
   });
-  return { toners, pots, options: checkLearningOptions(record.options ?? {}, "options") };
-}
-
-function checkPotCards(value: unknown, path: string, { toners }: TonerSet): PotCards {
-  const { name, date, cans, cards } = checkRecord(value, path);
-  const cansPath = pathTo(path, "cans");
-  const list = checkList(cards, pathTo(path, "cards"), { min: 1, max: 100 });
-  const checked = Array.from(list, (entry, c) => {
-    const place = `${pathTo(path, "cards")}[${c}]`;
-    const card = checkRecord(entry, place);
-    const pot = checkGrams(card.pot, pathTo(place, "pot"), toners);
-    if (!Object.values(pot).some((grams) => grams > 0)) {
-      throw new InputError(
-        "no-pigment",
-        pathTo(place, "pot"),
-        "the pot is empty; a card was sprayed from something",
-      );
-    }
-    return {
-      name: checkText(card.name, pathTo(place, "name")),
-      pot,
-      readings: checkReadings(card.readings, pathTo(place, "readings")),
-    };
-  });
-  return {
-    name: checkText(name, pathTo(path, "name")),
-    ...(date !== undefined && { date: checkDay(date, pathTo(path, "date")) }),
-    ...(cans !== undefined && {
-      cans: Object.fromEntries(
-        Object.entries(checkRecord(cans, cansPath)).map(([id, can]) => {
-          tonerIndex(toners, id, pathTo(cansPath, id));
-          return [id, checkText(can, pathTo(cansPath, id))];
-        }),
-      ),
-    }),
-    cards: checked,
-  };
+  return job;
 }

@@ -1,5 +1,5 @@
-import { BELIEF_SIZES, type BeliefSizes } from "../../belief/beliefSizes.js";
-import { checkNumberRecord } from "../../core/check.js";
+import { BELIEF_RANGES, BELIEF_SIZES, type BeliefSizes, SIZE } from "../../belief/beliefSizes.js";
+import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
 
 /** What is taken to be true of cans, paint, cards and instruments when strengths are learnt. */
 export interface LearningOptions extends BeliefSizes {
@@ -13,11 +13,5 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   ageingSdPerRootDay: 0.005,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkLearningOptions(value: unknown, path: string): LearningOptions {
-  return checkNumberRecord(value, path, LEARNING_DEFAULTS, (key) => ({
-    min: 0,
-    max: key === "filmScattering" ? 1000 : 10,
-    aboveMin: key === "readingSd" || key === "filmScattering",
-  }));
-}
+/** What is left out keeps its default. */
+export const LEARNING_OPTIONS = numbersWithDefaults(LEARNING_DEFAULTS, SIZE, BELIEF_RANGES);

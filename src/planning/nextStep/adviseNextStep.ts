@@ -1,7 +1,14 @@
-import { checkInteger, checkKeys, checkRecord } from "../../core/check.js";
+import { number } from "../../core/shape/number.js";
+import { optional } from "../../core/shape/optional.js";
+import { record } from "../../core/shape/record.js";
 import { after } from "../../correction/after.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
-import { checkForecastOptions, type ForecastOptions } from "../../correction/forecast/forecastOptions.js";
+import {
+  type CheckedForecastOptions,
+  FORECAST_DEFAULTS,
+  FORECAST_OPTIONS,
+  type ForecastOptions,
+} from "../../correction/forecast/forecastOptions.js";
 import { drawCards, type NextCard, nextCard } from "../../correction/forecast/nextCard.js";
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
@@ -11,7 +18,7 @@ import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";
 import { lossOf, mean } from "./lossOf.js";
 import type { ExpectedCard, NextStep, StepChoice } from "./nextStep.js";
-import { checkStepPrices, type StepPrices } from "./stepPrices.js";
+import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
 import { surprises } from "./surprises.js";
 import { worthOfReading } from "./worthOfReading.js";
@@ -27,6 +34,22 @@ export interface NextStepOptions {
   readonly readings?: number;
 }
 
+interface CheckedOptions {
+  readonly prices: StepPrices;
+  readonly forecast: CheckedForecastOptions;
+  readonly readings: number;
+}
+
+/** All but the expected cards, which are an answer of `correct` and no input. */
+const OPTIONS = record<CheckedOptions, Omit<NextStepOptions, "expected">>(
+  {
+    prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
+    forecast: optional(FORECAST_OPTIONS, FORECAST_DEFAULTS),
+    readings: optional(number({ min: 1, whole: true }), 1),
+  },
+  { others: ["expected"] },
+);
+
 /** Worlds drawn for each step. */
 const DRAWS = 300;
 
@@ -36,10 +59,7 @@ const DRAWS = 300;
  * `job`. A card outside what was expected of it, or readings that carry no answer, are re-measured before anything else.
  */
 export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
-  checkKeys(checkRecord(options, "options"), "options", ["prices", "forecast", "expected", "readings"]);
-  const prices = checkStepPrices(options.prices ?? {}, "options.prices");
-  const readings = checkInteger(options.readings ?? 1, "options.readings", { min: 1 });
-  const asked = checkForecastOptions(options.forecast ?? {}, "options.forecast");
+  const { prices, readings, forecast: asked } = OPTIONS.check(options, "options");
   const checked = checkJob(job);
   if (correction.status === "undetermined") {
     const reasons = [

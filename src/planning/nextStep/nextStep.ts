@@ -1,3 +1,4 @@
+import type { Correction } from "../../correction/correction.js";
 import type { CardForecast } from "../../correction/forecast/forecast.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
@@ -34,6 +35,12 @@ export interface NextStep {
   readonly withinNow: number | null;
   readonly prices: StepPrices;
 }
+
+/** A correction with what to do next, as the command line writes it. */
+export type AdvisedCorrection = Correction & {
+  /** The stop rule. */
+  readonly nextStep?: NextStep;
+};
 
 /** A forecast against which the card that was read is held: of the pour that was made for it. */
 export interface ExpectedCard {

@@ -1,4 +1,4 @@
-import { checkNumberRecord } from "../../core/check.js";
+import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
 
 /** What each step costs, all in one unit: minutes of work unless a shop puts its money here. */
 export interface StepPrices {
@@ -26,7 +26,5 @@ export const STEP_PRICES: StepPrices = Object.freeze({
   redo: 300,
 });
 
-/** A closed record of prices ≥ 0; what is left out keeps its default. */
-export function checkStepPrices(value: unknown, path: string): StepPrices {
-  return checkNumberRecord(value, path, STEP_PRICES, () => ({ min: 0, max: 1e6 }));
-}
+/** Prices ≥ 0; what is left out keeps its default. */
+export const STEP_PRICES_SHAPE = numbersWithDefaults(STEP_PRICES, { min: 0, max: 1e6 });

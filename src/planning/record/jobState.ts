@@ -14,6 +14,18 @@ export type BenchStep =
   | { readonly kind: "correct" }
   | { readonly kind: "done"; readonly status: Correction["status"] };
 
+/** Where a job stands, as the command line writes it. */
+export interface JobStateRecord extends Pick<JobState, "pot" | "cans" | "next"> {
+  readonly format: "masstone/job-state";
+  readonly version: 1;
+  /** How many there are. */
+  readonly entries: number;
+  /** Every card with the pot that it was sprayed from. */
+  readonly cards: readonly { readonly name: string; readonly pot: Grams }[];
+  /** What was odd about the file. */
+  readonly remarks: readonly string[];
+}
+
 /** Where a job stands: all of it follows from the entries of its record. */
 export interface JobState {
   readonly job?: Readonly<Record<string, unknown>>;

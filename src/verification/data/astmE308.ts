@@ -1,10 +1,11 @@
+import type { IlluminantName } from "../../colorimetry/illuminant.js";
 import type { ObserverId } from "../../colorimetry/observer.js";
 import type { Xyz } from "../../colorimetry/xyz.js";
 import type { Grid } from "../../spectra/grid.js";
 
 /** One published table of tristimulus weights, in thousandths. */
 export interface PublishedWeights {
-  readonly illuminant: string;
+  readonly illuminant: IlluminantName;
   readonly observer: ObserverId;
   readonly grid: Grid;
   readonly x: readonly number[];
@@ -90,7 +91,7 @@ export const ASTM_E308_SAMPLE: readonly number[] = [
  */
 // biome-ignore format: a table
 export const ASTM_E308_SUMS: readonly (readonly [
-  illuminant: string, observer: ObserverId, grid: Grid, xyz: Xyz, allowed: number,
+  illuminant: IlluminantName, observer: ObserverId, grid: Grid, xyz: Xyz, allowed: number,
 ])[] = [
   ["A", "1931-2", { start: 360, step: 5, count: 95 }, [14.46341147, 10.85819624, 2.04695585], 0.0005],
   ["A", "1931-2", { start: 360, step: 10, count: 48 }, [14.4777998, 10.86358645, 2.04751388], 0.0002],
@@ -104,7 +105,7 @@ export const ASTM_E308_SUMS: readonly (readonly [
 /** X and Z of the white (Y = 100) by Table 5, 10 nm, as carried by Unicolour, Illuminant.cs; and what is allowed. */
 // biome-ignore format: a table
 export const ASTM_E308_WHITES: readonly (readonly [
-  illuminant: string, observer: ObserverId, x: number, z: number, allowed: number,
+  illuminant: IlluminantName, observer: ObserverId, x: number, z: number, allowed: number,
 ])[] = [
   ["A", "1931-2", 109.85, 35.585, 0.001], ["A", "1964-10", 111.144, 35.2, 0.001],
   ["C", "1931-2", 98.074, 118.232, 0.001], ["C", "1964-10", 97.285, 116.145, 0.001],

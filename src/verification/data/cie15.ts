@@ -1,9 +1,10 @@
+import type { IlluminantName } from "../../colorimetry/illuminant.js";
 import type { ObserverId } from "../../colorimetry/observer.js";
 
 /** Relative power of an illuminant at a wavelength in nm: ISO/CIE 11664-2 and CIE 15, as in Debian's colord-data. */
 // biome-ignore format: a table
 export const CIE15_POWERS: readonly (readonly [
-  illuminant: string, nm: number, power: number, allowed: number,
+  illuminant: IlluminantName, nm: number, power: number, allowed: number,
 ])[] = [
   ["A", 360, 6.14462, 3e-5], ["A", 400, 14.708, 7e-5], ["A", 555, 96.4423, 4.8e-4],
   ["A", 560, 100, 5e-4], ["A", 700, 198.261, 9.9e-4], ["A", 830, 261.602, 1e-3],
@@ -19,7 +20,7 @@ export const CIE15_POWERS: readonly (readonly [
  */
 // biome-ignore format: a table
 export const CIE15_CHROMATICITIES: readonly (readonly [
-  illuminant: string, observer: ObserverId, x: number, y: number, allowed: number,
+  illuminant: IlluminantName, observer: ObserverId, x: number, y: number, allowed: number,
 ])[] = [
   ["A", "1931-2", 0.44758, 0.40745, 5e-5],
   ["C", "1931-2", 0.31006, 0.31616, 5e-5],

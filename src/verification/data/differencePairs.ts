@@ -1,19 +1,9 @@
+import type { DifferenceName } from "../../colorimetry/differences.js";
 import type { Lab } from "../../colorimetry/lab.js";
-
-/** The formulas that others have published pairs for. */
-export type DifferenceFormula =
-  | "CIE76"
-  | "CIE94"
-  | "CIE94 textiles"
-  | "CIEDE2000"
-  | "CIEDE2000, kL = 2"
-  | "CMC(1:1)"
-  | "CMC(2:1)"
-  | "DIN99";
 
 /** A pair of colours, the reference first, and its difference by a formula. */
 export type DifferencePair = readonly [
-  formula: DifferenceFormula,
+  formula: DifferenceName,
   reference: Lab,
   sample: Lab,
   expected: number,

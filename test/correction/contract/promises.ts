@@ -1,11 +1,11 @@
 import Ajv from "ajv/dist/2020.js";
 import { expect } from "vitest";
+import correctionSchema from "../../../schemas/correction.json";
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { correct } from "../../../src/correction/correct.js";
 import type { Correction, Pour } from "../../../src/correction/correction.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
-import correctionSchema from "../../../src/formats/schemas/correction.json";
 import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
 import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";
 

@@ -1,8 +1,8 @@
 import { Ajv2020 as Ajv } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
+import correctionSchema from "../../../schemas/correction.json" with { type: "json" };
 import { correct } from "../../../src/correction/correct.js";
 import type { Job } from "../../../src/correction/job.js";
-import correctionSchema from "../../../src/formats/schemas/correction.json" with { type: "json" };
 import { correctionText } from "../../../src/report/correctionText.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";
 

@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import { labFromXyz } from "../../../src/colorimetry/lab.js";
 import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
 import { after } from "../../../src/correction/after.js";
-import { checkDoubts, DOUBTS, type Doubts } from "../../../src/correction/forecast/doubts.js";
+import { DOUBTS, DOUBTS_SHAPE, type Doubts } from "../../../src/correction/forecast/doubts.js";
 import { drawColours, halfWidth } from "../../../src/correction/forecast/drawColours.js";
 import { relativeStrengthSd, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
-import { checkForecastOptions, FORECAST_DEFAULTS } from "../../../src/correction/forecast/forecastOptions.js";
+import { FORECAST_DEFAULTS, FORECAST_OPTIONS } from "../../../src/correction/forecast/forecastOptions.js";
 import { labSpread, totalSpread } from "../../../src/correction/forecast/labSpread.js";
 import { nextCard, sprayedCard } from "../../../src/correction/forecast/nextCard.js";
 import { oncePoured } from "../../../src/correction/forecast/reachable.js";
@@ -275,19 +275,19 @@ describe("what is asked of a forecast", () => {
     [{ doubts: { gloss: -1 } }, "out-of-range", "doubts.gloss"],
     [{ doubts: { gloss: 101 } }, "out-of-range", "doubts.gloss"],
   ])("is refused: %j", (options, code, path) => {
-    expect(() => checkForecastOptions(options, "forecast")).toThrow(
+    expect(() => FORECAST_OPTIONS.check(options, "forecast")).toThrow(
       expect.objectContaining({ code, path: `forecast.${path}` }),
     );
   });
 
   it("is otherwise what is said, and the defaults", () => {
-    expect(checkForecastOptions({}, "")).toEqual(FORECAST_DEFAULTS);
-    expect(checkForecastOptions({ level: undefined, draws: 2, seed: 0 }, "")).toEqual({
+    expect(FORECAST_OPTIONS.check({}, "")).toEqual(FORECAST_DEFAULTS);
+    expect(FORECAST_OPTIONS.check({ level: undefined, draws: 2, seed: 0 }, "")).toEqual({
       ...FORECAST_DEFAULTS,
       draws: 2,
       seed: 0,
     });
-    expect(checkDoubts({ gloss: 0, model: 100 }, "")).toEqual({ ...DOUBTS, gloss: 0, model: 100 });
-    expect(checkDoubts({ gloss: undefined }, "")).toEqual(DOUBTS);
+    expect(DOUBTS_SHAPE.check({ gloss: 0, model: 100 }, "")).toEqual({ ...DOUBTS, gloss: 0, model: 100 });
+    expect(DOUBTS_SHAPE.check({ gloss: undefined }, "")).toEqual(DOUBTS);
   });
 });

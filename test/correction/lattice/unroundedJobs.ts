@@ -1,3 +1,4 @@
+import type { Viewing } from "../../../src/colorimetry/viewing.js";
 import { correct } from "../../../src/correction/correct.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
@@ -25,10 +26,10 @@ export function unroundedJob(all: TonerSet, seed: number): Job {
   const pot: Record<string, number> = { [base]: between(50, 150) };
   for (const id of some(random, ids, random.integer(3))) pot[id] ??= between(0.5, 30);
   const potGrams = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
-  const viewing = {
+  const viewing: Viewing = {
     observer: "1964-10",
     illuminants: random.uniform() < 0.5 ? [{ name: "D65" }] : [{ name: "D65" }, { name: "A", weight: 0.3 }],
-  } as const;
+  };
   const really = {
     ...toners,
     toners: toners.toners.map((toner) => ({ ...toner, strength: Math.exp(0.1 * random.normal()) })),

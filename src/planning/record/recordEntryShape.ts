@@ -1,0 +1,44 @@
+import { checkRecord } from "../../core/check.js";
+import { InputError } from "../../core/InputError.js";
+import { number } from "../../core/shape/number.js";
+import { optional } from "../../core/shape/optional.js";
+import { rule } from "../../core/shape/rule.js";
+import type { Shape } from "../../core/shape/shape.js";
+import { prose, text } from "../../core/shape/text.js";
+import { variants } from "../../core/shape/variants.js";
+import type { Correction } from "../../correction/correction.js";
+import { READINGS } from "../../surface/reading.js";
+import { FINEST_GRAMS, MOST_GRAMS } from "../../toners/pot.js";
+import type { RecordEntry } from "./recordEntry.js";
+
+const POURED = number({ min: FINEST_GRAMS, max: MOST_GRAMS });
+
+type Anything = Readonly<Record<string, unknown>>;
+
+/** A record of which only that is looked at. */
+const ANYTHING: Shape<Anything> = Object.freeze({
+  check: (value: unknown, path: string) => ({ ...checkRecord(value, path) }),
+  form: { kind: "other", schema: { type: "object" } },
+} as const);
+
+/** A job without pot and card, as its own file has it; whoever works it out checks it. */
+const JOB_PART = rule(ANYTHING, withoutPot, { propertyNames: { not: { enum: ["pot", "card"] } } });
+
+/** An entry for its own sake; whether it fits the entries before it is seen by `jobState`. */
+export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
+  job: { job: JOB_PART },
+  pour: { toner: text(), grams: POURED, can: optional(text()) },
+  "pour-off": { grams: POURED },
+  card: { name: text(), readings: READINGS },
+  answer: { library: text(), answer: ANYTHING as unknown as Shape<Correction> },
+  withdraw: { entry: number({ min: 0, whole: true }) },
+  note: { text: prose() },
+});
+
+function withoutPot(job: Anything, path: string): void {
+  for (const key of ["pot", "card"]) {
+    if (job[key] === undefined) continue;
+    const reason = "is noted by pours and cards, not in the job of a record";
+    throw new InputError("unknown-key", `${path}.${key}`, reason);
+  }
+}
