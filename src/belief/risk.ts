@@ -1,8 +1,8 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
+import { addProduct } from "../numeric/addProduct.js";
 import { lowerFactor } from "../numeric/lowerFactor.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Belief } from "./belief.js";
-import { addSquares } from "./addSquares.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
 import { shownBy } from "./shownBy.js";
@@ -56,8 +56,9 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
     for (const value of own) form[j * toners + j] += value * value;
   }
-  addSquares(known, toners, 1, form);
-  addSquares(shownBy(posterior, known, count * toners), toners, -1, form);
+  const shown = { values: shownBy(posterior, known, count * toners), width: toners };
+  addProduct({ values: known, width: toners }, { values: known, width: toners }, form);
+  addProduct(shown, shown, form, -1);
   return form;
 }
 

@@ -1,5 +1,5 @@
+import { addProduct } from "../numeric/addProduct.js";
 import { solveLowerTransposed } from "../numeric/triangularSolve.js";
-import { addSquares } from "./addSquares.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
@@ -60,17 +60,19 @@ export function spread(belief: Belief, additions: Float64Array): ColourSpread {
   const ofFresh = by(fresh);
   const ofOwn = by(own);
   const shown = shownBy(posterior, known, count);
+  const addSquares = (values: Float64Array, into: Float64Array, factor = 1) =>
+    addProduct({ values, width: count }, { values, width: count }, into, factor);
   const ofPaint = new Float64Array(count * count);
-  for (const [rows, sign] of [[known, 1], [ofFresh, 1], [shown, -1]] as const) {
-    addSquares(rows, count, sign, ofPaint);
-  }
+  addSquares(known, ofPaint);
+  addSquares(ofFresh, ofPaint);
+  addSquares(shown, ofPaint, -1);
   const ofReading = new Float64Array(count * count);
-  addSquares(noise, count, 1, ofReading);
+  addSquares(noise, ofReading);
   const readTwice = own.filter(({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd);
-  addSquares(by(readTwice), count, 1, ofReading);
+  addSquares(by(readTwice), ofReading);
   const covariance = ofPaint.slice();
-  addSquares(ofOwn, count, 1, covariance);
-  addSquares(noise, count, 1, covariance);
+  addSquares(ofOwn, covariance);
+  addSquares(noise, covariance);
   return {
     lab,
     covariance,
