@@ -12,19 +12,15 @@ const MOST_SHARE = 0.8;
 export const FAR = 3;
 
 /**
- * The furthest bound by a linear model that is within reach of a score: (score + FLOOR)/share, the share that can be
- * trusted of a difference of colour by the model. The cost of pours is exact: it is to be counted 1/share² times.
+ * The furthest bound by a linear model that is within reach of a score. In a vast cup the same colour may be had by
+ * another pot around the old one, which a linear model sees far away: there the most that it may be off always counts.
  */
-export function furthest(score: number, isVast: boolean, share = trusted(score, isVast)): number {
-  return score > FAR ? Number.POSITIVE_INFINITY : (score + FLOOR) / share;
-}
-
-/**
- * 1 − SHARE − CURVE·b, b the furthest bound. In a vast cup the same colour may be had by another pot around the old one,
- * which a linear model sees far away: there the most that it may be off always counts.
- */
-export function trusted(score: number, isVast: boolean): number {
-  const root = (1 - SHARE) ** 2 - 4 * CURVE * (score + FLOOR);
-  const bent = isVast || root < 0 ? 0 : (1 - SHARE + Math.sqrt(root)) / 2;
-  return Math.max(bent, 1 - MOST_SHARE);
+export function furthest(score: number, isVast: boolean): number {
+  if (score > FAR) return Number.POSITIVE_INFINITY;
+  const bar = score + FLOOR;
+  const most = bar / (1 - MOST_SHARE);
+  if (isVast) return most;
+  const root = (1 - SHARE) ** 2 - 4 * CURVE * bar;
+  const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;
+  return Math.min(bent, most);
 }

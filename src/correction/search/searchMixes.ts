@@ -6,13 +6,13 @@ import {
   type SubsetFit,
 } from "../../numeric/createSubsetSearch.js";
 import type { Goal } from "../goal.js";
-import { formOfPours, type PaintCost } from "../terms.js";
+import type { PaintCost } from "../terms.js";
 import { gramsOf, poured } from "../poured.js";
 import type { Problem } from "../problem.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
-import { furthest, trusted } from "./furthest.js";
+import { furthest } from "./furthest.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm } from "./linearMix.js";
 import { SLIGHT } from "./misjudged.js";
@@ -68,8 +68,6 @@ export function searchMixes(
   const search = createSearch(problem, paint);
   const full = solve(forSquares(problem), paint);
   const free = pourable(problem, full.additions);
-  const ofPours = formOfPours(problem, paint);
-  const costs = Float64Array.from(free.flatMap((i) => free.map((j) => ofPours[i * bench.pot.length + j])));
   const byPours: FoundMix[] = [];
   let gap = free.length === countPourable(problem) ? 0 : Number.POSITIVE_INFINITY;
   let least = search.score(new Float64Array(bench.pot.length));
@@ -99,32 +97,29 @@ export function searchMixes(
     for (let round = 0; round < rounds && place && !isSpent(); round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
-      const bar = () => Math.max(floor, best?.score ?? least);
+      const sight = () => furthest(Math.max(floor, best?.score ?? least), isVast);
       const form = linearAt(place, weights);
-      const share = trusted(bar(), isVast);
-      const reach = () => furthest(bar(), isVast, share);
-      const ranked = withPours(form, costs, share ** -2 - 1);
-      const subsets = bestSubsets(ranked, pours, { most: mostSubsets, below: reach(), work });
+      const subsets = bestSubsets(form, pours, { most: mostSubsets, below: sight(), work });
       if (!subsets) {
         open = 0;
         break;
       }
       const linearMix = createLinearMix(form, pours);
-      const candidates = subsets.map(({ columns }) => {
-        const toners = columns.map((c) => free[c]);
-        const { amounts, squares } = linearMix(columns, boxOf(bench, toners));
-        return { toners, amounts: amounts.slice(), bound: Math.sqrt(squares) };
-      });
-      candidates.sort((a, b) => a.bound - b.bound);
-      for (const { toners, amounts, bound } of candidates) {
-        if (bound > furthest(bar(), isVast) || isSpent()) break;
-        const key = toners.reduce((sofar, j) => sofar * bench.pot.length + j, 0);
+      let isWithinReach = true;
+      for (const { columns, squares } of subsets) {
+        isWithinReach = Math.sqrt(squares) <= sight();
+        if (!isWithinReach || isSpent()) break;
+        const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
+        const toners = columns.map((c) => free[c]);
+        const start = linearMix(columns, boxOf(bench, toners));
+        if (Math.sqrt(start.squares) > sight()) continue;
         seen.add(key);
-        best = search.within(toners, amounts, best?.score ?? least) ?? best;
+        best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
       }
-      const last = Math.sqrt(subsets[mostSubsets - 1]?.squares ?? Number.POSITIVE_INFINITY);
-      if (last <= reach()) open = Math.min(open, share * last);
+      if (subsets.length === mostSubsets && isWithinReach) {
+        open = Math.min(open, Math.sqrt(subsets[mostSubsets - 1].squares));
+      }
       const next: ArrayLike<number> | undefined = (best ?? byPours.at(-1))?.additions;
       place = next === place ? undefined : next;
     }
@@ -167,11 +162,6 @@ function atOnce(
   if (!isAllowed) return undefined;
   const found = { toners, additions, score: score(additions), unrounded };
   return found.score < bar ? found : undefined;
-}
-
-/** The form with the cost of pours counted so many times more. */
-function withPours(form: GramForm, costs: Float64Array, times: number): GramForm {
-  return { ...form, gram: form.gram.map((value, i) => value + times * costs[i]) };
 }
 
 /** Undefined where the work left does not suffice to go through all of them. */
