@@ -102,11 +102,14 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
     // Σd ≤ score·‖L⁻¹·1‖ where dᵀPd ≤ score², P = L·Lᵀ.
     mostGrams(toners, score) {
       const order = toners.length;
-      const lower = Float64Array.from(toners.flatMap((i) => toners.map((j) => ofPours[i * all + j])));
+      const lower = new Float64Array(order * order);
+      for (let i = 0; i < order; i++) {
+        for (let j = 0; j <= i; j++) lower[i * order + j] = ofPours[toners[i] * all + toners[j]];
+      }
       if (!choleskyInPlace(lower, 0, order)) return Number.POSITIVE_INFINITY;
       const ones = new Float64Array(order).fill(1);
       solveLower(lower, 0, order, ones, 0, 1);
-      return score * Math.hypot(...ones);
+      return score * Math.sqrt(product(ones, ones));
     },
 
     squaresAt(toners, amounts, weights) {
