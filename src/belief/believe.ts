@@ -1,3 +1,4 @@
+import { addProduct } from "../numeric/addProduct.js";
 import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/triangularSolve.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Film } from "./film.js";
@@ -127,15 +128,8 @@ function lookAt(
 function dataCovariance(slopes: Float64Array, count: number): Float64Array {
   const rows = count === 0 ? 0 : slopes.length / count;
   const covariance = new Float64Array(rows * rows);
-  for (let x = 0; x < count; x++) {
-    const from = x * rows;
-    for (let i = 0; i < rows; i++) {
-      const slope = slopes[from + i];
-      if (slope === 0) continue;
-      const line = i * rows;
-      for (let k = 0; k <= i; k++) covariance[line + k] += slope * slopes[from + k];
-    }
-  }
+  const byUnknown = { values: slopes, width: rows };
+  addProduct(byUnknown, byUnknown, covariance);
   for (let i = 0; i < rows; i++) covariance[i * rows + i] += 1;
   choleskyInPlace(covariance, 0, rows);
   return covariance;

@@ -1,4 +1,4 @@
-import { type Belief, beliefOf } from "../../belief/belief.js";
+import { beliefOf } from "../../belief/belief.js";
 import { type CanBelief, canPosterior } from "../../belief/canPosterior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
 import { judge } from "../../belief/judge.js";
@@ -61,13 +61,13 @@ export function learnFromPot(
       .map((other, o) => ({ name: other.name, grams: grams[o] }))
       .filter((other) => other.grams.some((amount, j) => amount !== grams[c][j]));
     const poured = c === 0 ? grams[0] : grams[c].map((amount, j) => amount - grams[c - 1][j]);
-    const { logOdds: _, ...judgement } = judge(prior, believed, { card, poured, others });
+    const belief = beliefOf(prior, [...believed, card]);
+    const { logOdds: _, ...judgement } = judge(belief, { poured, others });
     const now = scatteringShares(model.coefficients, grams[c]);
     const earlier = known;
     const sdBefore = sdsInPot(earlier, now);
     if (judgement.verdict === "believed") {
       believed.push(card);
-      const belief: Belief = beliefOf(prior, believed);
       known = canPosterior(belief);
       shares = now;
     }
