@@ -57,7 +57,7 @@ export function believe(
   let at = lookAt(scope, observations, u);
   let cost = squares(at.residual) + squares(u);
   let converged = false;
-  let factor = dataCovariance(at.slopes, count);
+  let factor = dataCovariance(at, count);
   for (let step = 0; step < effort.steps && !converged; step++) {
     const wanted = fullStep(at, factor, u);
     let share = 1;
@@ -75,7 +75,7 @@ export function believe(
     u = moved;
     at = next;
     cost = nextCost;
-    factor = dataCovariance(at.slopes, count);
+    factor = dataCovariance(at, count);
   }
   let logDeterminant = 0;
   const { rows } = at;
@@ -124,8 +124,7 @@ function lookAt(
 }
 
 /** Lower factor of J·Jᵀ + I. */
-function dataCovariance(slopes: Float64Array, count: number): Float64Array {
-  const rows = count === 0 ? 0 : slopes.length / count;
+function dataCovariance({ slopes, rows }: Look, count: number): Float64Array {
   const covariance = new Float64Array(rows * rows);
   for (let x = 0; x < count; x++) {
     const from = x * rows;
