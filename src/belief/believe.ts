@@ -58,7 +58,7 @@ export function believe(
   let at = lookAt(scope, observations, u);
   let cost = squares(at.residual) + squares(u);
   let converged = false;
-  let factor = dataCovariance(at.slopes, count);
+  let factor = dataCovariance(at, count);
   for (let step = 0; step < effort.steps && !converged; step++) {
     const wanted = fullStep(at, factor, u);
     let share = 1;
@@ -76,7 +76,7 @@ export function believe(
     u = moved;
     at = next;
     cost = nextCost;
-    factor = dataCovariance(at.slopes, count);
+    factor = dataCovariance(at, count);
   }
   let logDeterminant = 0;
   const { rows } = at;
@@ -125,8 +125,7 @@ function lookAt(
 }
 
 /** Lower factor of J·Jᵀ + I. */
-function dataCovariance(slopes: Float64Array, count: number): Float64Array {
-  const rows = count === 0 ? 0 : slopes.length / count;
+function dataCovariance({ slopes, rows }: Look, count: number): Float64Array {
   const covariance = new Float64Array(rows * rows);
   const byUnknown = { values: slopes, width: rows };
   addProduct(byUnknown, byUnknown, covariance);

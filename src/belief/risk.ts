@@ -66,6 +66,7 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
 function factorsByPlace(colours: readonly CountedColour[]): ReadonlyMap<number, Float64Array> {
   const sums = new Map<number, Float64Array>();
   for (const { place, weight, metric } of colours) {
+    if (weight === 0) continue;
     const sum = sums.get(place) ?? new Float64Array(9);
     for (const row of metric) {
       for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) sum[3 * i + k] += weight * row[i] * row[k];
