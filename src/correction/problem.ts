@@ -14,6 +14,7 @@ import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
 import { checkGeometries, createScene } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
+import { atFullStrength } from "../toners/atFullStrength.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
@@ -63,7 +64,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const scene = createScene(toners, [...cards, ...ofTargets], (geometry) => wanted.has(geometry), cardPath);
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
-  const bare = createForwardModel(scene.toners, viewing, geometries);
+  const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
   const read = cards.map((card) => ({

@@ -8,6 +8,7 @@ import type { Viewing } from "../../colorimetry/viewing.js";
 import type { Warning } from "../../core/warning.js";
 import { createForwardModel } from "../../prediction/forwardModel.js";
 import { createScene } from "../../scene/createScene.js";
+import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
@@ -46,7 +47,7 @@ export function learnFromPot(
     `${path}.cards`,
   );
   const { toners } = scene.toners;
-  const model = createForwardModel(scene.toners, LIKENESS_VIEWING, scene.geometries);
+  const model = createForwardModel(atFullStrength(scene.toners), LIKENESS_VIEWING, scene.geometries);
   const prior = { model, ...before, sizes: options };
   const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
   const believed: ReadCard[] = [];
