@@ -58,7 +58,7 @@ export function believe(
   let at = lookAt(scope, observations, u);
   let cost = squares(at.residual) + squares(u);
   let converged = false;
-  let factor = dataCovariance(at, count);
+  let factor = dataCovariance(at);
   for (let step = 0; step < effort.steps && !converged; step++) {
     const wanted = fullStep(at, factor, u);
     let share = 1;
@@ -76,7 +76,7 @@ export function believe(
     u = moved;
     at = next;
     cost = nextCost;
-    factor = dataCovariance(at, count);
+    factor = dataCovariance(at);
   }
   let logDeterminant = 0;
   const { rows } = at;
@@ -125,7 +125,7 @@ function lookAt(
 }
 
 /** Lower factor of J·Jᵀ + I. */
-function dataCovariance({ slopes, rows }: Look, count: number): Float64Array {
+function dataCovariance({ slopes, rows }: Look): Float64Array {
   const covariance = new Float64Array(rows * rows);
   const byUnknown = { values: slopes, width: rows };
   addProduct(byUnknown, byUnknown, covariance);
