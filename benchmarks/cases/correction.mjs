@@ -29,7 +29,12 @@ export function correctionCases() {
   const greedy = { name: "greedy single steps of the textbook formulas", run: () => greedyCorrection(job) };
   const cases = [
     { name: "correct", aimMicroseconds: 5000, run: bare, baseline: greedy },
-    { name: "correct, nothing rounded", aimMicroseconds: 5000, run: () => correct(unrounded, BARE), baseline: greedy },
+    {
+      name: "correct, nothing rounded",
+      aimMicroseconds: 5000,
+      run: () => correct(unrounded, BARE),
+      baseline: greedy,
+    },
     {
       name: "correct, alternatives and forecast",
       aimMicroseconds: 12_000,
