@@ -1,4 +1,5 @@
 import { numbersWithDefaults } from "../core/shape/withDefaults.js";
+import type { TonerSet } from "../toners/tonerSet.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
 export interface BeliefSizes {
@@ -49,6 +50,37 @@ export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   pourSd: 0.03,
   pourShareSd: 0.002,
 });
+
+/** The same of a paint line whose toners act differently in every company, per unit of its misfit. */
+export const BADLY_BEHAVED_SIZES: BeliefSizes = Object.freeze({
+  ...BELIEF_SIZES,
+  paintCurveSd: 0.08,
+  companySd: 0.2,
+});
+
+/** Between the misfit of measured oil paints, 1.3, and of simulated refinish paint, 0.25 (docs/decisions.md). */
+const BADLY_BEHAVED = 0.7;
+
+/** `BELIEF_SIZES`, those of the paint larger where the toner set says that its line is badly behaved. */
+export function beliefSizesOf({ misfit = 0 }: Pick<TonerSet, "misfit">): BeliefSizes {
+  if (misfit < BADLY_BEHAVED) return BELIEF_SIZES;
+  const { paintCurveSd, companySd } = BADLY_BEHAVED_SIZES;
+  return { ...BELIEF_SIZES, paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd };
+}
+
+/** Checked sizes, those that the toner set knows better than the defaults from it unless they were given. */
+export function asTheLineIs<Sizes extends BeliefSizes>(
+  sizes: Sizes,
+  given: Partial<BeliefSizes> = {},
+  set: Pick<TonerSet, "misfit">,
+): Sizes {
+  const { paintCurveSd, companySd } = beliefSizesOf(set);
+  return {
+    ...sizes,
+    paintCurveSd: given.paintCurveSd ?? paintCurveSd,
+    companySd: given.companySd ?? companySd,
+  };
+}
 
 /** The range of a size, and of those that have one of their own. */
 export const SIZE = { min: 0, max: 10 } as const;

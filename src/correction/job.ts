@@ -1,4 +1,4 @@
-import { BELIEF_SIZES, BELIEF_SIZES_SHAPE, type BeliefSizes } from "../belief/beliefSizes.js";
+import { asTheLineIs, BELIEF_SIZES, BELIEF_SIZES_SHAPE, type BeliefSizes } from "../belief/beliefSizes.js";
 import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
@@ -117,7 +117,8 @@ export function checkJob(value: unknown): CheckedJob {
   const given = JOB.check(value, "");
   const { toners } = given.toners;
   checkPot(given.pot, "pot", toners);
-  const job = { ...given, ...checkCards(given) };
+  const belief = asTheLineIs(given.belief, (value as Job).belief, given.toners);
+  const job = { ...given, belief, ...checkCards(given) };
   checkLimits(job.limits, "limits", toners);
   checkSize(job);
   return job;

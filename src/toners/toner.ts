@@ -29,6 +29,8 @@ export interface Toner extends Noted {
   readonly strength?: number;
   /** Standard deviation of ln strength. */
   readonly strengthSd?: number;
+  /** How far K and S are off on films that they were not fitted to, in units of what is usual; 1 when absent. */
+  readonly misfit?: number;
   /** Of the dry paint, in any unit common to all: a dense paint makes a film of the same thickness richer. */
   readonly density?: number;
   /** Absorption per gram as poured, at every geometry in `surfaces`. */
@@ -45,6 +47,9 @@ export const STRENGTH = number({ min: 1e-3, max: 1e3 });
 /** Standard deviation of ln strength. */
 export const STRENGTH_SD = number({ min: 0, max: 10 });
 
+/** Of a toner or of a whole set, in units of what is usual. */
+export const MISFIT = number({ min: 0, max: 10 });
+
 /** What is said of a toner besides its spectra. */
 export const TONER_TO_FIND = record<TonerToFind>({
   id: text(),
@@ -52,6 +57,7 @@ export const TONER_TO_FIND = record<TonerToFind>({
   role: optional(oneOf(TONER_ROLES)),
   strength: optional(STRENGTH),
   strengthSd: optional(STRENGTH_SD),
+  misfit: optional(MISFIT),
   density: optional(number({ min: 0.01, max: 1e5 })),
 });
 

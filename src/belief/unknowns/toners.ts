@@ -1,5 +1,4 @@
 import type { ForwardModel } from "../../prediction/forwardModel.js";
-import type { Toner } from "../../toners/toner.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Unknown } from "../unknown.js";
 import { roughCurve } from "./roughCurve.js";
@@ -15,7 +14,7 @@ export function tonerUnknowns(
   const curves = geometries.flatMap((_, g) => unit.map((shape) => ({ from: g * count, shape })));
   const level = [{ from: 0, shape: new Float64Array(size).fill(1) }];
   return used.flatMap((toner): readonly Unknown[] => {
-    const misfit = misfitOf(set.toners[toner]);
+    const { misfit = 1 } = set.toners[toner];
     const moving = (field: "k" | "s", sd: number, shapes: typeof curves): readonly Unknown[] => {
       const share = () => sd;
       return sd === 0
@@ -24,9 +23,4 @@ export function tonerUnknowns(
     };
     return [...moving("k", tonerCurveSd * misfit, curves), ...moving("s", tonerScatteringSd * misfit, level)];
   });
-}
-
-/** How far a toner's model is off on films that it has not seen, in units of the usual sizes; 1 until known. */
-export function misfitOf({ misfit = 1 }: Toner & { readonly misfit?: number }): number {
-  return misfit;
 }

@@ -1,3 +1,4 @@
+import { asTheLineIs } from "../../belief/beliefSizes.js";
 import { DAY } from "../../core/day.js";
 import { InputError } from "../../core/InputError.js";
 import { list } from "../../core/shape/list.js";
@@ -76,5 +77,5 @@ export function checkLearningJob(value: unknown): CheckedLearningJob {
     }
     last = date ?? last;
   });
-  return job;
+  return { ...job, options: asTheLineIs(job.options, (value as LearningJob).options, job.toners) };
 }
