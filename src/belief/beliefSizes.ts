@@ -1,4 +1,5 @@
 import { checkNumberRecord } from "../core/check.js";
+import type { TonerSet } from "../toners/tonerSet.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
 export interface BeliefSizes {
@@ -50,9 +51,26 @@ export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   pourShareSd: 0.002,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkBeliefSizes(value: unknown, path: string): BeliefSizes {
-  return checkNumberRecord(value, path, BELIEF_SIZES, (key) => ({
+/** The same of a paint line whose toners act differently in every company, per unit of its misfit. */
+export const BADLY_BEHAVED_SIZES: BeliefSizes = Object.freeze({
+  ...BELIEF_SIZES,
+  paintCurveSd: 0.08,
+  companySd: 0.2,
+});
+
+/** Between the misfit of measured oil paints, 1.3, and of simulated refinish paint, 0.25 (docs/decisions.md). */
+const BADLY_BEHAVED = 0.7;
+
+/** `BELIEF_SIZES`, those of the paint larger where the toner set says that its line is badly behaved. */
+export function beliefSizesOf({ misfit = 0 }: Pick<TonerSet, "misfit">): BeliefSizes {
+  if (misfit < BADLY_BEHAVED) return BELIEF_SIZES;
+  const { paintCurveSd, companySd } = BADLY_BEHAVED_SIZES;
+  return { ...BELIEF_SIZES, paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd };
+}
+
+/** A closed record; what is left out is as the toner set has it. */
+export function checkBeliefSizes(value: unknown, path: string, set: Pick<TonerSet, "misfit">): BeliefSizes {
+  return checkNumberRecord(value, path, beliefSizesOf(set), (key) => ({
     min: 0,
     max: key === "filmScattering" ? 1000 : 10,
     aboveMin: key === "readingSd" || key === "filmScattering",

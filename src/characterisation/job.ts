@@ -10,7 +10,7 @@ import { type CharacterisationOptions, checkOptions } from "./characterisationOp
 import { checkSample, type Sample } from "./sample.js";
 
 /** A toner to be characterised: all that is said of it but K and S. */
-export interface TonerToFind extends Omit<Toner, "k" | "s"> {
+export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit"> {
   /** Of the dry paint, in any unit common to all: a dense paint makes a film of the same thickness richer. */
   readonly density?: number;
 }

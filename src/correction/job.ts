@@ -76,7 +76,7 @@ export function checkJob(value: unknown): CheckedJob {
     limits: checkLimits(limits, "limits", toners.toners),
     objective: checkOneOf(objective, "objective", CORRECTION_OBJECTIVES),
     tolerance: checkTolerance(tolerance, "tolerance"),
-    belief: checkBeliefSizes(belief, "belief"),
+    belief: checkBeliefSizes(belief, "belief", toners),
   };
   checkSize(job);
   return job;

@@ -9,7 +9,7 @@ export function readToners(text: string): TonerSet {
 }
 
 /** The text of a `masstone/toners` file; `readToners` of it gives the same set back. */
-export function writeToners({ grid, surfaces, toners, uncertainty, learnt }: TonerSet): string {
+export function writeToners({ grid, surfaces, toners, uncertainty, misfit, learnt }: TonerSet): string {
   const plain = (spectra: SpectraByGeometry) =>
     Object.fromEntries(Object.entries(spectra).map(([geometry, values]) => [geometry, Array.from(values)]));
   const file = {
@@ -23,6 +23,7 @@ export function writeToners({ grid, surfaces, toners, uncertainty, learnt }: Ton
         Object.fromEntries(Object.entries(mode).map(([id, { k, s }]) => [id, { k: plain(k), s: plain(s) }])),
       ),
     }),
+    ...(misfit !== undefined && { misfit }),
     ...(learnt && { learnt }),
   };
   return `${JSON.stringify(file, null, 2)}\n`;

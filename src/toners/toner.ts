@@ -20,12 +20,19 @@ export interface Toner {
   readonly strength?: number;
   /** Standard deviation of ln strength. */
   readonly strengthSd?: number;
+  /** How far K and S are off on films that they were not fitted to, in units of what is usual; 1 when absent. */
+  readonly misfit?: number;
   readonly k: SpectraByGeometry;
   readonly s: SpectraByGeometry;
 }
 
 /** Far beyond any paint in any unit in use; larger numbers are a slip that would drown the rest of the mix. */
 const LARGEST_COEFFICIENT = 1e6;
+
+/** Of a toner or of a whole set, in units of what is usual. */
+export function checkMisfit(value: unknown, path: string): number {
+  return checkNumber(value, path, { min: 0, max: 10 });
+}
 
 /** Checks a toner against the grid length and geometries of its set; keys unknown here come back as they were. */
 export function checkToner(
@@ -51,7 +58,7 @@ export function checkToner(
       ]),
     );
   };
-  const { name, role, strength, strengthSd } = record;
+  const { name, role, strength, strengthSd, misfit } = record;
   return {
     ...record,
     id: checkText(record.id, pathTo(path, "id")),
@@ -63,6 +70,7 @@ export function checkToner(
     ...(strengthSd !== undefined && {
       strengthSd: checkNumber(strengthSd, pathTo(path, "strengthSd"), { min: 0, max: 10 }),
     }),
+    ...(misfit !== undefined && { misfit: checkMisfit(misfit, pathTo(path, "misfit")) }),
     k: spectra("k"),
     s: spectra("s"),
   };

@@ -5,7 +5,7 @@ import { checkGrid, type Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
 import { checkSurface, type Surface } from "../surface/surface.js";
 import { checkLearntStrengths, type LearntStrengths } from "./learntStrengths.js";
-import { checkToner, type Toner } from "./toner.js";
+import { checkMisfit, checkToner, type Toner } from "./toner.js";
 import { checkUncertainty, type UncertaintyMode } from "./uncertainty.js";
 
 /** Toners characterised together: one grid, one surface per geometry, K and S that may be added up. */
@@ -15,6 +15,8 @@ export interface TonerSet {
   readonly toners: readonly Toner[];
   /** What the characterisation left uncertain of K and S, all toners together. */
   readonly uncertainty?: readonly UncertaintyMode[];
+  /** How far the whole line is off on films that it was not fitted to, as `Toner.misfit`; unknown when absent. */
+  readonly misfit?: number;
   /** What cards have taught of the cans in use; `learnStrengths` starts from it. */
   readonly learnt?: LearntStrengths;
 }
@@ -31,7 +33,7 @@ export function checkTonerSet(value: unknown, path: string): TonerSet {
     checkToner(toner, place, shape),
   );
   const ids = toners.map(({ id }) => id);
-  const { uncertainty, learnt } = record;
+  const { uncertainty, misfit, learnt } = record;
   return {
     grid,
     surfaces,
@@ -39,6 +41,7 @@ export function checkTonerSet(value: unknown, path: string): TonerSet {
     ...(uncertainty !== undefined && {
       uncertainty: checkUncertainty(uncertainty, pathTo(path, "uncertainty"), { ...shape, ids }),
     }),
+    ...(misfit !== undefined && { misfit: checkMisfit(misfit, pathTo(path, "misfit")) }),
     ...(learnt !== undefined && { learnt: checkLearntStrengths(learnt, pathTo(path, "learnt"), ids) }),
   };
 }

@@ -64,7 +64,7 @@ export function checkLearningJob(value: unknown): CheckedLearningJob {
     }
     last = date ?? last;
   });
-  return { toners, pots, options: checkLearningOptions(record.options ?? {}, "options") };
+  return { toners, pots, options: checkLearningOptions(record.options ?? {}, "options", toners) };
 }
 
 function checkPotCards(value: unknown, path: string, { toners }: TonerSet): PotCards {

@@ -1,5 +1,6 @@
-import { BELIEF_SIZES, type BeliefSizes } from "../../belief/beliefSizes.js";
+import { BELIEF_SIZES, type BeliefSizes, beliefSizesOf } from "../../belief/beliefSizes.js";
 import { checkNumberRecord } from "../../core/check.js";
+import type { TonerSet } from "../../toners/tonerSet.js";
 
 /** What is taken to be true of cans, paint, cards and instruments when strengths are learnt. */
 export interface LearningOptions extends BeliefSizes {
@@ -13,9 +14,13 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   ageingSdPerRootDay: 0.005,
 });
 
-/** A closed record; what is left out keeps its default. */
-export function checkLearningOptions(value: unknown, path: string): LearningOptions {
-  return checkNumberRecord(value, path, LEARNING_DEFAULTS, (key) => ({
+/** A closed record; what is left out is as the toner set has it, else as `LEARNING_DEFAULTS`. */
+export function checkLearningOptions(
+  value: unknown,
+  path: string,
+  set: Pick<TonerSet, "misfit">,
+): LearningOptions {
+  return checkNumberRecord(value, path, { ...LEARNING_DEFAULTS, ...beliefSizesOf(set) }, (key) => ({
     min: 0,
     max: key === "filmScattering" ? 1000 : 10,
     aboveMin: key === "readingSd" || key === "filmScattering",
