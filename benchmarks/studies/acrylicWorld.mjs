@@ -43,7 +43,9 @@ export function acrylicWorld(folder) {
   const root = maternRoot(nm.length, grid.step);
   const rough = (values, sd, random) => {
     const z = nm.map(() => random.normal());
-    return values.map((value, b) => value * Math.exp(sd * root[b].reduce((sum, entry, i) => sum + entry * z[i], 0)));
+    return values.map(
+      (value, b) => value * Math.exp(sd * root[b].reduce((sum, entry, i) => sum + entry * z[i], 0)),
+    );
   };
   /** One shop: its cans, surface and paint; `curves` makes its toners other than characterised. */
   const shop = (random, curves) => {
@@ -78,11 +80,13 @@ export function acrylicWorld(folder) {
   const pot = (random, kind) => {
     const between = (low, high) => low + (high - low) * random.uniform();
     const coloured = [...ids.keys()].filter((j) => j !== white);
-    const some = (count) => Array.from({ length: count }, () => coloured.splice(random.integer(coloured.length), 1)[0]);
+    const some = (count) =>
+      Array.from({ length: count }, () => coloured.splice(random.integer(coloured.length), 1)[0]);
     const grams = ids.map(() => 0);
     grams[white] = kind === 0 ? 100 : kind === 1 ? between(20, 60) : between(2, 10);
     const toners = kind === 0 ? some(2 + random.integer(2)) : some(3);
-    for (const j of toners) grams[j] = kind === 0 ? 0.3 * 20 ** random.uniform() : between(...(kind === 1 ? [5, 30] : [10, 40]));
+    for (const j of toners)
+      grams[j] = kind === 0 ? 0.3 * 20 ** random.uniform() : between(...(kind === 1 ? [5, 30] : [10, 40]));
     return grams;
   };
   /** What more is in the panel: of what is in the pot up to 30 %; and, where the pot lacks something, of one other toner. */

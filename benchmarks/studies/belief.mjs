@@ -8,18 +8,19 @@ import { importSources } from "./importSources.mjs";
 
 const folder = process.env.MASSTONE_OPEN_DATA;
 if (!folder) throw new Error("MASSTONE_OPEN_DATA does not name a folder with artist-paint-ks");
-const [corrections, jobs, problems, cards, chance, weighing, sums, lab, difference, laws] = await importSources(
-  "src/correction/correct.ts",
-  "src/correction/job.ts",
-  "src/correction/problem.ts",
-  "src/correction/forecast/nextCard.ts",
-  "src/numeric/random.ts",
-  "src/colorimetry/weights.ts",
-  "src/colorimetry/xyz.ts",
-  "src/colorimetry/lab.ts",
-  "src/colorimetry/ciede2000.ts",
-  "src/correction/forecast/drawColours.ts",
-);
+const [corrections, jobs, problems, cards, chance, weighing, sums, lab, difference, laws] =
+  await importSources(
+    "src/correction/correct.ts",
+    "src/correction/job.ts",
+    "src/correction/problem.ts",
+    "src/correction/forecast/nextCard.ts",
+    "src/numeric/random.ts",
+    "src/colorimetry/weights.ts",
+    "src/colorimetry/xyz.ts",
+    "src/colorimetry/lab.ts",
+    "src/colorimetry/ciede2000.ts",
+    "src/correction/forecast/drawColours.ts",
+  );
 const [worlds, formulas, arms] = await importSources(
   "test/simulator/world.ts",
   "test/simulator/formulas.ts",
@@ -74,7 +75,9 @@ function group(seed, { curves, lacks }) {
       found.inside[axis].push(Math.abs(value - expected[axis]) <= laws.halfWidth(LEVEL) * sd ? 1 : 0);
     });
     if (answer.expected) {
-      found.below.push(difference.ciede2000(prepared.problem.goal.aims[0].lab, seen) <= answer.expected.deltaE00Most ? 1 : 0);
+      found.below.push(
+        difference.ciede2000(prepared.problem.goal.aims[0].lab, seen) <= answer.expected.deltaE00Most ? 1 : 0,
+      );
     }
   }
   return found;
@@ -89,7 +92,8 @@ function faults(seed, curves) {
     const { truth, read } = shop(random, curves);
     const grams = drawPot(random, i % 3);
     const card = read(truth(grams));
-    const judged = (noted) => corrections.correct(jobOf(noted, card, card), { alternatives: false, wayOut: false }).card;
+    const judged = (noted) =>
+      corrections.correct(jobOf(noted, card, card), { alternatives: false, wayOut: false }).card;
     alarms.push(judged(grams).verdict === "doubted" ? 1 : 0);
     const inPot = [...grams.keys()].filter((j) => grams[j] > 0);
     const j = inPot[random.integer(inPot.length)];
@@ -122,7 +126,12 @@ const WORLDS = [
   { name: "K and S off by rough curves", curves: true },
 ];
 /** Of version 0.1.0 on other jobs of these worlds, 200 each; measured once, on 2026-11-29. */
-const FIRST_EDITION = { "false false": "0.14 / 0.33 / 1.21", "false true": "0.35 / 1.66 / 4.84", "true false": "0.18 / 0.49 / 1.72", "true true": "0.33 / 1.09 / 4.50" };
+const FIRST_EDITION = {
+  "false false": "0.14 / 0.33 / 1.21",
+  "false true": "0.35 / 1.66 / 4.84",
+  "true false": "0.18 / 0.49 / 1.72",
+  "true true": "0.33 / 1.09 / 4.50",
+};
 const rows = WORLDS.flatMap(({ name, curves }, w) =>
   [false, true].map((lacks) => {
     const found = group(FIRST_SEED + 10 * w + (lacks ? 1 : 0), { curves, lacks });
@@ -185,7 +194,9 @@ function radiative(seeds) {
       const sd = Math.sqrt(covariance[axis * expected.length + axis]);
       own.inside[axis].push(Math.abs(value - expected[axis]) <= laws.halfWidth(LEVEL) * sd ? 1 : 0);
     });
-    own.below.push(difference.ciede2000(prepared.problem.goal.aims[0].lab, seen) <= answer.expected.deltaE00Most ? 1 : 0);
+    own.below.push(
+      difference.ciede2000(prepared.problem.goal.aims[0].lab, seen) <= answer.expected.deltaE00Most ? 1 : 0,
+    );
   }
   return found;
 }
@@ -230,4 +241,8 @@ The worlds are invented, and differ from the package in ways that are known of p
 `;
 writeFileSync(new URL("../../docs/belief.md", import.meta.url), page);
 console.log(table(["g", "n", "in", "below"], radiativeRows));
-console.log(table(["", "before", "after", "0.1.0", "new", "in", "below"], rows), "\n", table(["", "alarms", "tenfold", "named", "wrong", "named", "two"], faultRows));
+console.log(
+  table(["", "before", "after", "0.1.0", "new", "in", "below"], rows),
+  "\n",
+  table(["", "alarms", "tenfold", "named", "wrong", "named", "two"], faultRows),
+);

@@ -90,6 +90,36 @@ const allLeft = single.samples.flatMap(({ readings }) =>
     .map((r) => r.deltaE00LeftOut),
 );
 
+// Stiffer or softer spectra, with densities free or not: which of them predict best what was left out.
+const settings = [
+  [0.3, 3, 0],
+  [0.3, 3, 0.5],
+  [0.3, 10, 0.5],
+  [1, 10, 0],
+  [1, 10, 0.5],
+  [3, 30, 0.5],
+];
+const stiffnessRows = settings.map(([k, s, densitySd]) => {
+  const fitFrom = (from, leaveOneOut) =>
+    characterise(jobFrom(from, SURFACE, { ...OPTIONS, smoothness: { k, s }, densitySd, leaveOneOut }));
+  const all = fitFrom(samples, "each sample");
+  const leftOut = all.samples.flatMap(({ readings }) =>
+    readings
+      .filter((r) => r.backing === "white" && r.deltaE00LeftOut !== undefined)
+      .map((r) => r.deltaE00LeftOut),
+  );
+  const levels = Object.values(LEVELS).map((isLeftOut) => {
+    const found = fitFrom(
+      samples.filter(({ name }) => !isLeftOut(name)),
+      "none",
+    );
+    const out = samples.filter(({ name }) => isLeftOut(name));
+    return three(out.map((sample) => predictFilm(found, sample, "from the reading over black").overWhite));
+  });
+  const densities = densitySd === 0 ? "alike" : "free";
+  return [String(k), String(s), densities, three(leftOut), ...levels, all.toners.misfit.toFixed(2)];
+});
+
 // Corrections inside a ladder: nearly opaque films of the same two toners.
 const HIDES = 1;
 const difference = colourDifference(single.toners ? single : fitted.full);
@@ -220,6 +250,14 @@ What limits it: of most paints there are only a masstone, one tint and two steps
 Fitted over black and over white; and over white with that film left out, its thickness from the reading over black. All films: ${three(allLeft)}.
 
 ${table(["paint", "films", "fitted, black", "fitted, white", "left out, white"], pigmentRows)}
+
+## Stiffer spectra, free densities
+
+The same fit with ln K and ln S of other stiffness (\`smoothness\`, 1 ÷ the sd of a step over 10 nm), and with densities alike or free (sd 0.5); ΔE₀₀ over white, thickness from the reading over black. The first row has the defaults of \`characterise\`. *Misfit* is that of the line over all left-out films that hide ([decisions](decisions.md#when-a-paint-line-is-badly-behaved)).
+
+${table(["K", "S", "densities", "one film left out", ...Object.keys(LEVELS), "misfit"], stiffnessRows)}
+
+Free densities help where black is left out and hurt elsewhere. Stiffer spectra with densities alike are a little better on whole levels and no better on single films in the median. A default is changed only where both gain: none was.
 
 ## Corrections inside a ladder
 

@@ -1,4 +1,5 @@
-import { numbersWithDefaults } from "../core/shape/withDefaults.js";
+import { someNumbers } from "../core/shape/someNumbers.js";
+import type { TonerSet } from "../toners/tonerSet.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
 export interface BeliefSizes {
@@ -50,6 +51,23 @@ export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   pourShareSd: 0.002,
 });
 
+/** The same of a paint line whose toners act differently in every company, per unit of its misfit. */
+export const BADLY_BEHAVED_SIZES: BeliefSizes = Object.freeze({
+  ...BELIEF_SIZES,
+  paintCurveSd: 0.08,
+  companySd: 0.2,
+});
+
+/** Between the misfit of measured oil paints, 1.3, and of simulated refinish paint, 0.25 (docs/decisions.md). */
+const BADLY_BEHAVED = 0.7;
+
+/** `BELIEF_SIZES`, those of the paint larger where the toner set says that its line is badly behaved. */
+export function beliefSizesOf({ misfit = 0 }: Pick<TonerSet, "misfit">): BeliefSizes {
+  if (misfit < BADLY_BEHAVED) return BELIEF_SIZES;
+  const { paintCurveSd, companySd } = BADLY_BEHAVED_SIZES;
+  return { ...BELIEF_SIZES, paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd };
+}
+
 /** The range of a size, and of those that have one of their own. */
 export const SIZE = { min: 0, max: 10 } as const;
 export const BELIEF_RANGES = {
@@ -57,5 +75,9 @@ export const BELIEF_RANGES = {
   readingSd: { ...SIZE, aboveMin: true },
 } as const;
 
-/** What is left out keeps its default. */
-export const BELIEF_SIZES_SHAPE = numbersWithDefaults(BELIEF_SIZES, SIZE, BELIEF_RANGES);
+/** Sizes of a shop's own; what is left out is as `beliefSizesOf` the toner set has it. */
+export const BELIEF_SIZES_SHAPE = someNumbers<BeliefSizes>(
+  Object.keys(BELIEF_SIZES) as (keyof BeliefSizes)[],
+  SIZE,
+  BELIEF_RANGES,
+);

@@ -26,18 +26,28 @@ export interface ColourSpread {
 /** Whose doubt it is, or the noise of the reading. */
 export type Cause = Owner | "reading";
 
-/**
- * What the next card of pot + additions will read: the covariance A·Aᵀ − B·Bᵀ with A the slopes of its colours by every
- * unknown, B = A·Jᵀ·L⁻ᵀ what the cards have shown of them, and with what is its own: spraying, reading, pours.
- */
+/** What the next card of pot + additions will read, the pot being that of the last card. */
 export function spread(belief: Belief, additions: Float64Array): ColourSpread {
-  const { prior, scope, posterior, cards } = belief;
+  const last = belief.cards[belief.cards.length - 1].grams;
+  return spreadOfFilm(
+    belief,
+    last.map((grams, j) => grams + additions[j]),
+    additions,
+  );
+}
+
+/**
+ * What a film of any recipe will read, also where no card was seen: the covariance A·Aᵀ − B·Bᵀ with A the slopes of its
+ * colours by every unknown, B = A·Jᵀ·L⁻ᵀ what the cards have shown of them, and with what is its own: spraying, reading,
+ * and the errors of what was `poured` (grams by toner) since the last card.
+ */
+export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float64Array): ColourSpread {
+  const { prior, scope, posterior } = belief;
   const { model, sizes } = prior;
   const { size } = model.coefficients;
-  const last = cards[cards.length - 1].grams;
-  const film = belief.nextFilm(last.map((grams, j) => grams + additions[j]));
+  const film = belief.nextFilm(grams);
   const seen = filmResponse(model, scope.strengths, { unknowns: scope.unknowns, u: posterior.u }, film);
-  const others = [...additions.keys()].filter((j) => additions[j] > 0 && !belief.used.includes(j));
+  const others = [...grams.keys()].filter((j) => grams[j] > 0 && !belief.used.includes(j));
   const { lab, byReflectance } = coloursOf(model, seen.reflectance);
   const count = lab.length;
   const by = (unknowns: readonly Unknown[]) => {
@@ -48,7 +58,7 @@ export function spread(belief: Belief, additions: Float64Array): ColourSpread {
   const fresh: readonly Unknown[] = [
     ...tonerUnknowns(model, others, sizes),
     ...paintUnknowns(model, { places: [film.place], used: [...belief.used, ...others] }, sizes),
-    ...pourUnknowns({ place: film.place, poured: additions, size }, sizes),
+    ...pourUnknowns({ place: film.place, poured, size }, sizes),
   ];
   const own = filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes);
   const noise = Float64Array.from(

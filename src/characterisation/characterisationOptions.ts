@@ -22,7 +22,7 @@ export interface CharacterisationOptions {
   readonly smoothness?: { readonly k: number; readonly s: number };
   /** "none" stops after the linear stage. */
   readonly refine?: "joint" | "none";
-  /** "each sample" fits again without every sample in turn. */
+  /** "each sample" fits again without every sample in turn, and hands the misfit on with the toners. */
   readonly leaveOneOut?: "none" | "each sample";
   readonly maxIterations?: number;
 }

@@ -17,6 +17,7 @@ import { tonerQuality } from "./tonerQuality.js";
 import { tonerSetAt } from "./tonerSetAt.js";
 import { uncertaintyModes } from "./uncertaintyModes.js";
 import { layOutUnknowns, type Point, surfacesAt, type Unknowns } from "./unknowns.js";
+import { withMisfit } from "./withMisfit.js";
 
 /** How far a characterisation has come. */
 export interface Progress {
@@ -49,16 +50,23 @@ export function characterise(
   const [{ name: illuminant }] = checked.viewing.illuminants;
   const { observer } = checked.viewing;
   const weights = tristimulusWeights({ grid: checked.grid, illuminant, observer });
-  const { modes, leftOut } = uncertaintyModes(observations, unknowns, point, held.factor, weights);
+  const { modes, leftOut: modesLeftOut } = uncertaintyModes(
+    observations,
+    unknowns,
+    point,
+    held.factor,
+    weights,
+  );
   const quality = tonerQuality(fitted, observations, unknowns, point, held.variances.variance);
+  const leftOut =
+    checked.options.leaveOneOut === "none"
+      ? []
+      : leaveOneOut(observations, unknowns, point, (detail) => {
+          onProgress({ stage: "leaving one out", detail });
+        });
   const samples = sampleQuality(fitted, stated, unknowns, weights, {
     predicted: modelReflectances(observations, unknowns, point),
-    leftOut:
-      checked.options.leaveOneOut === "none"
-        ? []
-        : leaveOneOut(observations, unknowns, point, (detail) => {
-            onProgress({ stage: "leaving one out", detail });
-          }),
+    leftOut,
     point,
     variance,
   });
@@ -67,13 +75,14 @@ export function characterise(
   if (checked.candidates.length > 0) {
     onProgress({ stage: "advising", detail: `${checked.candidates.length} candidates` });
   }
+  const toners = tonerSetAt(fitted, unknowns, point, modes);
   const { rank, unknowns: count, condition } = rankAt(observations, unknowns, point);
   return {
     format: "masstone/characterisation",
     version: 1,
     method: methodOf(checked),
     basis: BASES[unknowns.gauge],
-    toners: tonerSetAt(fitted, unknowns, point, modes),
+    toners: withMisfit(toners, checked.viewing, weights, observations, leftOut),
     quality,
     samples,
     rank,
@@ -90,7 +99,7 @@ export function characterise(
       ...characterisationWarnings(fitted, {
         quality,
         surfaces,
-        modesLeftOut: leftOut,
+        modesLeftOut,
         stopReason: fit.stopReason,
       }),
     ],

@@ -2,9 +2,14 @@
  * The verbs of the job and their types: from a measured card and a target to the grams of each toner to add.
  * @module masstone
  */
+
+export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
+export type { Explanation, Fault } from "../belief/fault.js";
+export type { Cause } from "../belief/spread.js";
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
+export type { Warning, WarningCode } from "../core/warning.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,
@@ -29,9 +34,6 @@ export type {
 } from "../correction/correction.js";
 export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../correction/correctionObjective.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
-export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
-export type { Explanation, Fault } from "../belief/fault.js";
-export type { Cause } from "../belief/spread.js";
 export { firstShare } from "../correction/forecast/firstShare.js";
 export type {
   CardForecast,
@@ -74,7 +76,6 @@ export {
   type TonerDirections,
   tonerDirections,
 } from "../prediction/tonerDirections.js";
-export type { Warning, WarningCode } from "../core/warning.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";

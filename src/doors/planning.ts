@@ -4,6 +4,7 @@
  * @module planning
  */
 
+export type { Explanation, Fault } from "../belief/fault.js";
 export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fade/fadePrior.js";
 export type { PanelFade, Remaining } from "../planning/fade/panelFade.js";
 export type { RankedFormula } from "../planning/fade/rankFormulas.js";
@@ -22,8 +23,6 @@ export { planHoldBack } from "../planning/holdBack/planHoldBack.js";
 export type { Formula, Panel, PlanJob } from "../planning/holdBack/planJob.js";
 export { PLAN_DEFAULTS, type PlanOptions } from "../planning/holdBack/planOptions.js";
 export { topUp } from "../planning/holdBack/topUp.js";
-export type { Fault } from "../belief/fault.js";
-export type { Explanation } from "../belief/fault.js";
 export type { CardBelief, CardVerdict, Learning, StrengthLearnt } from "../planning/learning/learning.js";
 export type { LearningJob, PotCard, PotCards } from "../planning/learning/learningJob.js";
 export { LEARNING_DEFAULTS, type LearningOptions } from "../planning/learning/learningOptions.js";

@@ -1,5 +1,5 @@
-import type { Toner } from "../toners/toner.js";
 import type { Warning } from "../core/warning.js";
+import type { Toner } from "../toners/toner.js";
 
 /**
  * Said of flake and pearl in a mix: a film of two fluxes has no sides to lie on, so K and S per geometry carry over to

@@ -2,23 +2,23 @@ import type { Lab } from "../colorimetry/lab.js";
 import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
+import type { Warning } from "../core/warning.js";
+import { alignReadings } from "../scene/alignReadings.js";
+import { commonGrid } from "../scene/commonGrid.js";
+import { censoredWarnings, rangeWarnings, resampledWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import { cropTonerSet } from "../toners/cropTonerSet.js";
 import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
-import { alignReadings } from "../scene/alignReadings.js";
 import { anchorToCard, censoredBands } from "./anchor.js";
 import { CARD, type Card } from "./card.js";
 import { type ColourStep, colourStep } from "./colourStep.js";
-import { commonGrid } from "../scene/commonGrid.js";
 import { createGradient, differentiate } from "./differentiate.js";
 import { directionCosines } from "./directionCosines.js";
 import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel, type ForwardModel } from "./forwardModel.js";
 import { checkMix, type Mix } from "./predict.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "../scene/readingWarnings.js";
-import type { Warning } from "../core/warning.js";
 
 /** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
 export interface MixOnCard extends Mix {

@@ -9,7 +9,7 @@ import type { Geometry } from "../surface/geometry.js";
 import { SURFACE, type Surface } from "../surface/surface.js";
 import { checkLearntToners, LEARNT_STRENGTHS, type LearntStrengths } from "./learntStrengths.js";
 import { checkToners } from "./pot.js";
-import { type SpectraByGeometry, TONER, type Toner } from "./toner.js";
+import { MISFIT, type SpectraByGeometry, TONER, type Toner } from "./toner.js";
 import { UNCERTAINTY, type UncertaintyMode } from "./uncertainty.js";
 
 /** Toners characterised together: one grid, one surface per geometry, K and S that may be added up. */
@@ -22,6 +22,11 @@ export interface TonerSet extends Noted {
   readonly toners: readonly Toner[];
   /** What the characterisation left uncertain of K and S, all toners together. */
   readonly uncertainty?: readonly UncertaintyMode[];
+  /**
+   * How far the whole line is off on films that it was not fitted to, as that of a toner; from 0.7 on its paint counts
+   * as badly behaved.
+   */
+  readonly misfit?: number;
   /** What cards have taught of the cans in use; `learnStrengths` starts from it. */
   readonly learnt?: LearntStrengths;
 }
@@ -36,6 +41,7 @@ export const TONER_SET = rule(
       surfaces: list(SURFACE, { min: 1, unique: "geometry" }),
       toners: list(TONER, { min: 1, max: MOST_TONERS, unique: "id" }),
       uncertainty: optional(UNCERTAINTY),
+      misfit: optional(MISFIT),
       learnt: optional(LEARNT_STRENGTHS),
     },
     { format: "masstone/toners" },

@@ -37,14 +37,24 @@ const MODEL: readonly Layer[] = [
     imports: ["spectra", "colorimetry", "optics", "surface", "toners", "scene"],
   },
   {
-    folder: "characterisation",
-    holds: "readings of known mixes → toners",
-    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "scene", "prediction"],
-  },
-  {
     folder: "belief",
     holds: "what cards say of cans, toners, paint and surface: posterior, tie, spread, risk, judgement",
     imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction"],
+  },
+  {
+    folder: "characterisation",
+    holds: "readings of known mixes → toners",
+    imports: [
+      "numeric",
+      "spectra",
+      "colorimetry",
+      "optics",
+      "surface",
+      "toners",
+      "scene",
+      "prediction",
+      "belief",
+    ],
   },
   {
     folder: "correction",

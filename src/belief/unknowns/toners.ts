@@ -1,5 +1,4 @@
 import type { ForwardModel } from "../../prediction/forwardModel.js";
-import type { Toner } from "../../toners/toner.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Unknown } from "../unknown.js";
 import { everyFilm } from "./cans.js";
@@ -14,7 +13,7 @@ export function tonerUnknowns(
   const { count } = set.grid;
   const unit = roughCurve(set.grid);
   return used.flatMap((toner): readonly Unknown[] => {
-    const misfit = misfitOf(set.toners[toner]);
+    const { misfit = 1 } = set.toners[toner];
     const curves = geometries.flatMap((_, g) => scaledCurve(unit, tonerCurveSd * misfit, g * count));
     const level = new Float64Array(size).fill(tonerScatteringSd * misfit);
     const levels = tonerScatteringSd === 0 ? [] : [{ from: 0, shape: level }];
@@ -24,9 +23,4 @@ export function tonerUnknowns(
     });
     return [...curves.map(moving("k")), ...levels.map(moving("s"))];
   });
-}
-
-/** How far a toner's model is off on films that it has not seen, in units of the usual sizes; 1 until known. */
-export function misfitOf({ misfit = 1 }: Toner & { readonly misfit?: number }): number {
-  return misfit;
 }
