@@ -278,6 +278,6 @@ ${table(
   stepRows,
 )}
 
-Main addition: median error ${percent(logError)}; ${percent(logError.filter((_, i) => isCorrected[i]))} among the ${isCorrected.filter(Boolean).length} of ${steps.length} that could be corrected. Where the status is *out-of-reach* no mix of the toners on offer is predicted to match the target, and the nearest colour is sought with whatever helps, more of the pot's own paint among it. *As poured* is the ΔE₀₀ between the measured target and what is predicted for the recipe really used: median ${median(steps.map((s) => s.before)).toFixed(1)} before, ${median(steps.map((s) => s.untied)).toFixed(2)} by the model alone, ${median(steps.map((s) => s.tied)).toFixed(2)} with the model tied to the card (see [anchor.md](anchor.md)).
+Main addition: median error ${percent(logError)}; ${percent(logError.filter((_, i) => isCorrected[i]))} among the ${isCorrected.filter(Boolean).length} of ${steps.length} that could be corrected. Where the status is *out-of-reach* no mix of the toners on offer is predicted to match the target, and the nearest colour is sought with whatever helps, more of the pot's own paint among it. *As poured* is the ΔE₀₀ between the measured target and what is predicted for the recipe really used: median ${median(steps.map((s) => s.before)).toFixed(1)} before, ${median(steps.map((s) => s.untied)).toFixed(2)} by the model alone, ${median(steps.map((s) => s.tied)).toFixed(2)} with the model tied to the card (see [belief.md](belief.md)).
 `;
 writeFileSync(new URL("../../docs/characterisation.md", import.meta.url), page);

@@ -197,7 +197,7 @@ What *both* leaves belongs to the simpler physics of the model where the first c
 
 ## Elsewhere, in the same world
 
-How often the next card lies where it was said to lie, by group: [forecast.md](forecast.md). Whether every panel stays within reach of a first pot as promised is tried in \`test/planning\`.
+How often the next card lies where it was said to lie, by group: [belief.md](belief.md). Whether every panel stays within reach of a first pot as promised is tried in \`test/planning\`.
 
 ## What this does not show
 

@@ -135,7 +135,7 @@ ${all.map(({ start, list }) => `### From the pot “${start}”\n\n${table(HEAD,
 - It shows **robustness**: the targets are spectra that nobody drew, with the noise, the rounding and the odd shapes of measurement; every status follows from its figures, every predicted figure is found again by the formulas written a second time, and no answer is worse than doing nothing.
 - *With the cans as they are* is what strengths up to ${100 * WORLD.strengthSpread} % off leave after one card, in a world that obeys the same equations. Toners that were not in the pot cannot show their strength on the card: the farther the way, the more is left for the next card.
 - It does **not** show the least paint that would do. Paint counts only where the closest match would add more than half the pot again: then a mix with less than half as much is taken, if it matches within 0.3 ΔE₀₀ as well.
-- It does **not** show how true Kubelka–Munk is to paint: card and result come from the model itself. [anchor.md](anchor.md) judges a step in a world of different physics.
+- It does **not** show how true Kubelka–Munk is to paint: card and result come from the model itself. [belief.md](belief.md) judges a step in a world of different physics.
 - The files do not say how the light was read; the lowest readings (2 %) lie below the surface reflection of a gloss film, so specular is at least partly excluded, and we take it as excluded. Whether the surface of these films is that of k₁ and k₂ is not known.
 
 ## Data

@@ -1,5 +1,6 @@
 import { type BelieveEffort, believe, type Posterior, type Scope } from "./believe.js";
 import { createKinship, type Film } from "./film.js";
+import type { Observation } from "./operators/observation.js";
 import { reflectanceObservation } from "./operators/reflectanceObservation.js";
 import type { Prior, ReadCard } from "./prior.js";
 import type { Unknown } from "./unknown.js";
@@ -29,17 +30,26 @@ export function beliefOf(
   { unknowns = [], effort }: { readonly unknowns?: readonly Unknown[]; readonly effort?: BelieveEffort } = {},
 ): Belief {
   const { scope, used, nextFilm } = scopeOf(prior, cards, unknowns);
-  const observations = cards.map(({ reflectance }, place) =>
-    reflectanceObservation(place, reflectance, prior.sizes.readingSd),
-  );
+  const posterior = believe(scope, readingsOf(cards, prior.sizes.readingSd), effort && { effort });
+  return { prior, cards, scope, posterior, used, nextFilm };
+}
+
+/** The same belief, had the readings this much noise; found from where it stands, if it stands. */
+export function atReadingSd(belief: Belief, readingSd: number): Belief {
+  const { prior, cards, scope, posterior } = belief;
   return {
-    prior,
-    cards,
-    scope,
-    posterior: believe(scope, observations, { ...(effort && { effort }) }),
-    used,
-    nextFilm,
+    ...belief,
+    prior: { ...prior, sizes: { ...prior.sizes, readingSd } },
+    posterior: believe(
+      scope,
+      readingsOf(cards, readingSd),
+      posterior.converged ? { start: posterior.u } : {},
+    ),
   };
+}
+
+function readingsOf(cards: readonly ReadCard[], sd: number): readonly Observation[] {
+  return cards.map(({ reflectance }, place) => reflectanceObservation(place, reflectance, sd));
 }
 
 /** The one registry: every unknown that the cards of a pot may show, by owner. */

@@ -1,3 +1,4 @@
+import { addProduct } from "../numeric/addProduct.js";
 import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/triangularSolve.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Film } from "./film.js";
@@ -57,7 +58,7 @@ export function believe(
   let at = lookAt(scope, observations, u);
   let cost = squares(at.residual) + squares(u);
   let converged = false;
-  let factor = dataCovariance(at.slopes, count);
+  let factor = dataCovariance(at);
   for (let step = 0; step < effort.steps && !converged; step++) {
     const wanted = fullStep(at, factor, u);
     let share = 1;
@@ -75,7 +76,7 @@ export function believe(
     u = moved;
     at = next;
     cost = nextCost;
-    factor = dataCovariance(at.slopes, count);
+    factor = dataCovariance(at);
   }
   let logDeterminant = 0;
   const { rows } = at;
@@ -124,18 +125,10 @@ function lookAt(
 }
 
 /** Lower factor of J·Jᵀ + I. */
-function dataCovariance(slopes: Float64Array, count: number): Float64Array {
-  const rows = count === 0 ? 0 : slopes.length / count;
+function dataCovariance({ slopes, rows }: Look): Float64Array {
   const covariance = new Float64Array(rows * rows);
-  for (let x = 0; x < count; x++) {
-    const from = x * rows;
-    for (let i = 0; i < rows; i++) {
-      const slope = slopes[from + i];
-      if (slope === 0) continue;
-      const line = i * rows;
-      for (let k = 0; k <= i; k++) covariance[line + k] += slope * slopes[from + k];
-    }
-  }
+  const byUnknown = { values: slopes, width: rows };
+  addProduct(byUnknown, byUnknown, covariance);
   for (let i = 0; i < rows; i++) covariance[i * rows + i] += 1;
   choleskyInPlace(covariance, 0, rows);
   return covariance;

@@ -13,7 +13,7 @@ export function checkScatters(model: ForwardModel, grams: Float64Array, path: st
     throw new InputError(
       "no-pigment",
       path,
-      `nothing in the pot scatters light at ${start + (b % count) * step} nm`,
+      `nothing in it scatters light at ${start + (b % count) * step} nm`,
     );
   });
 }

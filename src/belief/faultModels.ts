@@ -69,6 +69,9 @@ function pourSlips({ model, card, place, poured }: FaultSources): readonly Fault
     const noted = poured[j];
     const plain = { unknowns: [], prior: 0 };
     const others = all.filter((i) => i !== j);
+    // What the factor that the fit found on all of the toner comes to in this one pour.
+    const tooMuch = (u: number) =>
+      Math.max(-noted, card.grams[j] * Math.expm1((MIS_POUR_LOG_SD * u * noted) / card.grams[j]));
     const misPoured = one(
       "strength",
       j,
@@ -91,12 +94,7 @@ function pourSlips({ model, card, place, poured }: FaultSources): readonly Fault
         prior: SHARES.misPour / pours.length,
         card,
         unknowns: [misPoured],
-        describe: (u: number): Fault => ({
-          kind: "mis-pour",
-          toner: id,
-          noted,
-          grams: noted * Math.expm1(MIS_POUR_LOG_SD * u),
-        }),
+        describe: (u: number): Fault => ({ kind: "mis-pour", toner: id, noted, grams: tooMuch(u) }),
       },
       {
         ...plain,

@@ -67,21 +67,20 @@ export function filmResponse(
   world: { readonly unknowns: readonly Unknown[]; readonly u: ArrayLike<number> },
   film: Film,
 ): FilmResponse {
-  const { toners, size, k: kOf, s: sOf } = model.coefficients;
+  const { size, k: kOf, s: sOf } = model.coefficients;
   const bands = size / model.surfaces.length;
   const fields = fieldsOf(model, world.unknowns, world.u, film);
   const slopes = createFields(model);
   const reflectance = new Float64Array(size);
   const k = new Float64Array(size);
   const s = new Float64Array(size);
-  for (let j = 0; j < toners; j++) {
+  const inFilm = Array.from(film.grams.keys()).filter((j) => film.grams[j] * strengths[j] !== 0);
+  for (const j of inFilm) {
     const amount = film.grams[j] * strengths[j];
-    if (amount === 0) continue;
     for (let b = 0, i = j * size; b < size; b++, i++) {
-      const asPoured = amount * Math.exp(fields.strength[i]);
       // Kept here until the slopes take their place.
-      slopes.k[i] = asPoured * kOf[i] * Math.exp(fields.k[i]);
-      slopes.s[i] = asPoured * sOf[i] * Math.exp(fields.s[i]);
+      slopes.k[i] = amount * kOf[i] * Math.exp(fields.strength[i] + fields.k[i]);
+      slopes.s[i] = amount * sOf[i] * Math.exp(fields.strength[i] + fields.s[i]);
       k[b] += slopes.k[i];
       s[b] += slopes.s[i];
     }
@@ -105,13 +104,14 @@ export function filmResponse(
     slopes.gain[b] = out;
     slopes.k2[b] = byBack;
     slopes.rise[b] = byBack * (inside - 0.5);
-    const perK = k[b] > 0 ? byRatio / k[b] : 0;
-    const perS = -byRatio / s[b];
-    for (let j = 0; j < toners; j++) {
-      if (film.grams[j] === 0) continue;
-      const i = j * size + b;
-      slopes.k[i] *= perK;
-      slopes.s[i] *= perS;
+    // From here on ∂R/∂ΣgK and ∂R/∂ΣgS.
+    k[b] = k[b] > 0 ? byRatio / k[b] : 0;
+    s[b] = -byRatio / s[b];
+  }
+  for (const j of inFilm) {
+    for (let b = 0, i = j * size; b < size; b++, i++) {
+      slopes.k[i] *= k[b];
+      slopes.s[i] *= s[b];
       slopes.strength[i] = slopes.k[i] + slopes.s[i];
     }
   }

@@ -1,9 +1,8 @@
 import { chiSquareTail } from "../numeric/chiSquareTail.js";
-import { beliefOf } from "./belief.js";
+import { atReadingSd, type Belief, beliefOf } from "./belief.js";
 import { createGuess } from "./createGuess.js";
 import type { Explanation } from "./fault.js";
 import { type FaultSources, faultModels, soundShare } from "./faultModels.js";
-import type { Prior, ReadCard } from "./prior.js";
 import { readingNoise } from "./readingNoise.js";
 
 /** Whether a card can come from its pot, and if not, why. */
@@ -40,24 +39,23 @@ const SUSPECT_TAIL = 0.05;
 const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
 
 /**
- * Holds a card against what the believed cards of its pot lead to expect: the evidence for every single fault against
+ * Holds the last card of a belief against what those before it lead to expect: the evidence for every single fault against
  * none (Bayes factors by Laplace's approximation), times how often it happens. Doubted where one fault is likelier than
  * soundness, or χ² of the card is beyond 99.9 % of sound ones. Source: Kass & Raftery 1995 for the comparison.
  */
 export function judge(
-  prior: Prior,
-  believed: readonly ReadCard[],
-  { card, poured, others }: Pick<FaultSources, "card" | "poured" | "others">,
+  belief: Belief,
+  { poured, others }: Pick<FaultSources, "poured" | "others">,
 ): Judgement {
+  const { prior, cards } = belief;
   const { sizes } = prior;
+  const believed = cards.slice(0, -1);
+  const card = cards[cards.length - 1];
   // What the model misses of a paint, earlier cards have shown already: then the instrument's own noise counts.
-  const gateSd =
-    believed.length === 0
-      ? Math.max(GATE_SD, sizes.readingSd)
-      : readingNoise(beliefOf(prior, [...believed, card]));
+  const gateSd = believed.length === 0 ? Math.max(GATE_SD, sizes.readingSd) : readingNoise(belief);
   const gate = { ...prior, sizes: { ...sizes, readingSd: gateSd } };
   const before = believed.length === 0 ? 0 : beliefOf(gate, believed).posterior.chiSquare;
-  const sound = beliefOf(gate, [...believed, card]);
+  const sound = atReadingSd(belief, gateSd);
   const chiSquare = Math.max(0, sound.posterior.chiSquare - before);
   const degreesOfFreedom = card.reflectance.length;
   const tail = chiSquareTail(chiSquare, degreesOfFreedom);

@@ -1,4 +1,5 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
+import { addProduct } from "../numeric/addProduct.js";
 import { lowerFactor } from "../numeric/lowerFactor.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Belief } from "./belief.js";
@@ -38,28 +39,26 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   addRowSlopes(nowRows, now, { unknowns, film: card }, atNow);
   const others = Array.from({ length: toners }, (_, j) => j).filter((j) => !belief.used.includes(j));
   const ofOthers = tonerUnknowns(model, others, sizes);
-  const pours = Array.from({ length: toners }, (_, j) => {
+  // Slopes of what is seen by every unknown, pours side by side.
+  const known = new Float64Array(atNow.length * toners);
+  const form = new Float64Array(toners * toners);
+  for (let j = 0; j < toners; j++) {
     const grams = card.grams.slice();
     grams[j] += step;
     const film = { ...card, grams };
     const seen = filmResponse(model, strengths, world, film);
     const rows = rowsSeen(model, seen.reflectance, factors);
-    const known = new Float64Array(atNow.length);
-    for (let i = 0; i < known.length; i++) known[i] = -atNow[i] / step;
-    addRowSlopes(rows, seen, { unknowns, film }, known, 1 / step);
+    const by = atNow.map((value) => -value / step);
+    addRowSlopes(rows, seen, { unknowns, film }, by, 1 / step);
+    for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
     const fresh = ofOthers.filter(({ effects: [{ toner }] }) => toner === j);
     const own = new Float64Array(fresh.length * count);
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
-    return { known, shown: shownBy(posterior, known, count), own: dot(own, own) };
-  });
-  const form = new Float64Array(toners * toners);
-  for (let j = 0; j < toners; j++) {
-    for (let i = 0; i <= j; i++) {
-      const shared = dot(pours[j].known, pours[i].known) - dot(pours[j].shown, pours[i].shown);
-      form[j * toners + i] = shared + (i === j ? pours[j].own : 0);
-      form[i * toners + j] = form[j * toners + i];
-    }
+    for (const value of own) form[j * toners + j] += value * value;
   }
+  const shown = { values: shownBy(posterior, known, count * toners), width: toners };
+  addProduct({ values: known, width: toners }, { values: known, width: toners }, form);
+  addProduct(shown, shown, form, -1);
   return form;
 }
 
@@ -67,6 +66,7 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
 function factorsByPlace(colours: readonly CountedColour[]): ReadonlyMap<number, Float64Array> {
   const sums = new Map<number, Float64Array>();
   for (const { place, weight, metric } of colours) {
+    if (weight === 0) continue;
     const sum = sums.get(place) ?? new Float64Array(9);
     for (const row of metric) {
       for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) sum[3 * i + k] += weight * row[i] * row[k];
@@ -97,10 +97,4 @@ function rowsSeen(
     }
   }
   return rows;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

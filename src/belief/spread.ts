@@ -1,3 +1,4 @@
+import { addProduct } from "../numeric/addProduct.js";
 import { solveLowerTransposed } from "../numeric/triangularSolve.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
@@ -66,45 +67,35 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
     (_, i) => sizes.readingSd * byReflectance[(i % count) * size + Math.floor(i / count)],
   );
   const known = by(scope.unknowns);
+  const ofFresh = by(fresh);
+  const ofOwn = by(own);
   const shown = shownBy(posterior, known, count);
+  const addSquares = (values: Float64Array, into: Float64Array, factor = 1) =>
+    addProduct({ values, width: count }, { values, width: count }, into, factor);
   const ofPaint = new Float64Array(count * count);
-  for (const [rows, sign] of [
-    [known, 1],
-    [by(fresh), 1],
-    [shown, -1],
-  ] as const) {
-    addSquares(rows, count, sign, ofPaint);
-  }
+  addSquares(known, ofPaint);
+  addSquares(ofFresh, ofPaint);
+  addSquares(shown, ofPaint, -1);
   const ofReading = new Float64Array(count * count);
-  addSquares(noise, count, 1, ofReading);
+  addSquares(noise, ofReading);
   const readTwice = own.filter(
     ({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd,
   );
-  addSquares(by(readTwice), count, 1, ofReading);
+  addSquares(by(readTwice), ofReading);
   const covariance = ofPaint.slice();
-  addSquares(by(own), count, 1, covariance);
-  addSquares(noise, count, 1, covariance);
+  addSquares(ofOwn, covariance);
+  addSquares(noise, covariance);
   return {
     lab,
     covariance,
     ofPaint,
     ofReading,
     causes: causesOf(belief, { known, shown, count }, [
-      ...[...fresh, ...own].map(({ owner }, x) => [owner, by([[...fresh, ...own][x]])] as const),
-      ["reading", noise],
+      [(x) => fresh[x].owner, ofFresh],
+      [(x) => own[x].owner, ofOwn],
+      [() => "reading", noise],
     ]),
   };
-}
-
-/** rows: `count` numbers each; adds the squares of every row, sign times. */
-function addSquares(rows: Float64Array, count: number, sign: number, into: Float64Array): void {
-  for (let x = 0; x < rows.length; x += count) {
-    for (let i = 0; i < count; i++) {
-      const value = sign * rows[x + i];
-      if (value === 0) continue;
-      for (let k = 0; k < count; k++) into[i * count + k] += value * rows[x + k];
-    }
-  }
 }
 
 /** Of the variance of L*, a*, b* of the first colour what each owner is behind: A_o·(C·Aᵀ)_o, C the posterior's covariance. */
@@ -115,7 +106,7 @@ function causesOf(
     shown,
     count,
   }: { readonly known: Float64Array; readonly shown: Float64Array; readonly count: number },
-  further: readonly (readonly [Cause, Float64Array])[],
+  further: readonly (readonly [(x: number) => Cause, Float64Array])[],
 ): Readonly<Record<Cause, number>> {
   const { rows, slopes, factor } = posterior;
   const sums: Record<Cause, number> = { can: 0, toner: 0, pot: 0, surface: 0, film: 0, pour: 0, reading: 0 };
@@ -128,9 +119,9 @@ function causesOf(
       sums[owner] += known[x * count + i] * (known[x * count + i] - told);
     }
   });
-  for (const [cause, values] of further) {
-    for (let x = 0; x < values.length; x += count) {
-      for (let i = 0; i < 3; i++) sums[cause] += values[x + i] ** 2;
+  for (const [ownerOf, values] of further) {
+    for (let x = 0; x * count < values.length; x++) {
+      for (let i = 0; i < 3; i++) sums[ownerOf(x)] += values[x * count + i] ** 2;
     }
   }
   const all = Object.values(sums).reduce((sum, value) => sum + Math.max(0, value), 0);

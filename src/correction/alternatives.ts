@@ -1,5 +1,7 @@
+import { after } from "./after.js";
 import { choice } from "./choice.js";
 import type { Alternative } from "./correction.js";
+import { colourScore } from "./goal.js";
 import { gramsOf } from "./poured.js";
 import type { Problem } from "./problem.js";
 import type { FoundMix } from "./search/createSearch.js";
@@ -51,13 +53,12 @@ export function alternatives(
   const isWorth = ({ score }: FoundMix) => score <= picked.score + WORTH_NAMING;
   const fewer = byPours.filter((mix) => mix.toners.length < picked.toners.length && isWorth(mix)).at(-1);
   if (fewer) offer(fewer.additions, { kind: "fewer-pours" });
-  const [closer] = byPours
-    .filter(
-      ({ toners, score }) =>
-        toners.length > picked.toners.length ||
-        (toners.length === picked.toners.length && score < picked.score - CLOSER),
-    )
-    .slice(-1);
+  const missed = (additions: Float64Array) => colourScore(problem.goal, after(problem, additions).lab);
+  const isCloser = ({ toners, score, additions }: FoundMix) =>
+    (toners.length > picked.toners.length ||
+      (toners.length === picked.toners.length && score < picked.score - CLOSER)) &&
+    missed(additions) < missed(answer);
+  const [closer] = byPours.filter(isCloser).slice(-1);
   if (closer) offer(closer.additions, { kind: "closer" });
 
   const most = picked.toners.length;

@@ -108,7 +108,7 @@ function findOutcome(
     alternatives: [],
     unused: [],
     finerScale: null,
-    search: { method: "none", subsets: 0, latticePoints: 0, gapDeltaE00: 0 },
+    search: { method: "none", subsets: 0, latticePoints: 0, gapDeltaE00: 0, riskShare: 1 },
     obstacles: [],
     iterations: 0,
   } as const;
@@ -123,7 +123,7 @@ function findOutcome(
     const found = findMatch(part);
     return { found, settled: found.picked && settleTies(found.problem, found.picked, found.paint) };
   });
-  const { paint, search, picked } = sought;
+  const { paint, search, picked, riskShare } = sought;
   const served = { ...sought.problem, work: problem.work };
   const { mix, ties } = settled ?? { mix: picked, ties: [] };
   const polished = polish(served, mix, paint);
@@ -156,6 +156,7 @@ function findOutcome(
       subsets,
       latticePoints,
       gapDeltaE00: Number.isFinite(gap) ? gap : null,
+      riskShare,
     },
     obstacles: [],
     stopReason,

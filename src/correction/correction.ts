@@ -139,6 +139,8 @@ export interface SearchReport {
    * latter is no proof but held by comparison with exhaustive search. Null: not known.
    */
   readonly gapDeltaE00: number | null;
+  /** What the doubt of the pours counted for; below 1 where all of it would leave a target out of tolerance. */
+  readonly riskShare: number;
 }
 
 /** What holds the answer back where a match is out of reach. */

@@ -11,12 +11,12 @@ const SHARES = [0.1, 0];
  * The mix of least expected loss. Where that one stays out of tolerance for doubt alone, the least daring one that does
  * not: nothing is out of reach because it is risky.
  */
-export function findMatch(problem: Problem): PickedMix {
+export function findMatch(problem: Problem): PickedMix & { readonly riskShare: number } {
   const isMatch = ({ picked }: PickedMix) => picked !== undefined && matches(problem, picked.additions);
-  const careful = findMix(problem);
+  const careful = { ...findMix(problem), riskShare: 1 };
   if (isMatch(careful) || !isReachable(problem)) return careful;
-  for (const share of SHARES) {
-    const daring = findMix(withRisk(problem, share));
+  for (const riskShare of SHARES) {
+    const daring = { ...findMix(withRisk(problem, riskShare)), riskShare };
     if (isMatch(daring)) return daring;
   }
   return careful;

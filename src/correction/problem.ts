@@ -14,6 +14,7 @@ import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
 import { checkGeometries, createScene } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
+import { atFullStrength } from "../toners/atFullStrength.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
@@ -63,7 +64,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const scene = createScene(toners, [...cards, ...ofTargets], (geometry) => wanted.has(geometry), cardPath);
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
-  const bare = createForwardModel(scene.toners, viewing, geometries);
+  const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
   const read = cards.map((card) => ({
@@ -73,8 +74,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   read.forEach(({ grams }, c) => {
     checkScatters(bare, grams, job.card ? "pot" : `cards[${c}].pot`);
   });
-  const { judgement, believed } = judged(prior, read, cards);
-  const belief = beliefOf(prior, [...believed, read[read.length - 1]]);
+  const { judgement, belief } = judged(prior, read, cards);
   const model = tie(belief);
   const goal = createGoal(job, model);
   const spectra = [
@@ -109,27 +109,27 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   };
 }
 
-/** Every card judged in turn: the earlier ones that are believed, and what is to be said of the last. */
+/** Every card judged in turn: what is to be said of the last, and what it leaves with the earlier ones that are believed. */
 function judged(
   prior: Belief["prior"],
   read: readonly ReadCard[],
   cards: readonly { readonly name: string }[],
-): { readonly judgement: Judgement; readonly believed: readonly ReadCard[] } {
+): { readonly judgement: Judgement; readonly belief: Belief } {
   const believed: ReadCard[] = [];
-  let judgement: Judgement | undefined;
-  read.forEach((card, c) => {
+  const all = read.map((card, c) => {
     const before = read[c - 1]?.grams;
-    judgement = judge(prior, believed, {
-      card,
+    const belief = beliefOf(prior, [...believed, card]);
+    const judgement = judge(belief, {
       poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
       others: read.slice(0, c).flatMap(({ grams }, o) => {
         const isOther = grams.some((amount, j) => amount !== card.grams[j]);
         return isOther ? [{ name: cards[o].name, grams }] : [];
       }),
     });
-    if (judgement.verdict === "believed" && c < read.length - 1) believed.push(card);
+    if (judgement.verdict === "believed") believed.push(card);
+    return { judgement, belief };
   });
-  return { judgement: judgement as Judgement, believed };
+  return all[all.length - 1];
 }
 
 /** Faults that a message names. */

@@ -49,7 +49,8 @@ export interface Terms {
 }
 
 /** The loss, written once: colour + spectral tie-break + cost of paint + doubt of the pours. */
-export function createTerms({ model, goal, bench: { pot }, risk }: Problem, paint: PaintCost): Terms {
+export function createTerms(problem: Problem, paint: PaintCost): Terms {
+  const { model, goal } = problem;
   const differences = new Float64Array(goal.aims.length);
   return {
     differences,
@@ -57,8 +58,14 @@ export function createTerms({ model, goal, bench: { pot }, risk }: Problem, pain
       colourTerm(model, goal, differences),
       ...meanSpectra(goal.spectra).map((spectrum) => spectrumTerm(model, spectrum)),
     ],
-    ofPours: risk.map((value, i) => value + paintForm(pot, paint)(i)),
+    ofPours: formOfPours(problem, paint),
   };
+}
+
+/** Paint and risk: P of ΔᵀPΔ in ΔE00², row-major over all toners. */
+export function formOfPours({ bench: { pot }, risk }: Problem, { deltaE00, of }: PaintCost): Float64Array {
+  const square = (deltaE00 / pot.reduce((sum, grams) => sum + grams, 0)) ** 2;
+  return risk.map((value, i) => value + (of === "sum" || i % (pot.length + 1) === 0 ? square : 0));
 }
 
 /** ΔᵀPΔ of additions in the order of the toner set. */
@@ -81,12 +88,6 @@ export function rowsOfPours(form: Float64Array): Float64Array {
   return lower.map((_, i) => lower[(i % toners) * toners + Math.floor(i / toners)]);
 }
 
-function paintForm(pot: Float64Array, { deltaE00, of }: PaintCost): (entry: number) => number {
-  const toners = pot.length;
-  const square = (deltaE00 / pot.reduce((sum, grams) => sum + grams, 0)) ** 2;
-  return (entry) => (of === "sum" || entry % (toners + 1) === 0 ? square : 0);
-}
-
 /** √w·v for every aim, v the vector of `deltaE00Vector`, whose length is true CIEDE2000. */
 function colourTerm({ geometries, lights }: ForwardModel, { aims }: Goal, differences: Float64Array): Term {
   const columns = 3 * geometries.length * lights.length;
@@ -102,7 +103,7 @@ function colourTerm({ geometries, lights }: ForwardModel, { aims }: Goal, differ
         const root = Math.sqrt(weights[a]);
         roots[a] = root;
         bent[a] = slopes;
-        differences[a] = Math.hypot(...vector);
+        differences[a] = Math.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]);
         for (let axis = 0; axis < 3; axis++) out[row + 3 * a + axis] = root * vector[axis];
       }
     },
@@ -111,8 +112,8 @@ function colourTerm({ geometries, lights }: ForwardModel, { aims }: Goal, differ
         const at = toner * columns + aims[a].place;
         const root = roots[a];
         for (let axis = 0; axis < 3; axis++) {
-          const [byL, byA, byB] = bent[a][axis];
-          out[from + 3 * a + axis] = root * (byL * lab[at] + byA * lab[at + 1] + byB * lab[at + 2]);
+          const by = bent[a][axis];
+          out[from + 3 * a + axis] = root * (by[0] * lab[at] + by[1] * lab[at + 1] + by[2] * lab[at + 2]);
         }
       }
     },
@@ -147,7 +148,10 @@ function spectrumTerm(
     },
     squares(at) {
       let sum = rest;
-      for (let b = 0; b < bands; b++) sum += (at.reflectance[first + b] - reflectance[b]) ** 2;
+      for (let b = 0; b < bands; b++) {
+        const off = at.reflectance[first + b] - reflectance[b];
+        sum += off * off;
+      }
       return scale * scale * sum;
     },
   };

@@ -17,7 +17,7 @@ export interface AnchorOptions {
   readonly reflectanceSd: number;
 }
 
-/** The strength is typical of tinters, no source; the reflectance was measured in docs/anchor.md. */
+/** The strength is typical of tinters, no source; the reflectance was measured in a world of other physics. */
 export const ANCHOR_DEFAULTS: AnchorOptions = Object.freeze({ strengthSd: 0.2, reflectanceSd: 0.01 });
 
 /** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */

@@ -3,11 +3,9 @@ import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import type { Warning } from "../core/warning.js";
-import { alignReadings } from "../scene/alignReadings.js";
-import { commonGrid } from "../scene/commonGrid.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "../scene/readingWarnings.js";
+import { createScene } from "../scene/createScene.js";
+import { censoredWarnings, rangeWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
-import { cropTonerSet } from "../toners/cropTonerSet.js";
 import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
 import { anchorToCard, censoredBands } from "./anchor.js";
@@ -145,14 +143,14 @@ function modelOf(
   const read = card.readings.filter(({ geometry }) => known.includes(geometry));
   if (read.length === 0) surfaceAt(toners, card.readings[0].geometry, `${path}[0].geometry`);
   const geometries = known.filter((geometry) => read.some((reading) => reading.geometry === geometry));
-  const grid = commonGrid(toners.grid, read, path);
-  const reflectance = alignReadings(card.readings, geometries, grid, path);
-  const free = createForwardModel(cropTonerSet(toners, grid), viewing, geometries);
+  const scene = createScene(toners, [{ readings: read, path }], (one) => geometries.includes(one), path);
+  const { grid } = scene;
+  const reflectance = scene.aligned({ readings: card.readings, path });
+  const free = createForwardModel(scene.toners, viewing, geometries);
   return {
     model: anchorToCard(free, grams, reflectance),
     warnings: [
-      ...rangeWarnings(grid),
-      ...resampledWarnings(card.readings, grid, path),
+      ...scene.warnings,
       ...geometries.flatMap((_, g) => {
         const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
         return censoredWarnings(censoredBands(values, free.surfaces[g]), grid, path);

@@ -17,7 +17,7 @@ export interface ReadSurface {
 
 /** What was read, on the bands and at the geometries that toners and readings share. */
 export interface Scene {
-  /** On the common bands; every can at full strength, since how strong it is belongs to the belief. */
+  /** On the common bands. */
   readonly toners: TonerSet;
   readonly geometries: readonly Geometry[];
   readonly grid: Grid;
@@ -53,9 +53,8 @@ export function createScene(
     used.flatMap(({ readings }) => readings),
     path,
   );
-  const atFullStrength = { ...set, toners: set.toners.map((toner) => ({ ...toner, strength: 1 })) };
   return {
-    toners: cropTonerSet(atFullStrength, grid),
+    toners: cropTonerSet(set, grid),
     geometries,
     grid,
     aligned: ({ readings, path: place }) => alignReadings(readings, geometries, grid, place),

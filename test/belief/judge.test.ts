@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { beliefOf } from "../../src/belief/belief.js";
 import type { Fault } from "../../src/belief/fault.js";
 import { judge } from "../../src/belief/judge.js";
 import { createRandom } from "../../src/numeric/random.js";
@@ -19,7 +20,7 @@ function shop(seed: number) {
   const reflectance = alignReadings([world.card(pot)], geometries, toners.grid, "card");
   const judged = (noted: Grams, read = reflectance) => {
     const grams = gramsInOrder(noted, toners.toners);
-    return judge(prior, [], { card: { grams, reflectance: read }, poured: grams, others: [] });
+    return judge(beliefOf(prior, [{ grams, reflectance: read }]), { poured: grams, others: [] });
   };
   return { pot: pot.shown, reflectance, judged };
 }

@@ -3,7 +3,10 @@ import { verifyCertificate } from "../../src/certificate/checker/verifyCertifica
 import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
+import type { Grams } from "../../src/toners/pot.js";
 import type { Toner } from "../../src/toners/toner.js";
+import type { TonerSet } from "../../src/toners/tonerSet.js";
+import { readingsOf } from "../correction/contract/jobs.js";
 import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 import { leastMeasures } from "./leastMeasures.js";
 
@@ -17,10 +20,15 @@ const byId = (id: string): Toner => {
 };
 const bands = job.toners.grid.count;
 const flat = (value: number) => ({ [geometry]: new Array<number>(bands).fill(value) });
+/** A pot and the card that the model gives it: one that no pot gives is judged before anything else. */
+const cardOf = (toners: TonerSet, pot: Grams) => ({
+  toners,
+  pot,
+  card: { readings: readingsOf(toners, pot) },
+});
 const withToners = (toners: readonly Toner[], pot: Job["pot"], limits: Job["limits"] = {}): Job => ({
   ...job,
-  toners: { grid: job.toners.grid, surfaces: job.toners.surfaces, toners },
-  pot,
+  ...cardOf({ grid: job.toners.grid, surfaces: job.toners.surfaces, toners }, pot),
   limits: { maxPours: 4, scaleStepGrams: 0.1, ...limits },
 });
 const reading = (reflectance: (band: number) => number) => ({
@@ -105,14 +113,8 @@ const CASES: readonly (readonly [name: string, job: Job])[] = [
     "a clear that does neither",
     withToners([white, black, { id: "nothing", k: flat(0), s: flat(0) }], { white: 100, black: 1 }),
   ],
-  [
-    "a pot of black",
-    { ...withToners(job.toners.toners, { black: 100 }), card: { readings: [reading(() => 0.03)] } },
-  ],
-  [
-    "a pot of white",
-    { ...withToners(job.toners.toners, { white: 100 }), card: { readings: [reading(() => 0.9)] } },
-  ],
+  ["a pot of black", withToners(job.toners.toners, { black: 100 })],
+  ["a pot of white", withToners(job.toners.toners, { white: 100 })],
   ["empty stock", { ...job, limits: { stockGrams: emptied } }],
   ["no room", { ...job, limits: { potMaxGrams: 1 } }],
   ["a target of no weight", { ...job, targets: job.targets.map((target, i) => ({ ...target, weight: i })) }],

@@ -44,7 +44,7 @@ describe("masstone correct", () => {
   it("tells the painter pours in order, grams, the running total, what each does, and the cautions last", () => {
     const { code, out, error } = masstone(["correct", example]);
     expect({ code, error }).toEqual({ code: 0, error: "" });
-    expect(out).toMatch(/^Corrected: /);
+    expect(out).toMatch(/^Predicted within tolerance of every target/);
     const pours = [...out.matchAll(/^ {2}\d {2}(.+?) {2,}([\d.]+) {2,}([\d.]+) {2}(.+)$/gm)];
     expect(pours.length).toBeGreaterThan(0);
     let total = 0;
@@ -82,16 +82,16 @@ describe("masstone correct", () => {
 
   it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
-    job.limits.gramsPerDrop = { black: 0.02 };
+    job.limits.gramsPerDrop = { green: 0.02 };
     const files = { [example]: JSON.stringify(job) };
     const { additions } = JSON.parse(masstone(["correct", example, "--json"], files).out);
-    const { drops } = additions.find(({ toner }: { toner: string }) => toner === "black");
+    const { drops } = additions.find(({ toner }: { toner: string }) => toner === "green");
     expect(Number.isInteger(drops)).toBe(true);
     const args = ["correct", example, "--unit", "drops", "--report", "sheet.html"];
     const { out, written } = masstone(args, files);
-    expect(out).toMatch(new RegExp(`^  \\d  Deep black +${drops} drops +[\\d.]+ g  `, "m"));
+    expect(out).toMatch(new RegExp(`^  \\d  Bluish green +${drops} drops +[\\d.]+ g  `, "m"));
     expect(out).toMatch(/^ {2}\d {2}Bright yellow +[\d.]+ g /m);
-    expect(out).toMatch(/gramsPerDrop\): Bright yellow/);
+    expect(out).toMatch(/gramsPerDrop\): Earth yellow, Weak black, Bright yellow/);
     expect(written["sheet.html"]).toContain(`${drops} drops`);
     const ounces = masstone(["correct", example, "--unit", "oz"]).out;
     expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +0\.\d{3} oz {2}/);

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Limits } from "../../src/correction/limits.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
+import { withoutDoubt } from "../fixtures/noDoubt.js";
 import { between } from "./contract/jobs.js";
 
 const all = horseboxToners();
@@ -9,7 +10,7 @@ const onlyBlack = { stockGrams: { white: 0, yellow: 0 } };
 const toners = { ...all, toners: all.toners.filter(({ id }) => ["white", "black", "yellow"].includes(id)) };
 const pot = { white: 100 };
 const pours = (panel: Readonly<Record<string, number>>, limits: Limits) =>
-  correct(between(toners, pot, { ...pot, ...panel }, { limits }), { wayOut: false });
+  correct(withoutDoubt(between(toners, pot, { ...pot, ...panel }, { limits })), { wayOut: false });
 
 describe("drops", () => {
   it("gives back the drops that a panel was made with, beside grams on the scale", () => {

@@ -74,8 +74,10 @@ describe("a job made ready", () => {
 
   it("warns of bands too dark to be read, of card or target, and is unreadable where they are more than half", () => {
     const some = prepared({ card: { readings: [dark(0.4)] } });
+    // No pot gives such a card: that is said too.
     expect(some.warnings.map(({ code, path }) => [code, path])).toEqual([
       ["censored-bands", "card.readings"],
+      ["card-not-from-pot", "card.readings"],
     ]);
     expect(some.isReadable).toBe(true);
     expect(prepared({ card: { readings: [dark(0.6)] } }).isReadable).toBe(false);

@@ -87,13 +87,11 @@ describe("the stop rule", () => {
   });
 
   it("reads again where that is cheap and the verdict hangs on the reading, and not where it cannot change it", () => {
-    const doubts = { reading: 0.004, gloss: 0.002 };
-    const forecast = { ...asked, doubts };
-    const near = awayBy(0.1);
+    const near = { ...awayBy(0.1), belief: { readingSd: 0.004, offsetSd: 0.002 } };
     const correction = correct(near, { alternatives: false, wayOut: false });
     const advised = (readings?: number) =>
       adviseNextStep(near, correction, {
-        forecast,
+        forecast: asked,
         prices: { reading: 0.1, card: 60 },
         ...(readings && { readings }),
       });

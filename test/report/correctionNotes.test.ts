@@ -12,7 +12,7 @@ const nothingToSay: Correction = {
   ties: [],
   unused: [],
   finerScale: null,
-  search: { method: "all-subsets", subsets: 1, latticePoints: 1, gapDeltaE00: 0 },
+  search: { method: "all-subsets", subsets: 1, latticePoints: 1, gapDeltaE00: 0, riskShare: 1 },
 };
 const names = { black: "lamp black", "weak-black": "weak black" };
 const linesOf = (change: Partial<Correction>) => {

@@ -79,7 +79,7 @@ describe("correctionHtml", () => {
       "Safety",
     ]);
     const text = textOf(bodyOf(root));
-    expect(text.indexOf("Corrected:")).toBeLessThan(text.indexOf("Warnings"));
+    expect(text.indexOf("Predicted within tolerance")).toBeLessThan(text.indexOf("Warnings"));
     expect(text.trimEnd().endsWith(SPRAYING_CAUTION)).toBe(true);
   });
 

@@ -2,7 +2,7 @@ import type { ForwardModel } from "../../prediction/forwardModel.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Film } from "../film.js";
 import type { Unknown } from "../unknown.js";
-import { roughCurve, scaledCurve } from "./roughCurve.js";
+import { roughCurve } from "./roughCurve.js";
 
 /**
  * What is peculiar to a paint, shared by others by their kinship: a rough curve in ln(K/S) by geometry, and, on badly
@@ -15,15 +15,17 @@ export function paintUnknowns(
 ): readonly Unknown[] {
   const { count } = set.grid;
   const unit = roughCurve(set.grid);
-  const curves = geometries.flatMap((_, g) => scaledCurve(unit, paintCurveSd, g * count));
+  const curves =
+    paintCurveSd === 0 ? [] : geometries.flatMap((_, g) => unit.map((shape) => ({ from: g * count, shape })));
   const level = new Float64Array(size).fill(companySd);
   const levels = companySd === 0 ? [] : used;
   return places.flatMap((kin): readonly Unknown[] => {
     const share = ({ kinship }: Film) => kinship[kin];
+    const ofCurve = (film: Film) => paintCurveSd * share(film);
     return [
       ...curves.map((curve) => ({
         owner: "pot" as const,
-        effects: [{ field: "ratio" as const, toner: -1, ...curve, share }],
+        effects: [{ field: "ratio" as const, toner: -1, ...curve, share: ofCurve }],
       })),
       ...levels.map((toner) => ({
         owner: "pot" as const,

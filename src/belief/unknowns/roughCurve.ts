@@ -6,12 +6,6 @@ const LENGTH_NM = 60;
 /** What finer waves would add is less than 0.2 % of the variance. */
 const WAVES_PER_LENGTH = 3.2;
 
-/** One independent shape of a curve: its first band, and its heights from there on. */
-export interface CurveShape {
-  readonly from: number;
-  readonly shape: Float64Array;
-}
-
 /**
  * Independent shapes whose sum, each times a standard normal number, is a rough curve of sd 1 over the grid: cosines
  * cos(πm(b + ½)/n), m = 0 … M, with the spectral density of a Matérn-3/2 process of length ℓ = 60 nm as variance,
@@ -32,10 +26,4 @@ export function roughCurve({ step, count }: Grid): readonly Float64Array[] {
   const variance = shapes.reduce((sum, shape) => sum + shape.reduce((all, h) => all + h * h, 0), 0) / count;
   const scale = 1 / Math.sqrt(variance);
   return shapes.map((shape) => shape.map((height) => scale * height));
-}
-
-/** The same at another size and place. */
-export function scaledCurve(curve: readonly Float64Array[], sd: number, at: number): readonly CurveShape[] {
-  if (sd === 0) return [];
-  return curve.map((shape) => ({ from: at, shape: shape.map((height) => sd * height) }));
 }

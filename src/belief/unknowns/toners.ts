@@ -1,8 +1,7 @@
 import type { ForwardModel } from "../../prediction/forwardModel.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Unknown } from "../unknown.js";
-import { everyFilm } from "./cans.js";
-import { roughCurve, scaledCurve } from "./roughCurve.js";
+import { roughCurve } from "./roughCurve.js";
 
 /** What the characterisation missed of each toner of `used`: a rough curve in ln K by geometry, a level in ln S. */
 export function tonerUnknowns(
@@ -12,15 +11,16 @@ export function tonerUnknowns(
 ): readonly Unknown[] {
   const { count } = set.grid;
   const unit = roughCurve(set.grid);
+  const curves = geometries.flatMap((_, g) => unit.map((shape) => ({ from: g * count, shape })));
+  const level = [{ from: 0, shape: new Float64Array(size).fill(1) }];
   return used.flatMap((toner): readonly Unknown[] => {
     const { misfit = 1 } = set.toners[toner];
-    const curves = geometries.flatMap((_, g) => scaledCurve(unit, tonerCurveSd * misfit, g * count));
-    const level = new Float64Array(size).fill(tonerScatteringSd * misfit);
-    const levels = tonerScatteringSd === 0 ? [] : [{ from: 0, shape: level }];
-    const moving = (field: "k" | "s") => (one: { readonly from: number; readonly shape: Float64Array }) => ({
-      owner: "toner" as const,
-      effects: [{ field, toner, ...one, share: everyFilm }],
-    });
-    return [...curves.map(moving("k")), ...levels.map(moving("s"))];
+    const moving = (field: "k" | "s", sd: number, shapes: typeof curves): readonly Unknown[] => {
+      const share = () => sd;
+      return sd === 0
+        ? []
+        : shapes.map((one) => ({ owner: "toner", effects: [{ field, toner, ...one, share }] }));
+    };
+    return [...moving("k", tonerCurveSd * misfit, curves), ...moving("s", tonerScatteringSd * misfit, level)];
   });
 }

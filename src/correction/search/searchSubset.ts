@@ -102,7 +102,10 @@ export function searchSubset(
   };
 
   const isSquares = goal.objective === "least-squares";
-  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
+  const inPot = gramsOf(bench.pot);
+  // What is in doubt of so large a pour may leave no room for another pot around the old one.
+  const isVast =
+    bench.room > FREE_SHARE * inPot && tools.models.mostGrams(toners, quest.best()) > FREE_SHARE * inPot;
   const others = isSquares && (isSmooth || isVast) ? otherStarts(start, all, quest.best()) : [];
   const offer = ({ model }: LocalOptimum) =>
     quest.offer(tools.refiner.toTheEnd(toners, all, model.amounts, tools.weights).amounts);

@@ -1,3 +1,4 @@
+import { choleskyInPlace, solveLower } from "../../numeric/triangularSolve.js";
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
 import { evaluationSteps, gradientSteps } from "../../prediction/evaluationSteps.js";
@@ -27,6 +28,8 @@ export interface SubsetModels {
     weights: ArrayLike<number>,
     room?: Room,
   ): SubsetModel;
+  /** Grams that no mix of these toners exceeds whose pours alone cost less than a score. */
+  mostGrams(toners: readonly number[], score: number): number;
   /** Its squares alone. */
   squaresAt(toners: readonly number[], amounts: ArrayLike<number>, weights: ArrayLike<number>): number;
 }
@@ -94,6 +97,19 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
       room.toners = toners;
       room.squares = squares;
       return room;
+    },
+
+    // Σd ≤ score·‖L⁻¹·1‖ where dᵀPd ≤ score², P = L·Lᵀ.
+    mostGrams(toners, score) {
+      const order = toners.length;
+      const lower = new Float64Array(order * order);
+      for (let i = 0; i < order; i++) {
+        for (let j = 0; j <= i; j++) lower[i * order + j] = ofPours[toners[i] * all + toners[j]];
+      }
+      if (!choleskyInPlace(lower, 0, order)) return Number.POSITIVE_INFINITY;
+      const ones = new Float64Array(order).fill(1);
+      solveLower(lower, 0, order, ones, 0, 1);
+      return score * Math.sqrt(product(ones, ones));
     },
 
     squaresAt(toners, amounts, weights) {

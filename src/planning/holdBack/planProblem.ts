@@ -1,16 +1,14 @@
+import { checkScatters } from "../../belief/checkScatters.js";
 import { InputError } from "../../core/InputError.js";
 import type { Warning } from "../../core/warning.js";
 import { absorptionRatio } from "../../optics/infiniteFilm.js";
 import { anchorToCard, censoredBands, usableInternal } from "../../prediction/anchor.js";
 import { createForwardModel, type ForwardModel } from "../../prediction/forwardModel.js";
-import { alignReadings } from "../../scene/alignReadings.js";
-import { commonGrid } from "../../scene/commonGrid.js";
-import { censoredWarnings, rangeWarnings, resampledWarnings } from "../../scene/readingWarnings.js";
+import { createScene } from "../../scene/createScene.js";
+import { censoredWarnings } from "../../scene/readingWarnings.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Reading } from "../../surface/reading.js";
 import { measuredSlope } from "../../surface/saunderson.js";
-import { mix } from "../../toners/coefficients.js";
-import { cropTonerSet } from "../../toners/cropTonerSet.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { surfaceAt } from "../../toners/tonerSet.js";
 import type { CheckedPlanJob } from "./planJob.js";
@@ -47,15 +45,10 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
       readings ? [{ readings, path: `formulas[${i}].readings` }] : [],
     ),
   ];
-  const isUsed = ({ geometry }: Reading) => geometries.includes(geometry);
-  const grid = commonGrid(
-    job.toners.grid,
-    surfaces.flatMap(({ readings }) => readings.filter(isUsed)),
-    "panels",
-  );
-  const model = createForwardModel(cropTonerSet(job.toners, grid), job.viewing, geometries);
-  const aligned = (readings: readonly Reading[], path: string) =>
-    alignReadings(readings, geometries, grid, path);
+  const scene = createScene(job.toners, surfaces, (geometry) => geometries.includes(geometry), "panels");
+  const { grid } = scene;
+  const model = createForwardModel(scene.toners, job.viewing, geometries);
+  const aligned = (readings: readonly Reading[], path: string) => scene.aligned({ readings, path });
   const panels = job.panels.map(({ readings }, i) =>
     panelData(model, aligned(readings, `panels[${i}].readings`), job.options),
   );
@@ -67,8 +60,7 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
     return { model: anchorToCard(model, amounts, fresh), grams: amounts };
   });
   const warnings = [
-    ...rangeWarnings(grid),
-    ...surfaces.flatMap(({ readings, path }) => resampledWarnings(readings, grid, path)),
+    ...scene.warnings,
     ...panels.flatMap(({ reflectance }, i) =>
       model.surfaces.flatMap((surface, g) => {
         const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
@@ -77,16 +69,6 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
     ),
   ];
   return { model, panels, formulas, warnings };
-}
-
-/** Throws `no-pigment` where nothing of a formula scatters: it has no K/S there. */
-function checkScatters(model: ForwardModel, grams: Float64Array, path: string): void {
-  const { size } = model.coefficients;
-  const s = new Float64Array(size);
-  mix(model.coefficients, grams, new Float64Array(size), s);
-  if (s.some((scattering) => !(scattering > 0))) {
-    throw new InputError("no-pigment", path, "nothing in the formula scatters light at some band");
-  }
 }
 
 function sharedGeometries({ toners, panels }: CheckedPlanJob): readonly Geometry[] {

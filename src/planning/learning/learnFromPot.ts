@@ -1,4 +1,4 @@
-import { type Belief, beliefOf } from "../../belief/belief.js";
+import { beliefOf } from "../../belief/belief.js";
 import { type CanBelief, canPosterior } from "../../belief/canPosterior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
 import { judge } from "../../belief/judge.js";
@@ -8,6 +8,7 @@ import type { Viewing } from "../../colorimetry/viewing.js";
 import type { Warning } from "../../core/warning.js";
 import { createForwardModel } from "../../prediction/forwardModel.js";
 import { createScene } from "../../scene/createScene.js";
+import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
@@ -46,7 +47,7 @@ export function learnFromPot(
     `${path}.cards`,
   );
   const { toners } = scene.toners;
-  const model = createForwardModel(scene.toners, LIKENESS_VIEWING, scene.geometries);
+  const model = createForwardModel(atFullStrength(scene.toners), LIKENESS_VIEWING, scene.geometries);
   const prior = { model, ...before, sizes: options };
   const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
   const believed: ReadCard[] = [];
@@ -61,13 +62,13 @@ export function learnFromPot(
       .map((other, o) => ({ name: other.name, grams: grams[o] }))
       .filter((other) => other.grams.some((amount, j) => amount !== grams[c][j]));
     const poured = c === 0 ? grams[0] : grams[c].map((amount, j) => amount - grams[c - 1][j]);
-    const { logOdds: _, ...judgement } = judge(prior, believed, { card, poured, others });
+    const belief = beliefOf(prior, [...believed, card]);
+    const { logOdds: _, ...judgement } = judge(belief, { poured, others });
     const now = scatteringShares(model.coefficients, grams[c]);
     const earlier = known;
     const sdBefore = sdsInPot(earlier, now);
     if (judgement.verdict === "believed") {
       believed.push(card);
-      const belief: Belief = beliefOf(prior, believed);
       known = canPosterior(belief);
       shares = now;
     }

@@ -3,6 +3,7 @@ import { correct } from "../../../src/correction/correct.js";
 import type { Correction } from "../../../src/correction/correction.js";
 import type { Job } from "../../../src/correction/job.js";
 import { horseboxToners } from "../../fixtures/horsebox.js";
+import { withoutDoubt } from "../../fixtures/noDoubt.js";
 import { between } from "./jobs.js";
 import { PROMISES } from "./promises.js";
 
@@ -14,7 +15,7 @@ const some = (...ids: readonly string[]) => ({
 const few = some("white", "black", "ochre", "yellow");
 const pot = { white: 100, ochre: 2 };
 const towards = (panel: Readonly<Record<string, number>>, more: Partial<Job> = {}) =>
-  between(few, pot, { ...pot, ...panel }, more);
+  withoutDoubt(between(few, pot, { ...pot, ...panel }, more));
 const [panel] = towards({ black: 0.6 }).targets;
 const [other] = towards({ black: 1.1, yellow: 2 }).targets;
 
@@ -41,16 +42,18 @@ const JOBS: Readonly<Record<string, Job>> = {
     ...towards({}, { objective: "minimax" }),
     targets: [panel, { ...other, name: "other", role: "blend" }],
   },
-  "twins and a let-down": between(
-    {
-      ...all,
-      toners: [
-        ...some("white", "black", "weak-black").toners,
-        { ...some("black").toners[0], id: "black-two" },
-      ],
-    },
-    { white: 100 },
-    { white: 100, black: 0.8 },
+  "twins and a let-down": withoutDoubt(
+    between(
+      {
+        ...all,
+        toners: [
+          ...some("white", "black", "weak-black").toners,
+          { ...some("black").toners[0], id: "black-two" },
+        ],
+      },
+      { white: 100 },
+      { white: 100, black: 0.8 },
+    ),
   ),
 };
 

@@ -1,178 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { labFromXyz } from "../../../src/colorimetry/lab.js";
-import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
-import { after } from "../../../src/correction/after.js";
-import { DOUBTS, DOUBTS_SHAPE, type Doubts } from "../../../src/correction/forecast/doubts.js";
+import { sdsInPot } from "../../../src/belief/sdsInPot.js";
 import { drawColours, halfWidth } from "../../../src/correction/forecast/drawColours.js";
-import { relativeStrengthSd, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
+import { firstShare, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
 import { FORECAST_DEFAULTS, FORECAST_OPTIONS } from "../../../src/correction/forecast/forecastOptions.js";
-import { labSpread, totalSpread } from "../../../src/correction/forecast/labSpread.js";
-import { nextCard, sprayedCard } from "../../../src/correction/forecast/nextCard.js";
 import { oncePoured } from "../../../src/correction/forecast/reachable.js";
-import { allBands, bandByBand, smoothly } from "../../../src/correction/forecast/reflectanceModes.js";
 import { checkJob } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
 import { createRandom } from "../../../src/numeric/random.js";
-import { gramsInOrder } from "../../../src/toners/pot.js";
+import { scatteringShares } from "../../../src/toners/scatteringShares.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";
 
-const job = horseboxJob();
-const { problem } = prepareProblem(checkJob(job));
+const { problem } = prepareProblem(checkJob(horseboxJob()));
 const { model } = problem;
-const sprayed = sprayedCard(problem);
-const count = problem.bench.pot.length;
-const nothing = new Float64Array(count);
-const added = gramsInOrder({ yellow: 6, violet: 1 }, model.set.toners);
-const sure = { mean: nothing, modes: [] };
-const none: Doubts = {
-  ...DOUBTS,
-  strength: 0,
-  pouring: 0,
-  reading: 0,
-  targetReading: 0,
-  spraying: 0,
-  gloss: 0,
-  characterisation: 0,
-  model: 0,
-  tie: 0,
-};
-const spreadOf = (
-  additions: Float64Array,
-  doubts: Partial<Doubts>,
-  belief: Parameters<typeof labSpread>[1] = sure,
-) => labSpread(sprayed, belief, { additions, step: 0.1 }, { ...none, ...doubts });
-
-/** Lab of a reflectance under all lights (the example has one geometry). */
-const labOf = (reflectance: ArrayLike<number>) =>
-  model.lights.flatMap(({ tristimulus }) => [
-    ...labFromXyz(xyzFromReflectance(Float64Array.from(reflectance), tristimulus), tristimulus.white),
-  ]);
-const halfDifference = (up: ArrayLike<number>, down: ArrayLike<number>) =>
-  Array.from(up, (value, i) => (value - down[i]) / 2);
-const expectSquares = (covariance: Float64Array, causes: readonly (readonly number[])[]) => {
-  const width = Math.sqrt(covariance.length);
-  const expected = Array.from({ length: covariance.length }, (_, at) =>
-    causes.reduce((sum, cause) => sum + cause[Math.floor(at / width)] * cause[at % width], 0),
-  );
-  const size = Math.max(...expected.map(Math.abs));
-  expect(size).toBeGreaterThan(0);
-  covariance.forEach((value, at) => {
-    expect(Math.abs(value - expected[at]) / size).toBeLessThan(1e-3);
-  });
-};
-
-describe("the spread of the next card by each cause, from the exact model moved by hand", () => {
-  const { card } = sprayed;
-  const shifted = (by: (r: number) => number) =>
-    halfDifference(labOf(Array.from(card, (r) => r + by(r))), labOf(Array.from(card, (r) => r - by(r))));
-
-  it("of another card of the same pot: what befell this card and what befalls the next", () => {
-    const gloss = shifted(() => 1e-4);
-    expectSquares(spreadOf(nothing, { gloss: 1e-4 }).gloss, [gloss, gloss]);
-    const spraying = shifted((r) => 1e-3 * r);
-    expectSquares(spreadOf(nothing, { spraying: 1e-3 }).spraying, [spraying, spraying]);
-    const bands = Array.from(card, (_, band) =>
-      halfDifference(
-        labOf(Array.from(card, (r, b) => (b === band ? r + 1e-4 : r))),
-        labOf(Array.from(card, (r, b) => (b === band ? r - 1e-4 : r))),
-      ),
-    );
-    expectSquares(spreadOf(nothing, { reading: 1e-4 }).reading, [...bands, ...bands]);
-    expectSquares(spreadOf(nothing, { targetReading: 1e-4 }).targetReading, bands);
-    for (const cause of ["model", "tie", "pouring", "strength"] as const)
-      expect(Math.max(...spreadOf(nothing, { [cause]: 1 })[cause].map(Math.abs)), cause).toBeLessThan(1e-18);
-  });
-
-  it("of what is poured, each toner by half a step, and no more than all of it", () => {
-    const at = (additions: Float64Array) => after(problem, additions).lab;
-    const causes = Array.from(added.keys())
-      .filter((j) => added[j] > 0)
-      .map((j) => {
-        const moved = (by: number) => at(added.map((grams, i) => (i === j ? grams + by : grams)));
-        return halfDifference(moved(0.05), moved(-0.05));
-      });
-    expect(causes.length).toBe(2);
-    expectSquares(spreadOf(added, { pouring: 0.5 }).pouring, causes);
-    const all = Array.from(added.keys())
-      .filter((j) => added[j] > 0)
-      .map((j) => {
-        const by = (factor: number) => at(added.map((grams, i) => (i === j ? factor * grams : grams)));
-        return halfDifference(by(2), by(0));
-      });
-    expectSquares(spreadOf(added, { pouring: 1000 }).pouring, all);
-  });
-
-  it("of strengths, each way to be wrong by itself", () => {
-    const mode = nothing.map((_, j) => (j === added.findIndex((grams) => grams > 0) ? 0.1 : 0));
-    const at = (sign: number) =>
-      nextCard(sprayed, { lnStrength: mode.map((value) => sign * value) }, added).lab;
-    const one = halfDifference(at(1), at(-1));
-    expectSquares(spreadOf(added, {}, { mean: nothing, modes: [mode] }).strength, [one]);
-    expectSquares(spreadOf(added, {}, { mean: nothing, modes: [mode, mode] }).strength, [one, one]);
-  });
-
-  it("of the tie and of the model, in proportion to the doubt", () => {
-    for (const cause of ["tie", "model", "gloss", "spraying", "reading"] as const) {
-      const [once, thrice] = [1, 3].map((size) => spreadOf(added, { [cause]: 0.01 * size })[cause]);
-      const largest = Math.max(...thrice.map(Math.abs));
-      expect(largest).toBeGreaterThan(0);
-      once.forEach((value, i) => {
-        expect(Math.abs(9 * value - thrice[i]) / largest, cause).toBeLessThan(1e-9);
-      });
-    }
-  });
-
-  it("adds up over all causes, or those named", () => {
-    const spread = spreadOf(added, { gloss: 1e-3, model: 0.05 });
-    const total = totalSpread(spread);
-    expect(total[0]).toBeCloseTo(spread.gloss[0] + spread.model[0], 15);
-    expect(totalSpread(spread, ["gloss"])).toEqual(spread.gloss);
-  });
-});
-
-describe("errors of reflectance", () => {
-  const bands = model.set.grid.count;
-  const dot = (a: Float64Array, b: Float64Array) => a.reduce((sum, value, i) => sum + value * b[i], 0);
-
-  it("band by band are each band alone, and none at all without any", () => {
-    const modes = bandByBand(model, 0.2);
-    expect(modes.length).toBe(bands);
-    modes.forEach((mode, b) => {
-      expect(Array.from(mode.keys()).filter((i) => mode[i] !== 0)).toEqual([b]);
-      expect(mode[b]).toBe(0.2);
-    });
-    expect(bandByBand(model, 0)).toEqual([]);
-  });
-
-  it("of all bands together are one, smooth ones four that are orthogonal, of the same variance on average", () => {
-    const [one, ...rest] = allBands(model, () => 0.3);
-    expect(rest).toEqual([]);
-    expect(Array.from(one)).toEqual(new Array(bands).fill(expect.closeTo(0.3, 12)));
-    const smooth = smoothly(model, () => 0.3);
-    expect(smooth.length).toBe(4);
-    smooth.forEach((mode, i) => {
-      smooth.forEach((other, k) => {
-        expect(dot(mode, other)).toBeCloseTo(i === k ? (bands * 0.3 ** 2) / 4 : 0, 10);
-      });
-    });
-    // The size may differ from band to band.
-    expect(Array.from(allBands(model, (b) => b)[0])).toEqual(
-      Array.from({ length: bands }, (_, b) => expect.closeTo(b, 12)),
-    );
-  });
-
-  it("are those of one geometry at a time", () => {
-    const two = {
-      ...model,
-      geometries: [model.geometries[0], "45:0" as const],
-      coefficients: { ...model.coefficients, size: 2 * bands },
-    };
-    const [first, second] = allBands(two, () => 1);
-    expect(Array.from(first)).toEqual([...new Array(bands).fill(1), ...new Array(bands).fill(0)]);
-    expect(Array.from(second)).toEqual([...new Array(bands).fill(0), ...new Array(bands).fill(1)]);
-    expect(smoothly(two, () => 1).length).toBe(8);
-  });
-});
+const nothing = new Float64Array(problem.bench.pot.length);
 
 describe("colours drawn", () => {
   const mean = Float64Array.of(50, 10, -5);
@@ -209,34 +49,42 @@ describe("colours drawn", () => {
 
 describe("the strength of an addition against the pot", () => {
   const ids = model.set.toners.map(({ id }) => id);
-  const [white, green] = [ids.indexOf("white"), ids.indexOf("green")];
-  const pot = nothing.map((_, j) => (j === white ? 100 : 0));
+  const [white, green, yellow] = ["white", "green", "yellow"].map((id) => ids.indexOf(id));
+  const count = ids.length;
+  /** What is believed where the ways to be wrong are these, each by one standard deviation. */
+  const wrongBy = (...modes: readonly Float64Array[]) => ({
+    logStrength: nothing,
+    covariance: Float64Array.from({ length: count ** 2 }, (_, i) =>
+      modes.reduce((sum, mode) => sum + mode[Math.floor(i / count)] * mode[i % count], 0),
+    ),
+  });
   const alone = (j: number, sd: number) => nothing.map((_, i) => (i === j ? sd : 0));
+  const sharesOf = (...toners: readonly number[]) =>
+    scatteringShares(
+      model.coefficients,
+      nothing.map((_, j) => (toners.includes(j) ? 50 : 0)),
+    );
 
   it("is doubtful by both where they are independent, not at all where they are wrong together", () => {
-    const one = { ...sprayed, pot };
-    const apart = { mean: nothing, modes: [alone(white, 0.03), alone(green, 0.04)] };
-    expect(relativeStrengthSd(one, apart, green)).toBeCloseTo(0.05, 12);
-    const together = { mean: nothing, modes: [nothing.map(() => 0.2)] };
-    expect(relativeStrengthSd(one, together, green)).toBeCloseTo(0, 12);
-    expect(relativeStrengthSd(one, { mean: nothing, modes: [] }, green)).toBe(0);
+    const apart = wrongBy(alone(white, 0.03), alone(green, 0.04));
+    expect(sdsInPot(apart, sharesOf(white))[green]).toBeCloseTo(0.05, 12);
+    expect(sdsInPot(wrongBy(nothing.map(() => 0.2)), sharesOf(white))[green]).toBeCloseTo(0, 7);
+    expect(sdsInPot(wrongBy(), sharesOf(white))[green]).toBe(0);
   });
 
   it("is against each toner of the pot by its share in the scattering", () => {
-    const half = { ...sprayed, pot: nothing.map((_, j) => (j === white || j === green ? 50 : 0)) };
     const { size, s } = model.coefficients;
     const scattering = (j: number) =>
       s.subarray(j * size, (j + 1) * size).reduce((sum, value) => sum + value, 0);
     const share = scattering(green) / (scattering(white) + scattering(green));
-    const yellow = ids.indexOf("yellow");
-    expect(relativeStrengthSd(half, { mean: nothing, modes: [alone(green, 0.1)] }, yellow)).toBeCloseTo(
-      0.1 * share,
-      12,
-    );
-    expect(relativeStrengthSd(half, { mean: nothing, modes: [alone(green, 0.1)] }, green)).toBeCloseTo(
-      0.1 * (1 - share),
-      12,
-    );
+    const sds = sdsInPot(wrongBy(alone(green, 0.1)), sharesOf(white, green));
+    expect(sds[yellow]).toBeCloseTo(0.1 * share, 12);
+    expect(sds[green]).toBeCloseTo(0.1 * (1 - share), 12);
+  });
+
+  it("lets so much be poured that a can as much stronger gives no more than was wanted", () => {
+    expect(firstShare(0, 0.95)).toBe(1);
+    expect(firstShare(0.15, 0.95)).toBeCloseTo(1 / (1 + 1.6448536 * 0.15), 7);
   });
 
   it("lets whole steps be poured, and whole steps stay so in spite of binary fractions", () => {
@@ -272,8 +120,7 @@ describe("what is asked of a forecast", () => {
     [{ drawsOfReturn: 2.5 }, "wrong-type", "drawsOfReturn"],
     [{ seed: -1 }, "out-of-range", "seed"],
     [{ levl: 1 }, "unknown-key", "levl"],
-    [{ doubts: { gloss: -1 } }, "out-of-range", "doubts.gloss"],
-    [{ doubts: { gloss: 101 } }, "out-of-range", "doubts.gloss"],
+    [{ doubts: { gloss: 1 } }, "unknown-key", "doubts"],
   ])("is refused: %j", (options, code, path) => {
     expect(() => FORECAST_OPTIONS.check(options, "forecast")).toThrow(
       expect.objectContaining({ code, path: `forecast.${path}` }),
@@ -287,7 +134,5 @@ describe("what is asked of a forecast", () => {
       draws: 2,
       seed: 0,
     });
-    expect(DOUBTS_SHAPE.check({ gloss: 0, model: 100 }, "")).toEqual({ ...DOUBTS, gloss: 0, model: 100 });
-    expect(DOUBTS_SHAPE.check({ gloss: undefined }, "")).toEqual(DOUBTS);
   });
 });

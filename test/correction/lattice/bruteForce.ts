@@ -28,9 +28,10 @@ export function compare(job: Job): readonly Comparison[] {
   const { status, byPours, objective, search } = correct(job, ADDITIONS_ALONE);
   if (status === "good-enough") return [];
   const gap = search.gapDeltaE00 ?? Number.POSITIVE_INFINITY;
-  // The answer says what it made small: the worst, too, where the squares alone leave a target out of tolerance.
-  const score = scoreOf({ ...job, objective });
-  const all = tryAll({ ...job, objective });
+  // The answer says what it made small: the worst, too, where the squares alone leave a target out of tolerance, and with
+  // which share of the risk.
+  const score = scoreOf({ ...job, objective }, search.riskShare);
+  const all = tryAll({ ...job, objective }, search.riskShare);
   return all.slice(1).map(({ pours, score: best, additions: bestAdditions }) => {
     const mix = byPours.filter((one) => one.pours <= pours).at(-1);
     const additions: Grams = Object.fromEntries(

@@ -17,7 +17,7 @@ export interface Best {
  * How a job's mixes are ranked, from the definition in docs/theory.md: the model tied to the card, CIEDE2000 and the
  * doubt of the pours, nothing of the solver.
  */
-export function scoreOf(job: Job): (additions: Grams) => number {
+export function scoreOf(job: Job, riskShare = 1): (additions: Grams) => number {
   const { targets, tolerance = {}, objective = "least-squares" } = job;
   const { model, bench, risk } = prepareProblem(checkJob(job)).problem;
   const ids = model.set.toners.map(({ id }) => id);
@@ -64,7 +64,9 @@ export function scoreOf(job: Job): (additions: Grams) => number {
       (sum, value, i) => sum + value * poured[Math.floor(i / ids.length)] * poured[i % ids.length],
       0,
     );
-    return Math.sqrt((objective === "minimax" ? worst * worst : squares) + 1e-4 * spectral + doubt);
+    return Math.sqrt(
+      (objective === "minimax" ? worst * worst : squares) + 1e-4 * spectral + riskShare * doubt,
+    );
   };
 }
 
@@ -95,9 +97,9 @@ export function countMixes(amounts: readonly (readonly number[])[], pours: numbe
 }
 
 /** Tries every mix, one after the other; the best of at most 0, 1, 2 … pours. */
-export function tryAll(job: Job): readonly Best[] {
+export function tryAll(job: Job, riskShare = 1): readonly Best[] {
   const { toners, pot, limits = {} } = job;
-  const score = scoreOf(job);
+  const score = scoreOf(job, riskShare);
   const amounts = amountsOf(job);
   const inPot = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
   const room = (limits.potMaxGrams ?? 10 * inPot) - inPot;

@@ -1,9 +1,9 @@
 import type { Viewing } from "../../../src/colorimetry/viewing.js";
 import { correct } from "../../../src/correction/correct.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
-import { PAINT_IS_FREE } from "../../../src/correction/objective.js";
 import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
 import { FINE, refine } from "../../../src/correction/search/refine.js";
+import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
 import { createRandom, type Random } from "../../../src/numeric/random.js";
 import { predict } from "../../../src/prediction/predict.js";
 import type { Grams } from "../../../src/toners/pot.js";
