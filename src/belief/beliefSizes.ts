@@ -76,8 +76,4 @@ export const BELIEF_RANGES = {
 } as const;
 
 /** Sizes of a shop's own; what is left out is as `beliefSizesOf` the toner set has it. */
-export const BELIEF_SIZES_SHAPE = someNumbers<BeliefSizes>(
-  Object.keys(BELIEF_SIZES) as (keyof BeliefSizes)[],
-  SIZE,
-  BELIEF_RANGES,
-);
+export const BELIEF_SIZES_SHAPE = someNumbers(BELIEF_SIZES, SIZE, BELIEF_RANGES);

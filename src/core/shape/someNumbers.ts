@@ -5,15 +5,18 @@ import { type Fields, record } from "./record.js";
 import type { Shape } from "./shape.js";
 
 /**
- * A record of numbers, each of which may be left out and then stays out: all lie in `range` but those that `ranges`
- * names.
+ * A record of numbers with the keys of `like`, each of which may be left out and then stays out: all lie in `range` but
+ * those that `ranges` names.
  * @__NO_SIDE_EFFECTS__
  */
 export function someNumbers<T extends object>(
-  keys: readonly (keyof T & string)[],
+  like: T,
   range: Range,
   ranges: { readonly [K in keyof T]?: Range } = {},
 ): Shape<Partial<T>> {
-  const fields = keys.map((key): [string, Optional<number>] => [key, optional(number(ranges[key] ?? range))]);
+  const fields = Object.keys(like).map((key): [string, Optional<number>] => [
+    key,
+    optional(number(ranges[key as keyof T] ?? range)),
+  ]);
   return record<Partial<T>>(Object.fromEntries(fields) as unknown as Fields<Partial<T>>);
 }

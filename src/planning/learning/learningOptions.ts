@@ -21,11 +21,7 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
 });
 
 /** Options as they may be given; what is left out is as `learningOptionsFor` has it. */
-export const LEARNING_OPTIONS = someNumbers<LearningOptions>(
-  Object.keys(LEARNING_DEFAULTS) as (keyof LearningOptions)[],
-  SIZE,
-  BELIEF_RANGES,
-);
+export const LEARNING_OPTIONS = someNumbers(LEARNING_DEFAULTS, SIZE, BELIEF_RANGES);
 
 /** What is left out is as the toner set has it, else as `LEARNING_DEFAULTS`. */
 export function learningOptionsFor(
