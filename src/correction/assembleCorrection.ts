@@ -13,7 +13,6 @@ import type {
   CorrectionStatus,
   FinerScale,
   Obstacle,
-  SearchReport,
   TargetPrediction,
   Tie,
   UnusedToner,
@@ -25,6 +24,7 @@ import { differences, labAt, weightedDifference } from "./goal.js";
 import type { CheckedJob } from "./job.js";
 import { poured } from "./poured.js";
 import type { PreparedProblem, Problem } from "./problem.js";
+import type { SearchReport } from "./searchReport.js";
 import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */

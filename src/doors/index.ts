@@ -25,7 +25,6 @@ export type {
   Obstacle,
   Pour,
   PourOff,
-  SearchReport,
   TargetMetamerism,
   TargetPrediction,
   Tie,
@@ -50,6 +49,7 @@ export {
 export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 export type { Job, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
+export type { SearchReport } from "../correction/searchReport.js";
 export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
 export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
 export type { Card } from "../prediction/card.js";

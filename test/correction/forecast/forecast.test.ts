@@ -6,7 +6,7 @@ import type { Cause } from "../../../src/belief/spread.js";
 import { correct } from "../../../src/correction/correct.js";
 import type { Forecast } from "../../../src/correction/forecast/forecast.js";
 import { forecastCard } from "../../../src/correction/forecast/forecastCard.js";
-import { FORECAST_DEFAULTS, type ForecastOptions } from "../../../src/correction/forecast/forecastOptions.js";
+import { FORECAST_OPTIONS, type ForecastOptions } from "../../../src/correction/forecast/forecastOptions.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
 import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";
@@ -33,7 +33,7 @@ function forecastOfPouring(one: Job, additions: Grams, options: ForecastOptions 
   const checked = checkJob(one);
   const prepared = prepareProblem(checked);
   const grams = gramsInOrder(additions, prepared.problem.model.set.toners);
-  return forecastCard(checked, prepared, grams, { ...FORECAST_DEFAULTS, ...FEW, ...options });
+  return forecastCard(checked, prepared, grams, FORECAST_OPTIONS.check({ ...FEW, ...options }, ""));
 }
 
 const withStrengthSd = (sd: number): Job => ({
