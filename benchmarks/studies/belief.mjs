@@ -189,7 +189,8 @@ function radiative(seeds) {
     const order = prepared.problem.model.set.toners.map(({ id }) => asked[id] ?? 0);
     const { mean: expected, covariance } = cards.nextCard(prepared, Float64Array.from(order));
     const seen = labOf(world.card(world.pour(asked, pot)).reflectance);
-    const own = (found[kind] ??= { inside: [[], [], []], below: [] });
+    found[kind] ??= { inside: [[], [], []], below: [] };
+    const own = found[kind];
     seen.forEach((value, axis) => {
       const sd = Math.sqrt(covariance[axis * expected.length + axis]);
       own.inside[axis].push(Math.abs(value - expected[axis]) <= laws.halfWidth(LEVEL) * sd ? 1 : 0);
