@@ -56,7 +56,7 @@ const BUDGETS: Readonly<Record<string, number>> = {
   "masstone/spectra": 4,
   "masstone/colorimetry": 11,
   "masstone/optics": 5,
-  "masstone/characterisation": 27,
+  "masstone/characterisation": 33,
   "masstone/certificate": 38,
   "masstone/planning": 64,
   "masstone/formats": 19,
