@@ -1,4 +1,4 @@
-import { numbersWithDefaults } from "../core/shape/withDefaults.js";
+import { someNumbers } from "../core/shape/someNumbers.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
@@ -68,20 +68,6 @@ export function beliefSizesOf({ misfit = 0 }: Pick<TonerSet, "misfit">): BeliefS
   return { ...BELIEF_SIZES, paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd };
 }
 
-/** Checked sizes, those that the toner set knows better than the defaults from it unless they were given. */
-export function asTheLineIs<Sizes extends BeliefSizes>(
-  sizes: Sizes,
-  given: Partial<BeliefSizes> = {},
-  set: Pick<TonerSet, "misfit">,
-): Sizes {
-  const { paintCurveSd, companySd } = beliefSizesOf(set);
-  return {
-    ...sizes,
-    paintCurveSd: given.paintCurveSd ?? paintCurveSd,
-    companySd: given.companySd ?? companySd,
-  };
-}
-
 /** The range of a size, and of those that have one of their own. */
 export const SIZE = { min: 0, max: 10 } as const;
 export const BELIEF_RANGES = {
@@ -89,5 +75,5 @@ export const BELIEF_RANGES = {
   readingSd: { ...SIZE, aboveMin: true },
 } as const;
 
-/** What is left out keeps its default. */
-export const BELIEF_SIZES_SHAPE = numbersWithDefaults(BELIEF_SIZES, SIZE, BELIEF_RANGES);
+/** Sizes of a shop's own; what is left out is as `beliefSizesOf` the toner set has it. */
+export const BELIEF_SIZES_SHAPE = someNumbers(BELIEF_SIZES, SIZE, BELIEF_RANGES);

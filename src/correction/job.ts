@@ -1,4 +1,4 @@
-import { asTheLineIs, BELIEF_SIZES, BELIEF_SIZES_SHAPE, type BeliefSizes } from "../belief/beliefSizes.js";
+import { BELIEF_SIZES_SHAPE, type BeliefSizes, beliefSizesOf } from "../belief/beliefSizes.js";
 import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
@@ -62,7 +62,7 @@ export interface Job extends Noted {
   /** What is made small; `minimax` the worst edge, each ΔE00 against its allowance. */
   readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
-  /** How far cans, paint, cards and instruments may be off, where a shop knows better. */
+  /** How far cans, paint, cards and instruments may be off, where a shop knows better than the toner set. */
   readonly belief?: Partial<BeliefSizes>;
 }
 
@@ -77,6 +77,9 @@ export interface CheckedJob extends Job {
   readonly tolerance: Tolerance;
   readonly belief: BeliefSizes;
 }
+
+/** The same before one part of it is held against another. */
+export type JobByItself = Omit<CheckedJob, "belief"> & Pick<Job, "belief">;
 
 /** A panel to match. */
 export const TARGET = record<CheckedTarget, Target>({
@@ -96,7 +99,7 @@ export const JOB_CARD = extended<JobCard, JobCard, Card>(CARD, { pot: optional(G
 export const CARD_COUNT = { min: 1, max: 100 } as const;
 
 /** A job for itself; `checkJob` looks whether its parts fit one another. */
-export const JOB = record<CheckedJob, Job>(
+export const JOB = record<JobByItself, Job>(
   {
     toners: TONER_SET,
     viewing: VIEWING,
@@ -107,7 +110,7 @@ export const JOB = record<CheckedJob, Job>(
     limits: optional(LIMITS, {}),
     objective: optional(oneOf(CORRECTION_OBJECTIVES), "least-squares"),
     tolerance: optional(TOLERANCE, TOLERANCE_DEFAULTS),
-    belief: optional(BELIEF_SIZES_SHAPE, BELIEF_SIZES),
+    belief: optional(BELIEF_SIZES_SHAPE),
   },
   { format: "masstone/job" },
 );
@@ -117,15 +120,14 @@ export function checkJob(value: unknown): CheckedJob {
   const given = JOB.check(value, "");
   const { toners } = given.toners;
   checkPot(given.pot, "pot", toners);
-  const belief = asTheLineIs(given.belief, (value as Job).belief, given.toners);
-  const job = { ...given, belief, ...checkCards(given) };
+  const job = { ...given, ...checkCards(given), belief: { ...beliefSizesOf(given.toners), ...given.belief } };
   checkLimits(job.limits, "limits", toners);
   checkSize(job);
   return job;
 }
 
 /** `card` or `cards`, whichever was given; every card of the list with its pot. */
-function checkCards({ card, cards, pot, toners: { toners } }: CheckedJob): Pick<Job, "card" | "cards"> {
+function checkCards({ card, cards, pot, toners: { toners } }: JobByItself): Pick<Job, "card" | "cards"> {
   if (cards === undefined) return { card: CARD.check(card, "card") };
   if (card !== undefined) {
     throw new InputError("duplicate", "card", "the cards stand in `cards` already; give one of the two");

@@ -12,6 +12,7 @@ import {
   JOB,
   JOB_CARD,
   type Job,
+  type JobByItself,
   type JobCard,
   TARGET,
   TARGET_COUNT,
@@ -58,8 +59,8 @@ export interface TargetInFile extends Omit<Target, "readings"> {
   readonly readings?: readonly Reading[];
 }
 
-type CheckedFile = Omit<JobFile, "targets" | "limits" | "objective" | "tolerance" | "belief"> &
-  Pick<ReturnType<typeof checkJob>, "limits" | "objective" | "tolerance" | "belief"> & {
+type CheckedFile = Omit<JobFile, "targets" | "limits" | "objective" | "tolerance"> &
+  Pick<JobByItself, "limits" | "objective" | "tolerance"> & {
     readonly targets?: readonly (Omit<CheckedTarget, "readings"> & Pick<TargetInFile, "readings">)[];
   };
 
@@ -77,7 +78,7 @@ const ALL_WITH_READINGS = { type: "array", items: WITH_READINGS } as const;
 
 /** The file of a job. */
 export const JOB_FILE = rule(
-  extended<CheckedFile, JobFile, ReturnType<typeof checkJob>>(JOB, {
+  extended<CheckedFile, JobFile, JobByItself>(JOB, {
     toners: nameOr(TONER_SET),
     files: optional(FILES_OF_READINGS),
     card: optional(extended<CardInFile, CardInFile, Card>(CARD, { readings: optional(READINGS) })),

@@ -29,25 +29,28 @@ export interface Toner extends Noted {
   readonly strength?: number;
   /** Standard deviation of ln strength. */
   readonly strengthSd?: number;
-  /** How far K and S are off on films that they were not fitted to, in units of what is usual; 1 when absent. */
-  readonly misfit?: number;
   /** Of the dry paint, in any unit common to all: a dense paint makes a film of the same thickness richer. */
   readonly density?: number;
+  /**
+   * How far K and S are off on films that they were not fitted to, in units of what is usual; 1 when absent. Doubts
+   * about the toner grow with it; `characterise` writes it where it leaves one out.
+   */
+  readonly misfit?: number;
   /** Absorption per gram as poured, at every geometry in `surfaces`. */
   readonly k: SpectraByGeometry;
   /** Scattering per gram as poured, at every geometry in `surfaces`. */
   readonly s: SpectraByGeometry;
 }
 
-/** A toner to be characterised: all that is said of it but K and S. */
-export interface TonerToFind extends Omit<Toner, "k" | "s"> {}
+/** A toner to be characterised: all that is said of it but K, S and how far they are off. */
+export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit"> {}
 
 /** Factor on K and S of a can. */
 export const STRENGTH = number({ min: 1e-3, max: 1e3 });
 /** Standard deviation of ln strength. */
 export const STRENGTH_SD = number({ min: 0, max: 10 });
 
-/** Of a toner or of a whole set, in units of what is usual. */
+/** Of a toner or of a whole set. */
 export const MISFIT = number({ min: 0, max: 10 });
 
 /** What is said of a toner besides its spectra. */
@@ -57,7 +60,6 @@ export const TONER_TO_FIND = record<TonerToFind>({
   role: optional(oneOf(TONER_ROLES)),
   strength: optional(STRENGTH),
   strengthSd: optional(STRENGTH_SD),
-  misfit: optional(MISFIT),
   density: optional(number({ min: 0.01, max: 1e5 })),
 });
 
@@ -65,4 +67,8 @@ export const TONER_TO_FIND = record<TonerToFind>({
 const SPECTRA = map(numbers({ min: 0, max: 1e6 }), GEOMETRY);
 
 /** A toner for itself; its set looks whether its spectra fit. */
-export const TONER = extended<Toner, Toner, TonerToFind>(TONER_TO_FIND, { k: SPECTRA, s: SPECTRA });
+export const TONER = extended<Toner, Toner, TonerToFind>(TONER_TO_FIND, {
+  misfit: optional(MISFIT),
+  k: SPECTRA,
+  s: SPECTRA,
+});

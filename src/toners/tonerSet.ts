@@ -22,7 +22,10 @@ export interface TonerSet extends Noted {
   readonly toners: readonly Toner[];
   /** What the characterisation left uncertain of K and S, all toners together. */
   readonly uncertainty?: readonly UncertaintyMode[];
-  /** As `misfit` of a toner, of the whole line; from 0.7 on its paint counts as badly behaved. Unknown when absent. */
+  /**
+   * How far the whole line is off on films that it was not fitted to, as that of a toner; from 0.7 on its paint counts
+   * as badly behaved.
+   */
   readonly misfit?: number;
   /** What cards have taught of the cans in use; `learnStrengths` starts from it. */
   readonly learnt?: LearntStrengths;

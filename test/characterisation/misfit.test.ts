@@ -1,10 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  asTheLineIs,
-  BADLY_BEHAVED_SIZES,
-  BELIEF_SIZES,
-  beliefSizesOf,
-} from "../../src/belief/beliefSizes.js";
+import { BADLY_BEHAVED_SIZES, BELIEF_SIZES, beliefSizesOf } from "../../src/belief/beliefSizes.js";
 import { characterise } from "../../src/characterisation/characterise.js";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
 import { createRandom } from "../../src/numeric/random.js";
@@ -90,12 +85,5 @@ describe("the sizes of a belief", () => {
       paintCurveSd: 0.08 * 1.5,
       companySd: 0.2 * 1.5,
     });
-  });
-
-  it("are those of the line but where they were given", () => {
-    const given = { companySd: 0.01, k2Sd: 0.5 };
-    const sizes = { ...BELIEF_SIZES, ...given };
-    expect(asTheLineIs(sizes, given, { misfit: 1 })).toEqual({ ...sizes, paintCurveSd: 0.08 });
-    expect(asTheLineIs(sizes, given, {})).toEqual(sizes);
   });
 });

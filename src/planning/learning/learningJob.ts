@@ -1,4 +1,3 @@
-import { asTheLineIs } from "../../belief/beliefSizes.js";
 import { DAY } from "../../core/day.js";
 import { InputError } from "../../core/InputError.js";
 import { list } from "../../core/shape/list.js";
@@ -9,7 +8,7 @@ import { text } from "../../core/shape/text.js";
 import { READINGS, type Reading } from "../../surface/reading.js";
 import { checkPot, checkToners, GRAMS, type Grams } from "../../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
-import { LEARNING_DEFAULTS, LEARNING_OPTIONS, type LearningOptions } from "./learningOptions.js";
+import { LEARNING_OPTIONS, type LearningOptions, learningOptionsFor } from "./learningOptions.js";
 
 /** A card and what had been poured, as weighed, when it was sprayed. */
 export interface PotCard extends Noted {
@@ -48,10 +47,10 @@ const POT_CARDS = record<PotCards>({
 });
 
 /** A learning job for itself; `checkLearningJob` looks whether its parts fit one another. */
-const LEARNING_JOB = record<CheckedLearningJob, LearningJob>({
+const LEARNING_JOB = record<LearningJob>({
   toners: TONER_SET,
   pots: list(POT_CARDS, { min: 1 }),
-  options: optional(LEARNING_OPTIONS, LEARNING_DEFAULTS),
+  options: optional(LEARNING_OPTIONS),
 });
 
 /** Checks everything that `learnStrengths` is given; no pot teaches twice, and days may not run backwards. */
@@ -77,5 +76,5 @@ export function checkLearningJob(value: unknown): CheckedLearningJob {
     }
     last = date ?? last;
   });
-  return { ...job, options: asTheLineIs(job.options, (value as LearningJob).options, job.toners) };
+  return { ...job, options: learningOptionsFor(job.toners, job.options) };
 }

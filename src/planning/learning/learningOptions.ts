@@ -1,5 +1,12 @@
-import { BELIEF_RANGES, BELIEF_SIZES, type BeliefSizes, SIZE } from "../../belief/beliefSizes.js";
-import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
+import {
+  BELIEF_RANGES,
+  BELIEF_SIZES,
+  type BeliefSizes,
+  beliefSizesOf,
+  SIZE,
+} from "../../belief/beliefSizes.js";
+import { someNumbers } from "../../core/shape/someNumbers.js";
+import type { TonerSet } from "../../toners/tonerSet.js";
 
 /** What is taken to be true of cans, paint, cards and instruments when strengths are learnt. */
 export interface LearningOptions extends BeliefSizes {
@@ -13,5 +20,13 @@ export const LEARNING_DEFAULTS: LearningOptions = Object.freeze({
   ageingSdPerRootDay: 0.005,
 });
 
-/** What is left out keeps its default. */
-export const LEARNING_OPTIONS = numbersWithDefaults(LEARNING_DEFAULTS, SIZE, BELIEF_RANGES);
+/** Options as they may be given; what is left out is as `learningOptionsFor` has it. */
+export const LEARNING_OPTIONS = someNumbers(LEARNING_DEFAULTS, SIZE, BELIEF_RANGES);
+
+/** What is left out is as the toner set has it, else as `LEARNING_DEFAULTS`. */
+export function learningOptionsFor(
+  set: Pick<TonerSet, "misfit">,
+  given: Partial<LearningOptions> = {},
+): LearningOptions {
+  return { ...LEARNING_DEFAULTS, ...beliefSizesOf(set), ...given };
+}
