@@ -52,15 +52,15 @@ describe("a bundle for the browser", () => {
  * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 46,
+  masstone: 55,
   "masstone/spectra": 4,
   "masstone/colorimetry": 11,
   "masstone/optics": 5,
   "masstone/characterisation": 33,
-  "masstone/certificate": 38,
-  "masstone/planning": 64,
+  "masstone/certificate": 48,
+  "masstone/planning": 67,
   "masstone/formats": 19,
-  "masstone/report": 40,
+  "masstone/report": 50,
 };
 
 describe("the size of a door", () => {
