@@ -38,7 +38,7 @@ const SHARES = Object.freeze({
   offset: 0.005,
   other: 0.005,
 });
-const MIS_POUR_LOG_SD = 0.5;
+const MIS_POUR_LOG_SD = 0.8;
 const SPIKE_SD = 0.05;
 const OFFSET_SD = 0.02;
 const OTHER = Object.freeze({ ratioSd: 0.5, reflectanceSd: 0.05 });

@@ -68,14 +68,13 @@ export function learningHtml(
     section(
       "Card by card",
       htmlTable(
-        "χ² beside what is usual; the strength of which toners, against the pot, the card made surer by a tenth or more",
-        ["pot", "card", "verdict", "χ²", "usual", "taught"],
+        "how probable it is that nothing is wrong with the card; the strength of which toners, against the pot, it made surer by a tenth or more",
+        ["pot", "card", "verdict", "sound", "taught"],
         cardRows(cards, named).map(([pot, card, verdict, taught], i) => [
           pot,
           card,
           verdict,
-          decimals(cards[i].chiSquare, 0),
-          `${cards[i].degreesOfFreedom}`,
+          `${decimals(100 * cards[i].soundProbability, 0)} %`,
           taught,
         ]),
         [3, 4],

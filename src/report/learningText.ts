@@ -10,6 +10,9 @@ const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
 const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
 
+/** Beyond this share of sound cards a card is not believed, whatever explains it. */
+const FAR_TAIL = 0.001;
+
 /** Explanations of a doubt that are told. */
 const MOST_REASONS = 3;
 
@@ -57,13 +60,16 @@ export function learningHeadline({ cards }: Pick<Learning, "cards">): string {
 
 /** Why a card is not believed and what to do, and what would explain it, the likeliest first. */
 export function doubtLines(
-  { pot, card, explanations, chiSquare, degreesOfFreedom }: CardVerdict,
+  { pot, card, explanations, tail, soundProbability }: CardVerdict,
   names: TonerNames,
   display: MassDisplay,
 ): { readonly doubt: string; readonly reasons: readonly string[] } {
-  const far = `${decimals(chiSquare, 0)} where about ${degreesOfFreedom} is usual`;
+  const why =
+    tail < FAR_TAIL
+      ? "further off than 999 of 1000 sound cards"
+      : `sound with a probability of ${percent(soundProbability)}`;
   return {
-    doubt: `${pot}, ${card} is not believed (χ² ${far}): re-measure it, stir, or check the last pour.`,
+    doubt: `${pot}, ${card} is not believed (${why}): re-measure it, stir, or check the last pour.`,
     reasons: explanations
       .slice(0, MOST_REASONS)
       .map(({ fault, probability }) => `${faultText(fault, names, display)} (${percent(probability)})`),
