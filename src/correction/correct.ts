@@ -21,6 +21,7 @@ import { solve } from "./search/solve.js";
 import { settleTies } from "./settleTies.js";
 import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
 import { PAINT_IS_FREE } from "./terms.js";
+import { trueRisk } from "./trueRisk.js";
 import { weighMix } from "./weighMix.js";
 import { whyUnused } from "./whyUnused.js";
 import { withRisk } from "./withRisk.js";
@@ -37,7 +38,8 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
   const checked = checkJob(job);
   const work = workFor(settings);
-  const prepared = prepareProblem(checked, work);
+  const posed = prepareProblem(checked, work);
+  const prepared = posed.carriesAnswer ? { ...posed, problem: trueRisk(posed) } : posed;
   const { problem, warnings } = prepared;
   const cut: Stage[] = [];
   const within = createStages(work, cut);
