@@ -69,8 +69,14 @@ const LEAST_ALIKE = 0.5;
 /** Checks the parts of a job that make a mix on a card. */
 export function checkMixOnCard(value: unknown): MixOnCard {
   const mix = checkMix(value);
-  const { card } = checkRecord(value, "");
-  return { ...mix, ...(card !== undefined && { card: CARD.check(card, "card") }) };
+  const { card, cards } = checkRecord(value, "");
+  if (!Array.isArray(cards) || cards.length === 0) {
+    return { ...mix, ...(card !== undefined && { card: CARD.check(card, "card") }) };
+  }
+  // Of all cards of a pot the last one is of the pot as it is.
+  const path = `cards[${cards.length - 1}]`;
+  const { pot: _, ...last } = checkRecord(cards[cards.length - 1], path);
+  return { ...mix, card: CARD.check(last, path) };
 }
 
 /**

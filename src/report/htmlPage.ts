@@ -39,7 +39,7 @@ function pageStyle(): string {
     ".warnings{padding:1px 16px 8px;margin:20px 0;border-left:4px solid}.warnings h2{margin-top:12px}",
     ...colours(LIGHT_PALETTE),
     `@media screen and (prefers-color-scheme:dark){${colours(DARK_PALETTE).join("")}}`,
-    "@page{size:A4;margin:8mm 12mm}@media print{main{max-width:none;padding:0}body{font-size:9pt;line-height:1.25}table{font-size:8.5pt;margin:4px 0}th,td{padding:0 10px 0 0}}",
+    "@page{size:A4;margin:8mm 12mm}@media print{main{max-width:none;padding:0}body{font-size:8.6pt;line-height:1.2}table{font-size:8.1pt;margin:3px 0}th,td{padding:0 10px 0 0}}",
     "@media print{h1{font-size:14pt;margin:0}h2{font-size:11pt;margin:6px 0 1px}h3{font-size:10.5pt;margin:10px 0 2px}p{margin:3px 0}figure{margin:2px 0}.warnings{margin:6px 0;padding-bottom:1px;font-size:8pt}.warnings h2{margin-top:1px}}",
     "@media print{caption,figcaption,.note,.caution{font-size:8pt}ul,ol{margin:2px 0;padding-left:20px}.columns{grid-template-columns:minmax(0,1fr) 180px}.columns th,.columns td{padding-right:8px}.halves{font-size:7.5pt;line-height:1.25}.halves ul{padding-left:12px}}",
     "@media print{figure,tr,.warnings{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}",

