@@ -4,6 +4,7 @@ import { createWork } from "../../src/core/createWork.js";
 import { correct } from "../../src/correction/correct.js";
 import { checkJob, type Job } from "../../src/correction/job.js";
 import { prepareProblem } from "../../src/correction/problem.js";
+import { MOST_NODES } from "../../src/correction/search/createSearch.js";
 import { findMix } from "../../src/correction/search/findMix.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
@@ -27,7 +28,7 @@ describe("the work of a correction", () => {
     const answer = correct(fineScaleVastCup, { forecast: true });
     expect(answer.status).toBe("corrected");
     expect(codes(answer)).not.toContain("work-limit");
-    expect(answer.search.latticePoints).toBeLessThan(10_000);
+    expect(answer.search.latticePoints).toBeLessThan(4 * MOST_NODES);
   });
 
   it("is counted, and the same every time", () => {

@@ -1,18 +1,19 @@
 import type { Correction } from "../../src/correction/correction.js";
-import type { Job } from "../../src/correction/job.js";
+import type { CorrectOptions } from "../../src/correction/correctOptions.js";
 import { createRandom } from "../../src/numeric/random.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
+import type { OneCardJob } from "../fixtures/horsebox.js";
 import type { Film, OpenData } from "./openData.js";
 import { nearestTo, targetsOf } from "./targets.js";
 import { textbookDeltaE00, textbookReflectance } from "./textbook.js";
 
-type Correct = (job: Job) => Correction;
+type Correct = (job: OneCardJob, options?: CorrectOptions) => Correction;
 
 /** One measured target approached from one wrong pot. */
 export interface Run {
   readonly target: Film;
-  readonly job: Job;
+  readonly job: OneCardJob;
   readonly card: readonly number[];
   readonly correction: Correction;
   /** ΔE00 under D65 as the cans really are, the card's noise left out. */
@@ -81,7 +82,7 @@ export function jobFor(
   target: Pick<Film, "sample" | "grid" | "overWhite">,
   pot: Grams,
   card: readonly number[],
-): Job {
+): OneCardJob {
   const reading = (reflectance: readonly number[]) => ({
     geometry: "d:8 specular excluded" as const,
     grid: target.grid,

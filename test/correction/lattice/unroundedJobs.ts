@@ -8,13 +8,14 @@ import { createRandom, type Random } from "../../../src/numeric/random.js";
 import { predict } from "../../../src/prediction/predict.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";
+import type { OneCardJob } from "../../fixtures/horsebox.js";
 import { scoreOf } from "./exhaustive.js";
 
 /**
  * A seeded job of which nothing is rounded: few toners, up to four pours, and a panel near, far, or beyond what adding
  * reaches; the cup takes from a tenth to twenty times the pot again.
  */
-export function unroundedJob(all: TonerSet, seed: number): Job {
+export function unroundedJob(all: TonerSet, seed: number, cansSd = 0.1): OneCardJob {
   const random = createRandom(seed);
   const between = (low: number, high: number) => low + (high - low) * random.uniform();
   const toners = { ...all, toners: some(random, all.toners, 3 + random.integer(5)) };
@@ -32,7 +33,7 @@ export function unroundedJob(all: TonerSet, seed: number): Job {
   };
   const really = {
     ...toners,
-    toners: toners.toners.map((toner) => ({ ...toner, strength: Math.exp(0.1 * random.normal()) })),
+    toners: toners.toners.map((toner) => ({ ...toner, strength: Math.exp(cansSd * random.normal()) })),
   };
   const read = (grams: Grams) => {
     const [{ geometry, grid, reflectance }] = predict({ toners: really, viewing, pot: grams }).readings;
