@@ -13,12 +13,12 @@ const { afterCorrections } = running;
 const JOBS = Number(process.argv[2] ?? 510);
 const FEWER_JOBS = 3 * Math.ceil(JOBS / 16);
 const ORACLE_JOBS = 3 * Math.ceil(JOBS / 51);
-/** Ways of working were chosen on other jobs: 20001 and on. */
-const FIRST_SEED = 5001;
+/** Sizes and ways were looked at on other jobs: 20001, 30001 and on. */
+const FIRST_SEED = 50001;
 const LIMIT = 0.5;
 const LOST = 1;
 /** These are run over all jobs, the steps between them over fewer. */
-const COMPARED = ["unanchored", "anchored", "threeQuarters", "full"];
+const COMPARED = ["unanchored", "lastCard", "threeQuarters", "full"];
 const GROUPS = ["light", "mid", "dark"];
 const SILENT = { noise: 0, gun: 0, pouring: 0 };
 
@@ -140,9 +140,9 @@ const missedBy = GROUPS.map((group) => {
 
 const page = `# Whole jobs, from the first pot to the last card
 
-How near a job comes to its panel, card by card, in a world that does not obey this package's equations. Made by \`benchmarks/studies/loop.mjs\`; seeded, so it comes out the same every time. The ways of working were chosen on other jobs (seeds 20001 and on) than those shown here (${FIRST_SEED} and on).
+How near a job comes to its panel, card by card, in a world that does not obey this package's equations. Made by \`benchmarks/studies/loop.mjs\`; seeded, so it comes out the same every time. Sizes and ways of working were looked at on other jobs (seeds 20001, 30001 and on) than those shown here (${FIRST_SEED} and on). All ways use shipped verbs alone.
 
-**In short**: within ${LIMIT} ΔE₀₀ of the panel, truly and not only as read, are ${reached(1, 90)} of ${JOBS} jobs after one correction and ${reached(2, 98)} after two; by group ${missedBy}. Lost: ${ofBest.filter((one) => ending(one) > LOST).length}.
+**In short**: within ${LIMIT} ΔE₀₀ of the panel, truly and not only as read, are ${reached(1, 97.5)} of ${JOBS} jobs after one correction and ${reached(2, 99.8)} after two; by group ${missedBy}. Lost: ${ofBest.filter((one) => ending(one) > LOST).length}.
 
 ![Shares of jobs by what is left](loop.svg)
 
@@ -176,7 +176,7 @@ ${Object.values(ARMS)
 
 ${table(SUMMARY_HEAD, groupRows)}
 
-## From the anchor to the full loop
+## Steps between, and other beliefs
 
 The same ways and the steps between them, over the first ${FEWER_JOBS} jobs: few, so differences of some per cent are chance.
 
@@ -185,7 +185,7 @@ ${table(
   results.map(({ name, outcomes }) => summary(name, outcomes.slice(0, FEWER_JOBS))),
 )}
 
-Two things make most of the difference. **Learning**: the first card tells the strengths of the cans in it, which the anchor alone only knows as one factor per band. **Staying with the pot**: a toner that is not in the pot has shown its strength on no card, so what is poured of it is off by the whole sd of 0.2; as long as the toners of the pot come near enough, opening another can adds doubt and little else. \`correct\` does not do this by itself: the loop gives toners that are not in the pot a stock of 0 and lifts that where they are needed.
+Toners that are not in the pot have shown their strength on no card: their pours cost their doubt, so \`correct\` stays with the pot while that comes near enough, without a rule. Version 0.1.0 reached 95.7 % and 99.6 % with 2.26 cards and 6 g too much by a rule in the tests, 73.5 % and 97.6 % by its verbs alone (other jobs of this world).
 
 ## What it hangs on
 
