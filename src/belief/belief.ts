@@ -48,8 +48,28 @@ export function atReadingSd(belief: Belief, readingSd: number): Belief {
   };
 }
 
+/** A posterior has as many equations as rows; neighbouring bands of a fine grid say the same (design value). */
+const MOST_ROWS = 400;
+
+/** Every how many bands the cards are looked at: all of them unless there are very many. */
+export function strideOf(cards: readonly ReadCard[]): number {
+  const bands = cards.reduce((sum, { reflectance }) => sum + reflectance.length, 0);
+  return Math.max(1, Math.ceil(bands / MOST_ROWS));
+}
+
 function readingsOf(cards: readonly ReadCard[], sd: number): readonly Observation[] {
-  return cards.map(({ reflectance }, place) => reflectanceObservation(place, reflectance, sd));
+  const stride = strideOf(cards);
+  return cards.map(({ reflectance }, place) => reflectanceObservation(place, reflectance, sd, stride));
+}
+
+/** More toners than this in one pot have no curves of their own: each has next to no part in the colour (design value). */
+const MOST_CURVED = 30;
+
+/** The toners there is most of in a card's pot. */
+function mostOf(used: readonly number[], last: ReadCard | undefined): readonly number[] {
+  if (!last || used.length <= MOST_CURVED) return used;
+  const { grams } = last;
+  return [...used].sort((a, b) => grams[b] - grams[a]).slice(0, MOST_CURVED);
 }
 
 /** The one registry: every unknown that the cards of a pot may show, by owner. */
@@ -68,7 +88,7 @@ function scopeOf(prior: Prior, cards: readonly ReadCard[], further: readonly Unk
   );
   const unknowns: readonly Unknown[] = [
     ...canUnknowns(covariance, [...used, ...all.filter(isOther)], size),
-    ...tonerUnknowns(model, used, sizes),
+    ...tonerUnknowns(model, mostOf(used, cards[cards.length - 1]), sizes),
     ...paintUnknowns(model, { places: [...cards.keys()], used }, sizes),
     ...surfaceUnknowns(model, sizes),
     ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),

@@ -51,6 +51,7 @@ export function addRowSlopes(
   const bent = new Float64Array(size);
   for (let x = 0; x < unknowns.length; x++) {
     for (const { field, toner, from, shape, share } of unknowns[x].effects) {
+      if (isOfToner(field) && film.grams[toner] === 0) continue;
       const amount = factor * share(film);
       if (amount === 0) continue;
       const values = slopes[field];

@@ -1,5 +1,5 @@
 import { solveLower } from "../numeric/triangularSolve.js";
-import type { Belief } from "./belief.js";
+import { type Belief, strideOf } from "./belief.js";
 import type { FaultModel } from "./faultModels.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";
 
@@ -16,7 +16,8 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
   const { model, strengths, unknowns, films } = scope;
   const { u, slopes, rows, factor, residual } = posterior;
   const { size } = model.coefficients;
-  const first = rows - size;
+  const stride = strideOf(cards);
+  const own = Math.ceil(size / stride);
   const film = films[films.length - 1];
   const world = { unknowns, u };
   const sound = filmResponse(model, strengths, world, film);
@@ -29,7 +30,7 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
   /** L⁻¹ of what moves the last card alone, in units of sd. */
   const whitened = (of: (band: number) => number): Float64Array => {
     const moved = new Float64Array(rows);
-    for (let b = 0; b < size; b++) moved[first + b] = of(b) / prior.sizes.readingSd;
+    for (let r = 0; r < own; r++) moved[rows - own + r] = of(r * stride) / prior.sizes.readingSd;
     solveLower(factor, 0, rows, moved, 0, 1);
     return moved;
   };
@@ -38,8 +39,8 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
     if (further.length === 1) {
       const by = filmSlopes(sound, further, film);
       const column = whitened((b) => by[b]);
-      const own = 1 + dot(column, column);
-      return dot(column, seen) ** 2 / own / 2 - Math.log(own) / 2;
+      const spread = 1 + dot(column, column);
+      return dot(column, seen) ** 2 / spread / 2 - Math.log(spread) / 2;
     }
     if (card.grams === cards[cards.length - 1].grams) return 0;
     const { reflectance } = filmResponse(model, strengths, world, { ...film, grams: card.grams });

@@ -136,6 +136,7 @@ export function filmSlopes(
   const by = new Float64Array(unknowns.length * size);
   unknowns.forEach(({ effects }, x) => {
     for (const { field, toner, from, shape, share } of effects) {
+      if (isOfToner(field) && film.grams[toner] === 0) continue;
       const amount = share(film);
       if (amount === 0) continue;
       const values = slopes[field];

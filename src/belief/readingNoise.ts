@@ -1,4 +1,4 @@
-import type { Belief } from "./belief.js";
+import { type Belief, strideOf } from "./belief.js";
 
 /** What the noise expected beforehand is worth, in independent bands; of a card's bands, half count (third differences). */
 const PRIOR_BANDS = 6;
@@ -10,9 +10,9 @@ const MOST_NOISE = 4;
  * Noise of one band as the cards of a belief show it: median size of the third differences of what the fit leaves,
  * ÷ 0.6745√20, which no smooth misfit and no single spike moves; pooled with the noise expected beforehand.
  */
-export function readingNoise({ posterior: { residual }, prior }: Belief): number {
+export function readingNoise({ posterior: { residual }, prior, cards }: Belief): number {
   const { model, sizes } = prior;
-  const bands = model.set.grid.count;
+  const bands = Math.ceil(model.set.grid.count / strideOf(cards));
   const differences: number[] = [];
   residual.forEach((value, i) => {
     if (i % bands < 3) return;

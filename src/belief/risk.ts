@@ -15,6 +15,9 @@ export interface CountedColour {
   readonly metric: Matrix3;
 }
 
+/** With more slopes than this what pours have in common is left out: each counts its own doubt alone (design value). */
+const MOST_SHARED = 4e6;
+
 /** Slopes are taken over a pour of this share of the pot. */
 const STEP = 0.01;
 
@@ -40,7 +43,8 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   const others = Array.from({ length: toners }, (_, j) => j).filter((j) => !belief.used.includes(j));
   const ofOthers = tonerUnknowns(model, others, sizes);
   // Slopes of what is seen by every unknown, pours side by side.
-  const known = new Float64Array(atNow.length * toners);
+  const isShared = atNow.length * toners <= MOST_SHARED;
+  const known = new Float64Array(isShared ? atNow.length * toners : 0);
   const form = new Float64Array(toners * toners);
   for (let j = 0; j < toners; j++) {
     const grams = card.grams.slice();
@@ -50,12 +54,14 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     const rows = rowsSeen(model, seen.reflectance, factors);
     const by = atNow.map((value) => -value / step);
     addRowSlopes(rows, seen, { unknowns, film }, by, 1 / step);
-    for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
+    if (isShared) for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
+    else form[j * toners + j] += squares(by) - squares(shownBy(posterior, by, count));
     const fresh = ofOthers.filter(({ effects: [{ toner }] }) => toner === j);
     const own = new Float64Array(fresh.length * count);
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
-    for (const value of own) form[j * toners + j] += value * value;
+    form[j * toners + j] += squares(own);
   }
+  if (!isShared) return form;
   const shown = { values: shownBy(posterior, known, count * toners), width: toners };
   addProduct({ values: known, width: toners }, { values: known, width: toners }, form);
   addProduct(shown, shown, form, -1);
@@ -97,4 +103,10 @@ function rowsSeen(
     }
   }
   return rows;
+}
+
+function squares(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
+  return sum;
 }

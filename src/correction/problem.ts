@@ -45,6 +45,9 @@ export interface PreparedProblem {
   readonly carriesAnswer: boolean;
 }
 
+/** Of many cards of a pot the last ones: what older ones add is next to nothing (design value). */
+const MOST_TOGETHER = 6;
+
 /** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
 const MOST_CENSORED = 0.5;
 
@@ -55,7 +58,7 @@ const MOST_CENSORED = 0.5;
  */
 export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, targets } = job;
-  const cards = cardsOf(job);
+  const cards = cardsOf(job).slice(-MOST_TOGETHER);
   const { path: cardPath } = cards[cards.length - 1];
   const toners = inOrder(job.toners);
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
@@ -72,7 +75,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     reflectance: scene.aligned(card),
   }));
   read.forEach(({ grams }, c) => {
-    checkScatters(bare, grams, job.card ? "pot" : `cards[${c}].pot`);
+    checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
   });
   const { judgement, belief } = judged(prior, read, cards);
   const model = tie(belief);

@@ -1,6 +1,8 @@
 import { spread } from "../belief/spread.js";
 import { after } from "./after.js";
 import { colourScore } from "./goal.js";
+import { LIMITS_DEFAULTS } from "./limits.js";
+import { gramsOf } from "./poured.js";
 import type { PreparedProblem, Problem } from "./problem.js";
 import { forSquares } from "./search/searchMixes.js";
 import { solve } from "./search/solve.js";
@@ -19,7 +21,10 @@ export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | 
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
   if (colourScore(goal, after(problem, nothing).lab) <= NEAR) return problem;
-  const { additions } = solve(forSquares(withRisk(problem, 0)), PAINT_IS_FREE);
+  // Whatever cup and stock the job allows, so that more of them makes nothing else small.
+  const room = LIMITS_DEFAULTS.timesThePot * gramsOf(bench.pot);
+  const free = { ...bench, stock: bench.stock.map(() => Number.POSITIVE_INFINITY), room };
+  const { additions } = solve(forSquares({ ...withRisk(problem, 0), bench: free }), PAINT_IS_FREE);
   const said = costOfPours(problem.risk, additions);
   const { lab, ofPaint } = spread(belief, additions);
   let truly = 0;

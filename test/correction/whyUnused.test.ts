@@ -3,6 +3,7 @@ import { correct } from "../../src/correction/correct.js";
 import { checkJob, type Job } from "../../src/correction/job.js";
 import { prepareProblem } from "../../src/correction/problem.js";
 import { findMix } from "../../src/correction/search/findMix.js";
+import { trueRisk } from "../../src/correction/trueRisk.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = horseboxJob();
@@ -14,7 +15,7 @@ const leftWith = (job: Job, toners: readonly string[]): number => {
     job.toners.toners.map(({ id }) => [id, toners.includes(id) ? (job.limits?.stockGrams?.[id] ?? 1e4) : 0]),
   );
   const limits = { ...job.limits, stockGrams, scaleStepGrams: 0, maxPours: 12, pourWorthDeltaE00: 0 };
-  const { picked } = findMix(prepareProblem(checkJob({ ...job, limits })).problem);
+  const { picked } = findMix(trueRisk(prepareProblem(checkJob({ ...job, limits }))));
   return picked?.score ?? Number.NaN;
 };
 

@@ -1,14 +1,23 @@
 import type { Observation } from "./observation.js";
 
-/** A reading of reflectance, band by band: residual (R_read − R)/sd. */
-export function reflectanceObservation(film: number, read: Float64Array, sd: number): Observation {
+/** A reading of reflectance at every `stride`-th band: residual (R_read − R)/sd. */
+export function reflectanceObservation(
+  film: number,
+  read: Float64Array,
+  sd: number,
+  stride = 1,
+): Observation {
+  const rows = Math.ceil(read.length / stride);
   return {
     film,
-    rows: read.length,
+    rows,
     look: (reflectance) => ({
-      residual: read.map((value, b) => (value - reflectance[b]) / sd),
+      residual: Float64Array.from(
+        { length: rows },
+        (_, r) => (read[r * stride] - reflectance[r * stride]) / sd,
+      ),
       carry: (change, at, out, to) => {
-        for (let b = 0; b < read.length; b++) out[to + b] = change[at + b] / sd;
+        for (let r = 0; r < rows; r++) out[to + r] = change[at + r * stride] / sd;
       },
     }),
   };

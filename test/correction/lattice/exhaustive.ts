@@ -3,6 +3,7 @@ import { labFromXyz } from "../../../src/colorimetry/lab.js";
 import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
 import { checkJob, type Job } from "../../../src/correction/job.js";
 import { prepareProblem } from "../../../src/correction/problem.js";
+import { trueRisk } from "../../../src/correction/trueRisk.js";
 import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
 import type { Grams } from "../../../src/toners/pot.js";
 
@@ -19,7 +20,7 @@ export interface Best {
  */
 export function scoreOf(job: Job, riskShare = 1): (additions: Grams) => number {
   const { targets, tolerance = {}, objective = "least-squares" } = job;
-  const { model, bench, risk } = prepareProblem(checkJob(job)).problem;
+  const { model, bench, risk } = trueRisk(prepareProblem(checkJob(job)));
   const ids = model.set.toners.map(({ id }) => id);
   const weightOf = (target: (typeof targets)[number]) => target.weight ?? 1;
   const allTargets = targets.reduce((sum, target) => sum + weightOf(target), 0);

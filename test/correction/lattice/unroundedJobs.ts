@@ -4,6 +4,7 @@ import { checkJob, type Job } from "../../../src/correction/job.js";
 import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
 import { FINE, refine } from "../../../src/correction/search/refine.js";
 import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
+import { trueRisk } from "../../../src/correction/trueRisk.js";
 import { createRandom, type Random } from "../../../src/numeric/random.js";
 import { predict } from "../../../src/prediction/predict.js";
 import type { Grams } from "../../../src/toners/pot.js";
@@ -81,7 +82,7 @@ export function compareUnrounded(job: Job, seed: number): readonly UnroundedComp
   const answer = correct(job, { alternatives: false, wayOut: false });
   if (answer.status === "good-enough") return [];
   const score = scoreOf(job);
-  const { problem } = prepareProblem(checkJob(job));
+  const problem = trueRisk(prepareProblem(checkJob(job)));
   const { toners } = problem.model.set;
   const gap = answer.search.gapDeltaE00 ?? Number.POSITIVE_INFINITY;
   const most = job.limits?.maxPours ?? 4;
