@@ -6,6 +6,7 @@
 export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
 export type { Cause } from "../belief/spread.js";
+export type { Owner } from "../belief/unknown.js";
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
@@ -15,11 +16,13 @@ export type {
   Addition,
   Alternative,
   AlternativeKind,
+  CardOpinion,
   Choice,
   ChosenBy,
   Correction,
   CorrectionRecord,
   CorrectionStatus,
+  Expectation,
   FinerScale,
   NewPot,
   Obstacle,
@@ -47,7 +50,7 @@ export {
   type ForecastOptions,
 } from "../correction/forecast/forecastOptions.js";
 export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
-export type { Job, Target } from "../correction/job.js";
+export type { Job, JobCard, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export type { SearchReport } from "../correction/searchReport.js";
 export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
