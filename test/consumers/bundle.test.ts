@@ -58,7 +58,7 @@ const BUDGETS: Readonly<Record<string, number>> = {
   "masstone/optics": 5,
   "masstone/characterisation": 33,
   "masstone/certificate": 48,
-  "masstone/planning": 67,
+  "masstone/planning": 68,
   "masstone/formats": 19,
   "masstone/report": 50,
 };
