@@ -1,4 +1,5 @@
 import { addProduct } from "../numeric/addProduct.js";
+import { dot } from "../numeric/dot.js";
 import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/triangularSolve.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Film } from "./film.js";
@@ -56,7 +57,7 @@ export function believe(
   const count = scope.unknowns.length;
   let u = start ?? new Float64Array(count);
   let at = lookAt(scope, observations, u);
-  let cost = squares(at.residual) + squares(u);
+  let cost = dot(at.residual, at.residual) + dot(u, u);
   let converged = false;
   let factor = dataCovariance(at);
   for (let step = 0; step < effort.steps && !converged; step++) {
@@ -68,7 +69,7 @@ export function believe(
     for (let halving = 0; halving <= effort.halvings; halving++, share /= 2) {
       moved = u.map((value, x) => value + share * (wanted[x] - value));
       next = lookAt(scope, observations, moved);
-      nextCost = squares(next.residual) + squares(moved);
+      nextCost = dot(next.residual, next.residual) + dot(moved, moved);
       if (nextCost <= cost) break;
     }
     converged = Math.abs(cost - nextCost) < ARRIVED;
@@ -148,10 +149,4 @@ function fullStep({ residual, slopes, rows }: Look, factor: Float64Array, u: Flo
     for (let r = 0; r < rows; r++) sum += slopes[x * rows + r] * right[r];
     return sum;
   });
-}
-
-function squares(values: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
-  return sum;
 }

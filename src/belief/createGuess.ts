@@ -1,3 +1,4 @@
+import { dot } from "../numeric/dot.js";
 import { solveLower } from "../numeric/triangularSolve.js";
 import { type Belief, strideOf } from "./belief.js";
 import type { FaultModel } from "./faultModels.js";
@@ -47,10 +48,4 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
     const moved = whitened((b) => reflectance[b] - sound.reflectance[b]);
     return dot(moved, seen) - dot(moved, moved) / 2;
   };
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

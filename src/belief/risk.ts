@@ -1,5 +1,6 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
 import { addProduct } from "../numeric/addProduct.js";
+import { dot } from "../numeric/dot.js";
 import { lowerFactor } from "../numeric/lowerFactor.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Belief } from "./belief.js";
@@ -55,11 +56,14 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     const by = atNow.map((value) => -value / step);
     addRowSlopes(rows, seen, { unknowns, film }, by, 1 / step);
     if (isShared) for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
-    else form[j * toners + j] += squares(by) - squares(shownBy(posterior, by, count));
+    else {
+      const shown = shownBy(posterior, by, count);
+      form[j * toners + j] += dot(by, by) - dot(shown, shown);
+    }
     const fresh = ofOthers.filter(({ effects: [{ toner }] }) => toner === j);
     const own = new Float64Array(fresh.length * count);
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
-    form[j * toners + j] += squares(own);
+    form[j * toners + j] += dot(own, own);
   }
   if (!isShared) return form;
   const shown = { values: shownBy(posterior, known, count * toners), width: toners };
@@ -103,10 +107,4 @@ function rowsSeen(
     }
   }
   return rows;
-}
-
-function squares(values: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
-  return sum;
 }
