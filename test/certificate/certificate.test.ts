@@ -1,6 +1,6 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import certificateSchema from "../../schemas/certificate.json";
+import certificateSchema from "../../docs/schemas/certificate.json";
 import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
 import { certify } from "../../src/certificate/prover/certify.js";
 import type { Certified } from "../../src/certificate/records/certified.js";

@@ -14,7 +14,7 @@ cpSync(`${root}/examples/horsebox`, folder, { recursive: true });
 cpSync(`${root}/examples/ladder`, folder, { recursive: true });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const schemaFile = (format: string) => `schemas/${format.split("/")[1]}.json`;
+const schemaFile = (format: string) => `docs/schemas/${format.split("/")[1]}.json`;
 
 /** Looks whether a text fits the schema that the package ships for the format that it says it is of. */
 function expectFit(text: string): void {
@@ -51,8 +51,8 @@ describe("what the command line prints and writes fits the schemas in the packag
 
 describe("schemas that are named", () => {
   it("in messages are in the package, where the package says", () => {
-    expect(packageJson.exports["./schemas/*.json"]).toBe("./schemas/*.json");
-    const there = readdirSync(`${root}/schemas`).map((name) => `schemas/${name}`);
+    expect(packageJson.exports["./schemas/*.json"]).toBe("./docs/schemas/*.json");
+    const there = readdirSync(`${root}/docs/schemas`).map((name) => `docs/schemas/${name}`);
     for (const format of Object.keys(USES)) expect(there).toContain(schemaFile(format));
   });
 

@@ -1,8 +1,8 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import correctionSchema from "../../schemas/correction.json";
-import jobSchema from "../../schemas/job.json";
+import correctionSchema from "../../docs/schemas/correction.json";
+import jobSchema from "../../docs/schemas/job.json";
 import { InputError } from "../../src/core/InputError.js";
 import { correct } from "../../src/correction/correct.js";
 import { readJob } from "../../src/formats/jobFile.js";

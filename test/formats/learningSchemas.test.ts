@@ -1,8 +1,8 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import learningSchema from "../../schemas/learning.json";
-import recordSchema from "../../schemas/record.json";
-import tonersSchema from "../../schemas/toners.json";
+import learningSchema from "../../docs/schemas/learning.json";
+import recordSchema from "../../docs/schemas/record.json";
+import tonersSchema from "../../docs/schemas/toners.json";
 import { NO_ENTRIES, readRecord, recordLine } from "../../src/formats/jobRecord.js";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";

@@ -1,7 +1,7 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import readingsSchema from "../../schemas/readings.json";
+import readingsSchema from "../../docs/schemas/readings.json";
 import { InputError } from "../../src/core/InputError.js";
 import type { Declared } from "../../src/formats/declared.js";
 import { NAMED_READINGS, type NamedReading, type ReadingsFile } from "../../src/formats/namedReading.js";

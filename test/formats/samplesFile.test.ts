@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import samplesSchema from "../../schemas/samples.json";
+import samplesSchema from "../../docs/schemas/samples.json";
 import { InputError } from "../../src/core/InputError.js";
 import { readSamples } from "../../src/formats/samplesFile.js";
 

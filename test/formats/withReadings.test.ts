@@ -1,6 +1,6 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import jobSchema from "../../schemas/job.json";
+import jobSchema from "../../docs/schemas/job.json";
 import { readJob, readMix, readMixOnCard } from "../../src/formats/jobFile.js";
 import { writeReadingsCsv } from "../../src/formats/readingsCsv.js";
 import { horseboxJob, horseboxJson, horseboxToners } from "../fixtures/horsebox.js";

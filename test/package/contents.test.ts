@@ -27,7 +27,7 @@ const KINDS: readonly (readonly [string, RegExp])[] = [
   ["code that doors share", /^dist\/chunk-[A-Z0-9]{8}\.(js|cjs)$/],
   ["types that doors share", /^dist\/[a-zA-Z]+-[\w-]{8}\.d\.(ts|cts)$/],
   ["the command", /^dist\/cli\.js$/],
-  ["the schemas", /^schemas\/[a-z-]+\.json$/],
+  ["the schemas", /^docs\/schemas\/[a-z-]+\.json$/],
   ["the example of the readme", /^examples\/horsebox\/(job|plan|toners)\.json$/],
 ];
 
@@ -54,8 +54,8 @@ describe("the tarball", () => {
   });
 
   it("has every schema", () => {
-    for (const name of readdirSync(join(root, "schemas"))) {
-      expect(paths).toContain(`schemas/${name}`);
+    for (const name of readdirSync(join(root, "docs/schemas"))) {
+      expect(paths).toContain(`docs/schemas/${name}`);
     }
   });
 });

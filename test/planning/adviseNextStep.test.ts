@@ -1,6 +1,6 @@
 import { Ajv2020 as Ajv } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import correctionSchema from "../../schemas/correction.json" with { type: "json" };
+import correctionSchema from "../../docs/schemas/correction.json" with { type: "json" };
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/correction/job.js";
 import { adviseNextStep, type NextStepOptions } from "../../src/planning/nextStep/adviseNextStep.js";

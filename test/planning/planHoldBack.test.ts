@@ -1,6 +1,6 @@
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import holdBackSchema from "../../schemas/hold-back.json";
+import holdBackSchema from "../../docs/schemas/hold-back.json";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import type { PlanJob } from "../../src/planning/holdBack/planJob.js";
 import { horseboxPlan } from "./horseboxPlan.js";

@@ -1,7 +1,7 @@
 import Ajv from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import directionsSchema from "../../schemas/directions.json";
+import directionsSchema from "../../docs/schemas/directions.json";
 import type { Lab } from "../../src/colorimetry/lab.js";
 import { colourStep } from "../../src/prediction/colourStep.js";
 import { type Mix, predict } from "../../src/prediction/predict.js";

@@ -7,7 +7,7 @@ import { FORMATS, SHAPES } from "./formats.js";
 import { readSources } from "./sources.js";
 import { withTables } from "./tables.js";
 
-const folder = `${root}/schemas`;
+const folder = `${root}/docs/schemas`;
 const page = `${root}/docs/file-formats.md`;
 const fileOf = (format: string) => `${format.split("/")[1]}.json`;
 const sources = readSources(

@@ -1,6 +1,6 @@
 import Ajv2020 from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import verificationSchema from "../../schemas/verification.json";
+import verificationSchema from "../../docs/schemas/verification.json";
 import type { Check, CheckGroup, Figure } from "../../src/verification/check.js";
 import { publishedChecks } from "../../src/verification/publishedChecks.js";
 import { verify } from "../../src/verification/verify.js";

@@ -1,6 +1,6 @@
 import Ajv from "ajv/dist/2020.js";
 import { expect } from "vitest";
-import correctionSchema from "../../../schemas/correction.json";
+import correctionSchema from "../../../docs/schemas/correction.json";
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { correct } from "../../../src/correction/correct.js";
 import type { Correction, Pour } from "../../../src/correction/correction.js";
