@@ -57,7 +57,7 @@ describe("schemas that are named", () => {
   });
 
   it("in the documents are there too", () => {
-    const there = readdirSync(`${root}/schemas`);
+    const there = readdirSync(`${root}/docs/schemas`);
     for (const page of ["README.md", "CHANGELOG.md", "docs/file-formats.md", "docs/guides/embed.md"]) {
       const named = [
         ...readFileSync(`${root}/${page}`, "utf8").matchAll(/masstone\/schemas\/([\w-]+\.json)/g),
