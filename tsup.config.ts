@@ -25,6 +25,11 @@ export default defineConfig([
   {
     entry: { cli: "src/cli/main.ts" },
     format: ["esm"],
+    minify: true,
+    splitting: true,
+    esbuildOptions(options) {
+      options.chunkNames = "cli/[name]-[hash]";
+    },
     target: "es2022",
     platform: "node",
     banner: { js: "#!/usr/bin/env node" },

@@ -30,7 +30,7 @@ export function answerLearn(terminal: Terminal, _file: string, { files, unit, de
   const display = displayOf(unit, ...(unit === "drops" ? sources.map(limitsOf) : []));
   return {
     record: learning,
-    text: learningText(learning, tonerNames(toners), display),
+    text: () => learningText(learning, tonerNames(toners), display),
     files: {
       out: () => writeToners(learning.toners),
       report: () => learningHtml(learning, { display }),

@@ -43,6 +43,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
   const toners = state.job && tonersOfRecord(terminal, file, state.job);
   if (toners) checkGrams(state.pot, "pot", toners.toners);
   const after = appendEntries(terminal, open, entries);
+  const display = displayOf(unit, toners && checkLimits(state.job?.limits ?? {}, "limits", toners.toners));
   return {
     record: {
       format: "masstone/job-state",
@@ -54,12 +55,13 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
       next: state.next,
       remarks: open.remarks,
     } satisfies JobStateRecord,
-    text: jobStateText(state, {
-      names: toners ? tonerNames(toners) : {},
-      remarks: open.remarks,
-      added: after.record.entries.slice(next),
-      display: displayOf(unit, toners && checkLimits(state.job?.limits ?? {}, "limits", toners.toners)),
-    }),
+    text: () =>
+      jobStateText(state, {
+        names: toners ? tonerNames(toners) : {},
+        remarks: open.remarks,
+        added: after.record.entries.slice(next),
+        display,
+      }),
   };
 }
 

@@ -14,6 +14,8 @@ export type Command =
       readonly name: string;
       readonly file: string;
       readonly isJson: boolean;
+      /** Each line of FILE is one input, and each answer one line. */
+      readonly hasLines: boolean;
       /** Files that FILE names may lie anywhere. */
       readonly allowsOutside: boolean;
       readonly asked: Asked;
@@ -21,7 +23,8 @@ export type Command =
     };
 
 const ALLOW_OUTSIDE = "allow-outside";
-const FLAGS = ["json", "help", "version", ALLOW_OUTSIDE] as const;
+const LINES = "lines";
+const FLAGS = ["json", LINES, "help", "version", ALLOW_OUTSIDE] as const;
 const UNIT = "unit";
 
 /** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
@@ -49,11 +52,16 @@ export function readCommandLine(args: readonly string[]): Command {
     throw usage(`${name} has nothing for --${ALLOW_OUTSIDE}.`, name);
   }
   checkOutputs(name, verb, { outputs, isJson: values.json === true });
+  const hasLines = values[LINES] === true;
+  if (hasLines && !verb.takesLines) throw usage(`${name} has nothing for --${LINES}.`, name);
+  const [other] = [...outputs, ...details];
+  if (hasLines && other) throw usage(`--${LINES} and --${other[0]} do not go together.`, name);
   return {
     kind: "verb",
     name,
     file: firstFile(name, verb, files),
     isJson: values.json === true,
+    hasLines,
     allowsOutside: values[ALLOW_OUTSIDE] === true,
     asked: { unit: unitOf(name, verb, values[UNIT]), files, details },
     outputs,
@@ -99,6 +107,7 @@ function parse(args: readonly string[]) {
     tokens: true,
     options: {
       json: { type: "boolean" },
+      [LINES]: { type: "boolean" },
       help: { type: "boolean", short: "h" },
       version: { type: "boolean" },
       [ALLOW_OUTSIDE]: { type: "boolean" },

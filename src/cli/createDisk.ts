@@ -1,14 +1,17 @@
 import { accessSync, constants, fstatSync, realpathSync, type Stats, statSync } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { InputError } from "../core/InputError.js";
-import { readBounded } from "./readBounded.js";
+import { readBounded, STANDARD_INPUT } from "./readBounded.js";
+import { readLines } from "./readLines.js";
 import { appendToRecord, readRecordTexts } from "./recordTexts.js";
 import type { NamedInFile, Terminal } from "./terminal.js";
 import { writeWhole } from "./writeWhole.js";
 
-type Disk = Pick<Terminal, "readFile" | "willWrite" | "writeFile" | "readRecord" | "appendToRecord">;
+type Disk = Pick<
+  Terminal,
+  "readFile" | "readLines" | "willWrite" | "writeFile" | "readRecord" | "appendToRecord"
+>;
 
-const STANDARD_INPUT = 0;
 /** Most that is read of all files together that other files name, in bytes: about two seconds of a table's cells. */
 const MOST_NAMED_BYTES = 20_000_000;
 const TOO_LARGE = `over ${MOST_NAMED_BYTES / 1e6} MB, together with what else was read that a file names`;
@@ -20,7 +23,6 @@ const TOO_LARGE = `over ${MOST_NAMED_BYTES / 1e6} MB, together with what else wa
  */
 export function createDisk(): Disk {
   const outputs = new Map<string, string>();
-  let leftForNamed = MOST_NAMED_BYTES;
 
   const refuseOutput = (path: string, place = ""): void => {
     const output = keysOf(path)
@@ -31,14 +33,25 @@ export function createDisk(): Disk {
     throw new InputError("unwritable-file", place, reason);
   };
 
-  return {
-    readFile(path, named) {
+  const createReader = (): Disk["readFile"] => {
+    let leftForNamed = MOST_NAMED_BYTES;
+    return (path, named) => {
       const real = named === undefined ? path : regularFile(path, named);
       refuseOutput(real);
       if (named === undefined) return readBounded(path).text;
       const { text, bytes } = readBounded(real, leftForNamed, TOO_LARGE);
       leftForNamed -= bytes;
       return text;
+    };
+  };
+
+  return {
+    readFile: createReader(),
+    *readLines(path) {
+      for (const text of readLines(path)) {
+        const readOther = createReader();
+        yield { readFile: (other, named) => (named === undefined ? text() : readOther(other, named)) };
+      }
     },
     willWrite(path) {
       const there = statSync(path, { throwIfNoEntry: false });

@@ -24,6 +24,7 @@ there or below.
 ${columns([
   ["  VERB --help", "what a verb takes and gives, with an example"],
   ["  --json", "the whole answer as JSON on the standard output"],
+  ["  --lines", "FILE is JSON Lines: each line is one input, each answer one line, in order"],
   ["  --version", "the version of the library"],
 ])}
 
@@ -32,7 +33,16 @@ ${EXIT_CODES}`;
 
 /** The page that `masstone VERB --help` shows. */
 export function verbHelpText(name: string, verb: Verb): string {
-  const { summary, file, format, outputs = {}, details = {}, hasUnits = false, example } = verb;
+  const {
+    summary,
+    file,
+    format,
+    outputs = {},
+    details = {},
+    hasUnits = false,
+    takesLines = false,
+    example,
+  } = verb;
   const written = OUTPUTS.flatMap((output) => {
     const what = outputs[output];
     return what === undefined ? [] : [[`  --${output} FILE`, `${what}; "-" for the standard output`]];
@@ -51,7 +61,10 @@ export function verbHelpText(name: string, verb: Verb): string {
   });
   const outside = file === undefined ? [] : [["  --allow-outside", "files that FILE names may lie anywhere"]];
   const json = ["  --json", `the whole answer as JSON, a ${format}`];
-  const options = [json, ...own, ...units, ...written, ...outside];
+  const lines = takesLines
+    ? [["  --lines", "each line of FILE is one input; each answer is one line, or a masstone/refusal"]]
+    : [];
+  const options = [json, ...lines, ...own, ...units, ...written, ...outside];
   const input =
     file === undefined
       ? ""

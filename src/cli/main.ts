@@ -1,4 +1,3 @@
-import { fstatSync } from "node:fs";
 import process from "node:process";
 import { isInputError } from "../core/InputError.js";
 import { createDisk } from "./createDisk.js";
@@ -9,8 +8,11 @@ import { writeAll } from "./writeWhole.js";
 
 const { argv, env, stdout, stderr } = process;
 
+let isRead = true;
+
 /** What cannot be printed is told on the standard error, with an exit code of its own; a stop by the reader is no fault. */
 function unprinted(error: unknown): void {
+  isRead = false;
   if ((error as NodeJS.ErrnoException).code === "EPIPE") return;
   const refusal = systemRefusal("unwritable-file", "standard output", error);
   if (!isInputError(refusal)) throw error;
@@ -22,20 +24,24 @@ stdout.on("error", unprinted);
 // Where the standard error takes nothing there is nobody to tell.
 stderr.on("error", () => {});
 
-/** Node takes a part of a text written to a file for the whole; a full disk would cut it off in silence. */
+/**
+ * Waits until the text was taken: Node takes a part of a text written to a file for the whole, and holds in memory what a
+ * pipe does not take yet.
+ */
 function print(text: string): void {
   try {
-    if (fstatSync(stdout.fd).isFile()) writeAll(stdout.fd, text);
-    else stdout.write(text);
+    if (stdout.isTTY) stdout.write(text);
+    else writeAll(stdout.fd, text);
   } catch (error) {
     unprinted(error);
   }
 }
 
-const code = run(argv.slice(2), {
+const code = await run(argv.slice(2), {
   ...createDisk(),
   now: () => new Date().toISOString(),
   write: print,
+  isRead: () => isRead,
   writeError: (text) => stderr.write(text),
   isWatched: stderr.isTTY === true,
   isStyled: stdout.isTTY === true && (env.NO_COLOR ?? "") === "" && env.TERM !== "dumb",

@@ -1,13 +1,13 @@
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { InputError } from "../core/InputError.js";
+import { patiently } from "./patiently.js";
 
 /** Most that is read of a file that a person names, in bytes; no paint needs more. */
-const MOST_BYTES = 50_000_000;
+export const MOST_BYTES = 50_000_000;
+export const TOO_LARGE = `over ${MOST_BYTES / 1e6} MB`;
 
-const CHUNK_BYTES = 65_536;
-const STANDARD_INPUT = 0;
-/** How long to wait, in ms, for a standard input that has nothing yet and does not block. */
-const NAP = 10;
+export const CHUNK_BYTES = 65_536;
+export const STANDARD_INPUT = 0;
 
 /** A text in UTF-8 and how many bytes it was. */
 export interface BoundedText {
@@ -19,11 +19,7 @@ export interface BoundedText {
  * The text of a file, of a pipe or (for "-") of the standard input. Throws `too-large` with `reason` for more bytes than
  * `most`, of which a device without end has any number, and what the system says.
  */
-export function readBounded(
-  path: string,
-  most = MOST_BYTES,
-  reason = `over ${MOST_BYTES / 1e6} MB`,
-): BoundedText {
+export function readBounded(path: string, most = MOST_BYTES, reason = TOO_LARGE): BoundedText {
   const file = path === "-" ? STANDARD_INPUT : openSync(path, "r");
   try {
     // A file that says how large it is need not be read to be refused.
@@ -43,16 +39,13 @@ export function readBounded(
   }
 }
 
-function readChunk(file: number, chunk: Buffer): number {
-  for (;;) {
-    try {
-      return readSync(file, chunk);
-    } catch (error) {
-      const { code } = error as NodeJS.ErrnoException;
-      // Windows calls the end of a pipe an error.
-      if (code === "EOF") return 0;
-      if (code !== "EAGAIN") throw error;
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, NAP);
-    }
+/** How many bytes were read; 0 at the end. */
+export function readChunk(file: number, chunk: Buffer): number {
+  try {
+    return patiently(() => readSync(file, chunk));
+  } catch (error) {
+    // Windows calls the end of a pipe an error.
+    if ((error as NodeJS.ErrnoException).code === "EOF") return 0;
+    throw error;
   }
 }

@@ -1,5 +1,6 @@
 import { version } from "../../package.json";
 import { type InputError, isInputError } from "../core/InputError.js";
+import { answerLines } from "./answerLines.js";
 import { type Command, readCommandLine } from "./commandLine.js";
 import { FileError, toFile } from "./files.js";
 import { helpText, verbHelpText } from "./help.js";
@@ -11,10 +12,10 @@ import { VERBS } from "./verbs.js";
 type AskedOfVerb = Extract<Command, { kind: "verb" }>;
 
 /** Runs one command line (without the program's own name) and returns the exit code. */
-export function run(args: readonly string[], terminal: Terminal): number {
+export async function run(args: readonly string[], terminal: Terminal): Promise<number> {
   const screen = screenOf(terminal);
   try {
-    return obey(readCommandLine(args), screen);
+    return await obey(readCommandLine(args), screen);
   } catch (error) {
     if (isInputError(error)) {
       tell(error, screen);
@@ -33,7 +34,7 @@ function tell(error: InputError, screen: Screen): void {
   screen.writeError(`masstone: ${error.message}\n${help}`);
 }
 
-function obey(command: Command, screen: Screen): number {
+async function obey(command: Command, screen: Screen): Promise<number> {
   switch (command.kind) {
     case "version":
       screen.write(`${version}\n`);
@@ -48,24 +49,38 @@ function obey(command: Command, screen: Screen): number {
 
 /** Files that another file names may lie anywhere; they must be regular ones all the same. */
 function withoutWalls(screen: Screen): Screen {
-  return { ...screen, readFile: (path, named) => screen.readFile(path, named && {}) };
+  const open = ({ readFile }: Pick<Screen, "readFile">): Pick<Screen, "readFile"> => ({
+    readFile: (path, named) => readFile(path, named && {}),
+  });
+  return {
+    ...screen,
+    ...open(screen),
+    *readLines(path) {
+      for (const line of screen.readLines(path)) yield open(line);
+    },
+  };
 }
 
-function answer({ name, file, isJson, asked, outputs }: AskedOfVerb, screen: Screen): number {
+async function answer(command: AskedOfVerb, screen: Screen): Promise<number> {
+  const { name, file, isJson, hasLines, asked, outputs } = command;
+  const answerVerb = await VERBS[name].load();
+  if (hasLines) return answerLines(screen, answerVerb, file, asked);
   const written = outputs.filter(([, path]) => path !== "-");
   for (const [, path] of written) askSystem("unwritable-file", path, () => screen.willWrite(path));
-  const { record, text, files = {}, save, hasFailed = false } = VERBS[name].answer(screen, file, asked);
+  const { record, text, files = {}, save, hasFailed = false } = answerVerb(screen, file, asked);
   const contentOf = (output: (typeof outputs)[number][0]) => files[output]?.() ?? "";
+  const printed = outputs.find(([, path]) => path === "-");
+  // A text that cannot be made is a defect: nothing is saved then.
+  const said = printed || isJson ? "" : text();
   const saves = written.map(
     ([output, path]) =>
       () =>
         toFile(screen, path, contentOf(output)),
   );
   const faults = [...(save ? [save] : []), ...saves].flatMap(faultOf);
-  const printed = outputs.find(([, path]) => path === "-");
   if (printed) screen.write(contentOf(printed[0]));
   else if (isJson) screen.write(`${JSON.stringify(record, null, 2)}\n`);
-  else screen.writeAnswer(text);
+  else screen.writeAnswer(said);
   for (const fault of faults) tell(fault, screen);
   if (faults.length > 0) return EXIT.unsaved;
   return hasFailed ? EXIT.failed : EXIT.answered;

@@ -10,6 +10,8 @@ export interface NamedInFile {
 export interface Terminal {
   /** Text of a file; "-" is the standard input. */
   readonly readFile: (path: string, named?: NamedInFile) => string;
+  /** Each line of a file as a disk of its own, whose FILE it is. */
+  readonly readLines: (path: string) => Iterable<Pick<Terminal, "readFile">>;
   /** Announces a file that will be written; refused where that cannot be, and what is read later may not be it. */
   readonly willWrite: (path: string) => void;
   readonly writeFile: (path: string, text: string) => void;
@@ -20,6 +22,8 @@ export interface Terminal {
   readonly now: () => string;
   /** As it is: `screenOf` makes texts safe before. */
   readonly write: (text: string) => void;
+  /** False once what was written could not be delivered. */
+  readonly isRead: () => boolean;
   readonly writeError: (text: string) => void;
   /** Whether a person watches the standard error: only then is progress shown. */
   readonly isWatched: boolean;

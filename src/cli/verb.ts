@@ -33,7 +33,7 @@ export interface Asked {
 /** An answer as a record for programs, as text for people, and what else may be asked of it. */
 export interface Answer {
   readonly record: object;
-  readonly text: string;
+  readonly text: () => string;
   readonly files?: Readonly<Partial<Record<Output, () => string>>>;
   /** Saves it where it belongs besides; what cannot be saved is shown all the same. */
   readonly save?: () => void;
@@ -56,10 +56,15 @@ export interface Verb {
   readonly hasUnits?: boolean;
   /** Whether it takes more than one FILE. */
   readonly takesMany?: boolean;
+  /** Whether each line of FILE can be an input of its own. */
+  readonly takesLines?: boolean;
   /** The details that it has, each as "VALUE: what it says". */
   readonly details?: Readonly<Partial<Record<Detail, string>>>;
-  readonly answer: (terminal: Screen, file: string, asked: Asked) => Answer;
+  /** Brings in its code, so that no verb waits for the code of another. */
+  readonly load: () => Promise<AnswerVerb>;
 }
+
+export type AnswerVerb = (terminal: Screen, file: string, asked: Asked) => Answer;
 
 /** The value of a detail that is meant once; the last one counts. */
 export function detailOf(details: Asked["details"], detail: Detail): string | undefined {

@@ -20,6 +20,7 @@ export const USES: Readonly<Record<Format, string>> = Object.freeze({
   "masstone/characterisation": "it is an answer of masstone characterise; --out writes the toners alone",
   "masstone/hold-back": "it is an answer of masstone hold-back, not a question",
   "masstone/learning": "it is an answer of masstone learn; --out writes the toners alone",
+  "masstone/refusal": "it tells why a line was refused, with --lines",
   "masstone/job-state": "it is an answer of masstone record, not a question",
   "masstone/record-end": "it belongs to the record of the same name without .end; give that",
 });

@@ -11,6 +11,7 @@ import {
 } from "node:fs";
 import { dirname, join } from "node:path";
 import process from "node:process";
+import { patiently } from "./patiently.js";
 
 /**
  * Writes a file so that it is the old one or the new one, never half: beside its place, then renamed. A link stays, and what
@@ -48,7 +49,10 @@ export function writeText(path: string, flags: "a" | "w" | "wx", text: string, m
 /** Writes all of a text to an open file: the system may take a part of it and call that done. */
 export function writeAll(file: number, text: string): void {
   const bytes = Buffer.from(text, "utf8");
-  for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+  for (let done = 0; done < bytes.length; ) {
+    const from = done;
+    done += patiently(() => writeSync(file, bytes, from));
+  }
 }
 
 function fsyncIfFile(file: number): void {

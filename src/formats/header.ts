@@ -19,6 +19,7 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/record": 1,
   "masstone/job-state": 1,
   "masstone/record-end": 1,
+  "masstone/refusal": 1,
 } as const);
 
 /** Checks `format` and `version` of a record and returns it; throws `wrong-format` and `wrong-version`. */

@@ -35,10 +35,10 @@ const told = (...args: readonly string[]) => {
   return stdout;
 };
 /** The same on the same disk, without a process of its own. */
-const inProcess = (...args: readonly string[]) => {
+const inProcess = async (...args: readonly string[]) => {
   let out = "";
   let error = "";
-  const code = run(args, {
+  const code = await run(args, {
     readFile: (path) => readFileSync(path, "utf8"),
     willWrite: () => {},
     writeFile: writeFileSync,
@@ -48,6 +48,8 @@ const inProcess = (...args: readonly string[]) => {
     write: (text) => {
       out += text;
     },
+    isRead: () => true,
+    readLines: () => [],
     writeError: (text) => {
       error += text;
     },
@@ -86,21 +88,21 @@ describe("masstone record", () => {
     expect(recorded().entries.at(-1)?.entry).toMatchObject({ kind: "card", name: "card 2" });
   }, 60_000);
 
-  it("shows drops of the job's limits, in the record and in what is learnt", () => {
+  it("shows drops of the job's limits, in the record and in what is learnt", async () => {
     const job = JSON.parse(here("job.json"));
     const record = join(folder, "job.record");
     job.limits.gramsPerDrop = { green: 0.02 };
     writeFileSync(join(folder, "job.json"), JSON.stringify(job));
-    const said = inProcess("record", record, "--job", join(folder, "job.json"), "--unit", "drops");
+    const said = await inProcess("record", record, "--job", join(folder, "job.json"), "--unit", "drops");
     expect(said).toContain(`${job.pot.green / 0.02} drops`);
     expect(said).toMatch(/gramsPerDrop\): .*Strong white/);
-    inProcess("record", record, "--pour", "green=0.4");
+    await inProcess("record", record, "--pour", "green=0.4");
     writeFileSync(
       join(folder, "card.csv"),
       writeReadingsCsv(job.card.readings.map((reading: object) => ({ name: "card 2", reading })) as never),
     );
-    inProcess("record", record, "--card", join(folder, "card.csv"));
-    expect(inProcess("learn", record, "--unit", "drops")).toMatch(/^Learnt|^Nothing learnt/);
+    await inProcess("record", record, "--card", join(folder, "card.csv"));
+    expect(await inProcess("learn", record, "--unit", "drops")).toMatch(/^Learnt|^Nothing learnt/);
   }, 30_000);
 
   it("refuses what is not there and writes nothing of it", () => {
@@ -201,7 +203,7 @@ describe("masstone record, killed", () => {
     syncBuiltinESMExports();
   `;
 
-  it("at every write: the pour is there or it is not, the rest is whole, and the next command goes on", () => {
+  it("at every write: the pour is there or it is not, the rest is whole, and the next command goes on", async () => {
     writeFileSync(join(folder, "killer.mjs"), KILLER);
     const path = join(folder, "job.record");
     let killed = 0;
@@ -210,7 +212,7 @@ describe("masstone record, killed", () => {
       for (const name of ["job.record", "job.record.end", "job.record.lock", "job.record.end.new"]) {
         rmSync(join(folder, name), { force: true });
       }
-      inProcess("record", path, "--job", join(folder, "job.json"));
+      await inProcess("record", path, "--job", join(folder, "job.json"));
       const { entries } = recorded();
       const { signal, status } = spawnSync(
         process.execPath,
@@ -222,12 +224,12 @@ describe("masstone record, killed", () => {
         break;
       }
       killed++;
-      const looked = JSON.parse(inProcess("record", path, "--json"));
+      const looked = JSON.parse(await inProcess("record", path, "--json"));
       if (/broke off/.test(String(looked.remarks))) torn++;
       expect([180, 230]).toContain(looked.pot.white);
       // The lock of a process that is no more does not hold anybody up.
-      inProcess("record", path, "--pour", "white=1");
-      expect(JSON.parse(inProcess("record", path, "--json")).pot.white).toBe(looked.pot.white + 1);
+      await inProcess("record", path, "--pour", "white=1");
+      expect(JSON.parse(await inProcess("record", path, "--json")).pot.white).toBe(looked.pot.white + 1);
       expect(recorded().entries.slice(0, entries.length)).toEqual(entries);
     }
     expect(killed).toBeGreaterThan(6);

@@ -11,7 +11,7 @@ import { horseboxJob } from "../fixtures/horsebox.js";
 const example = fileURLToPath(new URL("../../examples/horsebox/job.json", import.meta.url));
 
 /** Runs a command line on the real disk, with `files` laid over it, and catches what it prints and writes. */
-function masstone(
+async function masstone(
   args: readonly string[],
   files: Readonly<Record<string, string>> = {},
   { isWatched = false, isStyled = false } = {},
@@ -28,6 +28,12 @@ function masstone(
     write: (text) => {
       out += text;
     },
+    isRead: () => true,
+    *readLines(path) {
+      for (const text of files[path].split("\n")) {
+        yield { readFile: (other, named) => (named ? terminal.readFile(other) : text) };
+      }
+    },
     writeError: (text) => {
       error += text;
     },
@@ -37,12 +43,12 @@ function masstone(
     appendToRecord,
     now: () => "2026-03-31T14:05:00.000Z",
   };
-  return { code: run(args, terminal), out, error, written };
+  return { code: await run(args, terminal), out, error, written };
 }
 
 describe("masstone correct", () => {
-  it("tells the painter pours in order, grams, the running total, what each does, and the cautions last", () => {
-    const { code, out, error } = masstone(["correct", example]);
+  it("tells the painter pours in order, grams, the running total, what each does, and the cautions last", async () => {
+    const { code, out, error } = await masstone(["correct", example]);
     expect({ code, error }).toEqual({ code: 0, error: "" });
     expect(out).toMatch(/^Predicted within tolerance of every target/);
     const pours = [...out.matchAll(/^ {2}\d {2}(.+?) {2,}([\d.]+) {2,}([\d.]+) {2}(.+)$/gm)];
@@ -56,78 +62,84 @@ describe("masstone correct", () => {
     expect(out.trimEnd().split("\n\n").at(-1)).toMatch(/isocyanates.*breathing.*safety data sheet/s);
   });
 
-  it("prints the whole answer as JSON, the same numbers as the text", () => {
-    const { code, out } = masstone(["correct", example, "--json"]);
+  it("prints the whole answer as JSON, the same numbers as the text", async () => {
+    const { code, out } = await masstone(["correct", example, "--json"]);
     const answer = JSON.parse(out);
     expect(code).toBe(0);
     expect(answer).toMatchObject({ format: "masstone/correction", version: 1, status: "corrected" });
-    const text = masstone(["correct", example]).out;
+    const text = (await masstone(["correct", example])).out;
     for (const { grams } of answer.additions) expect(text).toContain(` ${grams.toFixed(1)} `);
   });
 
-  it("writes a sheet for the bench on request, with the names of the toners", () => {
-    const { code, written } = masstone(["correct", example, "--report", "sheet.html"]);
+  it("writes a sheet for the bench on request, with the names of the toners", async () => {
+    const { code, written } = await masstone(["correct", example, "--report", "sheet.html"]);
     expect(code).toBe(0);
     expect(written["sheet.html"]).toMatch(/^<!doctype html>/);
     expect(written["sheet.html"]).toContain("Bright yellow");
   });
 
-  it("writes what is proved of the answer on request, for the checker", () => {
-    const { code, out, written } = masstone(["correct", example, "--json", "--certificate", "proof.json"]);
+  it("writes what is proved of the answer on request, for the checker", async () => {
+    const { code, out, written } = await masstone([
+      "correct",
+      example,
+      "--json",
+      "--certificate",
+      "proof.json",
+    ]);
     expect(code).toBe(0);
     const certificate = JSON.parse(written["proof.json"]);
     expect(certificate).toMatchObject({ format: "masstone/certificate", version: 1, verdict: "matched" });
     expect(verifyCertificate(horseboxJob(), JSON.parse(out), certificate)).toEqual({ isValid: true });
   });
 
-  it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", () => {
+  it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", async () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
     job.limits.gramsPerDrop = { green: 0.02 };
     const files = { [example]: JSON.stringify(job) };
-    const { additions } = JSON.parse(masstone(["correct", example, "--json"], files).out);
+    const { additions } = JSON.parse((await masstone(["correct", example, "--json"], files)).out);
     const { drops } = additions.find(({ toner }: { toner: string }) => toner === "green");
     expect(Number.isInteger(drops)).toBe(true);
     const args = ["correct", example, "--unit", "drops", "--report", "sheet.html"];
-    const { out, written } = masstone(args, files);
+    const { out, written } = await masstone(args, files);
     expect(out).toMatch(new RegExp(`^  \\d  Bluish green +${drops} drops +[\\d.]+ g  `, "m"));
     expect(out).toMatch(/^ {2}\d {2}Bright yellow +[\d.]+ g /m);
     expect(out).toMatch(/gramsPerDrop\): Earth yellow, Weak black, Bright yellow/);
     expect(written["sheet.html"]).toContain(`${drops} drops`);
-    const ounces = masstone(["correct", example, "--unit", "oz"]).out;
+    const ounces = (await masstone(["correct", example, "--unit", "oz"])).out;
     expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +0\.\d{3} oz {2}/);
     expect(ounces).not.toMatch(/\d g\b/);
   });
 
-  it("shows no caution where nothing is to be poured", () => {
+  it("shows no caution where nothing is to be poured", async () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
     job.targets = [{ name: "the card itself", readings: job.card.readings }];
-    const { out } = masstone(["correct", example], { [example]: JSON.stringify(job) });
+    const { out } = await masstone(["correct", example], { [example]: JSON.stringify(job) });
     expect(out).toMatch(/^Good enough: /);
     expect(out).not.toContain("isocyanates");
   });
 
-  it("reads the job from the standard input", () => {
+  it("reads the job from the standard input", async () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
     job.toners = JSON.parse(readFileSync(example.replace("job.json", "toners.json"), "utf8"));
-    expect(masstone(["correct", "-"], { "-": JSON.stringify(job) }).code).toBe(0);
+    expect((await masstone(["correct", "-"], { "-": JSON.stringify(job) })).code).toBe(0);
   });
 });
 
 describe("masstone predict", () => {
-  it("needs neither card nor targets", () => {
+  it("needs neither card nor targets", async () => {
     const { card: _card, targets: _targets, ...job } = JSON.parse(readFileSync(example, "utf8"));
     const files = { [example]: JSON.stringify(job) };
-    const { code, out } = masstone(["predict", example], files);
+    const { code, out } = await masstone(["predict", example], files);
     expect(code).toBe(0);
     expect(out).toContain("Strong white");
-    const { predictions } = JSON.parse(masstone(["predict", example, "--json"], files).out);
+    const { predictions } = JSON.parse((await masstone(["predict", example, "--json"], files)).out);
     expect(predictions).toHaveLength(2);
     expect(out).toContain(predictions[0].lab[0].toFixed(2));
   });
 });
 
 describe("masstone directions", () => {
-  it("needs no targets, nor a card, and prints the same numbers as text and as JSON", () => {
+  it("needs no targets, nor a card, and prints the same numbers as text and as JSON", async () => {
     const { targets: _targets, ...job } = JSON.parse(readFileSync(example, "utf8"));
     const { card: _card, ...mix } = job;
     for (const [one, isAnchored] of [
@@ -135,9 +147,9 @@ describe("masstone directions", () => {
       [mix, false],
     ]) {
       const files = { [example]: JSON.stringify(one) };
-      const { code, out, error } = masstone(["directions", example], files);
+      const { code, out, error } = await masstone(["directions", example], files);
       expect({ code, error }).toEqual({ code: 0, error: "" });
-      const answer = JSON.parse(masstone(["directions", example, "--json"], files).out);
+      const answer = JSON.parse((await masstone(["directions", example, "--json"], files)).out);
       expect(answer).toMatchObject({ format: "masstone/directions", version: 1, isAnchored });
       for (const { deltaE00PerGram } of answer.directions) expect(out).toContain(deltaE00PerGram.toFixed(3));
       expect(out).toContain("Strong white");
@@ -148,8 +160,8 @@ describe("masstone directions", () => {
 describe("masstone characterise", () => {
   const samples = fileURLToPath(new URL("../../examples/ladder/samples.json", import.meta.url));
 
-  it("prints what a person can judge, and writes toners that the other verbs can use and a report on request", () => {
-    const { code, out, error, written } = masstone([
+  it("prints what a person can judge, and writes toners that the other verbs can use and a report on request", async () => {
+    const { code, out, error, written } = await masstone([
       "characterise",
       samples,
       "--out",
@@ -169,18 +181,18 @@ describe("masstone characterise", () => {
       viewing: { observer: "1964-10", illuminants: [{ name: "D65" }] },
       pot: { white: 80, green: 20 },
     };
-    expect(masstone(["predict", "-"], { "-": JSON.stringify(job) }).code).toBe(0);
+    expect((await masstone(["predict", "-"], { "-": JSON.stringify(job) })).code).toBe(0);
   });
 
-  it("shows progress to a person and to nobody else, and wipes it", () => {
-    expect(masstone(["characterise", samples]).error).toBe("");
-    const watched = masstone(["characterise", samples], {}, { isWatched: true }).error;
+  it("shows progress to a person and to nobody else, and wipes it", async () => {
+    expect((await masstone(["characterise", samples])).error).toBe("");
+    const watched = (await masstone(["characterise", samples], {}, { isWatched: true })).error;
     expect(watched).toContain("fitting: iteration 1");
     expect(watched.endsWith("\r\u001b[K")).toBe(true);
   });
 
-  it("refuses to write what a verb does not have", () => {
-    const { code, error, written } = masstone(["correct", example, "--out", "t.json"]);
+  it("refuses to write what a verb does not have", async () => {
+    const { code, error, written } = await masstone(["correct", example, "--out", "t.json"]);
     expect(code).toBe(2);
     expect(error).toContain("correct has nothing for --out");
     expect(written).toEqual({});
@@ -190,61 +202,65 @@ describe("masstone characterise", () => {
 describe("masstone hold-back", () => {
   const plan = example.replace("job.json", "plan.json");
 
-  it("tells what to pour now and what to keep back, as text in grams or ounces and as the record it shows", () => {
-    const { code, out } = masstone(["hold-back", plan]);
+  it("tells what to pour now and what to keep back, as text in grams or ounces and as the record it shows", async () => {
+    const { code, out } = await masstone(["hold-back", plan]);
     expect(code).toBe(0);
     expect(out).toMatch(/^Planned from /);
-    const answer = JSON.parse(masstone(["hold-back", plan, "--json"]).out);
+    const answer = JSON.parse((await masstone(["hold-back", plan, "--json"])).out);
     expect(answer).toMatchObject({ format: "masstone/hold-back", version: 1, status: "planned" });
     for (const { grams } of answer.pots[0].pourNow) expect(out).toContain(` ${grams.toFixed(1)} g `);
-    expect(masstone(["hold-back", plan, "--unit", "oz"]).out).toMatch(/\d\.\d{3} oz/);
+    expect((await masstone(["hold-back", plan, "--unit", "oz"])).out).toMatch(/\d\.\d{3} oz/);
   });
 
-  it("shows drops where the limits say what one weighs", () => {
+  it("shows drops where the limits say what one weighs", async () => {
     const job = JSON.parse(readFileSync(plan, "utf8"));
     const files = {
       [plan]: JSON.stringify({ ...job, limits: { ...job.limits, gramsPerDrop: { green: 0.02 } } }),
     };
-    const { out } = masstone(["hold-back", plan, "--unit", "drops"], files);
+    const { out } = await masstone(["hold-back", plan, "--unit", "drops"], files);
     expect(out).toMatch(/^ {2}Bluish green +[\d.]+ drops/m);
     expect(out).toMatch(/^ {2}Strong white +[\d.]+ g/m);
     expect(out).toMatch(/gramsPerDrop\): .*Strong white/);
   });
 
-  it("refuses units that there are not, and for verbs that show none", () => {
-    expect(masstone(["hold-back", plan, "--unit", "stone"]).error).toMatch(
+  it("refuses units that there are not, and for verbs that show none", async () => {
+    expect((await masstone(["hold-back", plan, "--unit", "stone"])).error).toMatch(
       /--unit is one of g, oz, drops.*\[usage\]/s,
     );
-    expect(masstone(["predict", example, "--unit", "oz"]).error).toMatch(/predict has nothing for --unit/);
+    expect((await masstone(["predict", example, "--unit", "oz"])).error).toMatch(
+      /predict has nothing for --unit/,
+    );
   });
 });
 
 describe("masstone verify", () => {
-  it("takes no file and prints the same totals as text and as JSON", () => {
-    const { code, out, error } = masstone(["verify"]);
+  it("takes no file and prints the same totals as text and as JSON", async () => {
+    const { code, out, error } = await masstone(["verify"]);
     expect({ code, error }).toEqual({ code: 0, error: "" });
-    const { passed, total } = JSON.parse(masstone(["verify", "--json"]).out);
+    const { passed, total } = JSON.parse((await masstone(["verify", "--json"])).out);
     expect(passed).toBe(true);
     expect(out).toContain(`All ${total.checks} checks of ${total.figures} figures hold.`);
   });
 });
 
 describe("a hyphen for a file that is written", () => {
-  it("prints that instead of the text", () => {
+  it("prints that instead of the text", async () => {
     const samples = fileURLToPath(new URL("../../examples/ladder/samples.json", import.meta.url));
-    const { out, written } = masstone(["characterise", samples, "--out", "-", "--report", "r.html"]);
+    const { out, written } = await masstone(["characterise", samples, "--out", "-", "--report", "r.html"]);
     expect(JSON.parse(out)).toMatchObject({ format: "masstone/toners" });
     expect(Object.keys(written)).toEqual(["r.html"]);
   });
 });
 
 describe("bold", () => {
-  it("is the first line's alone, and only where it shows", () => {
-    const plain = masstone(["predict", example]).out;
-    const styled = masstone(["predict", example], {}, { isStyled: true }).out;
+  it("is the first line's alone, and only where it shows", async () => {
+    const plain = (await masstone(["predict", example])).out;
+    const styled = (await masstone(["predict", example], {}, { isStyled: true })).out;
     expect(plain).not.toContain("\u001b");
     expect(styled).toBe(plain.replace(/^(.*)\n/, "\u001b[1m$1\u001b[22m\n"));
-    expect(masstone(["predict", example, "--json"], {}, { isStyled: true }).out).not.toContain("\u001b");
+    expect((await masstone(["predict", example, "--json"], {}, { isStyled: true })).out).not.toContain(
+      "\u001b",
+    );
   });
 });
 
@@ -289,71 +305,78 @@ describe("what is refused goes to standard error with code and place, and exits 
       ["correct", "nowhere.json"],
       /nowhere\.json: there is no such file or folder \[unreadable-file\]/,
     ],
-  ])("%s", (_, args, message) => {
-    const { code, out, error } = masstone(args);
+  ])("%s", async (_, args, message) => {
+    const { code, out, error } = await masstone(args);
     expect({ code, out }).toEqual({ code: 2, out: "" });
     expect(error).toMatch(message);
   });
 
-  it("tells nearly right words in a file too", () => {
-    const spoilt = (change: (job: Record<string, unknown>) => void) => {
+  it("tells nearly right words in a file too", async () => {
+    const spoilt = async (change: (job: Record<string, unknown>) => void) => {
       const job = JSON.parse(readFileSync(example, "utf8"));
       change(job);
-      return masstone(["correct", example], { [example]: JSON.stringify(job) }).error;
+      return (await masstone(["correct", example], { [example]: JSON.stringify(job) })).error;
     };
-    expect(spoilt((job) => Object.assign(job, { limits: { maxPour: 3 } }))).toMatch(
+    expect(await spoilt((job) => Object.assign(job, { limits: { maxPour: 3 } }))).toMatch(
       /Did you mean "maxPours"\?/,
     );
-    expect(spoilt((job) => Object.assign(job, { pot: { whit: 3 } }))).toMatch(/Did you mean "white"\?/);
+    expect(await spoilt((job) => Object.assign(job, { pot: { whit: 3 } }))).toMatch(/Did you mean "white"\?/);
     expect(
-      spoilt((job) =>
+      await spoilt((job) =>
         Object.assign(job, { viewing: { observer: "1964-10", illuminants: [{ name: "d65" }] } }),
       ),
     ).toMatch(/Did you mean "D65"\?/);
   });
 
-  it("says in words why a file cannot be read or written", () => {
+  it("says in words why a file cannot be read or written", async () => {
     const folder = fileURLToPath(new URL(".", import.meta.url));
-    expect(masstone(["correct", folder]).error).toContain("this is a folder, not a file");
+    expect((await masstone(["correct", folder])).error).toContain("this is a folder, not a file");
   });
 
-  it("says of a file of another kind who takes it, a record too", () => {
+  it("says of a file of another kind who takes it, a record too", async () => {
     const plan = example.replace("job.json", "plan.json");
-    const toCorrect = masstone(["correct", plan]);
+    const toCorrect = await masstone(["correct", plan]);
     expect(toCorrect.code).toBe(2);
     expect(toCorrect.error).toMatch(
       /\[wrong-format\]\nThis is a masstone\/plan: masstone hold-back takes it\.\n$/,
     );
-    for (const file of [plan, example]) expect(masstone(["record", file]).error).toMatch(/take it|takes it/);
+    for (const file of [plan, example])
+      expect((await masstone(["record", file])).error).toMatch(/take it|takes it/);
     const table = example.replace("horsebox/job.json", "script/readings.csv");
-    expect(masstone(["record", table]).error).toMatch(/wrong-format.*--card FILE/s);
+    expect((await masstone(["record", table])).error).toMatch(/wrong-format.*--card FILE/s);
   });
 
-  it("names the file and the place in it, the toner file's own when the fault is there", () => {
-    const inJob = masstone(["correct", "job.json"], { "job.json": '{"format":"masstone/job","version":9}' });
+  it("names the file and the place in it, the toner file's own when the fault is there", async () => {
+    const inJob = await masstone(["correct", "job.json"], {
+      "job.json": '{"format":"masstone/job","version":9}',
+    });
     expect(inJob.error).toMatch(
       /^masstone: job\.json: version: .*\[wrong-version\]\n.*masstone --version\.\n$/,
     );
     const toners = example.replace("job.json", "toners.json");
-    const inToners = masstone(["correct", example], { [toners]: '{"format":"masstone/toners","version":1}' });
+    const inToners = await masstone(["correct", example], {
+      [toners]: '{"format":"masstone/toners","version":1}',
+    });
     expect(inToners.error).toMatch(/^masstone: .*toners\.json: grid: .*\[missing\]\n.*schemas\/toners\.json/);
   });
 });
 
 describe("help and version", () => {
-  it("are answers", () => {
-    expect(masstone(["--help"])).toMatchObject({ code: 0, error: "" });
-    expect(masstone(["--help"]).out).toMatch(/^ {2}masstone correct FILE {3,}/m);
-    expect(masstone(["--version"]).out).toBe(`${packageJson.version}\n`);
+  it("are answers", async () => {
+    expect(await masstone(["--help"])).toMatchObject({ code: 0, error: "" });
+    expect((await masstone(["--help"])).out).toMatch(/^ {2}masstone correct FILE {3,}/m);
+    expect((await masstone(["--version"])).out).toBe(`${packageJson.version}\n`);
   });
 });
 
 describe("a defect", () => {
-  it("is not blamed on the input and exits with 1", () => {
+  it("is not blamed on the input and exits with 1", async () => {
     const broken: Terminal = {
       readFile: () => "",
       willWrite: () => {},
       writeFile: () => {},
+      readLines: () => [],
+      isRead: () => true,
       isWatched: false,
       isStyled: false,
       write: () => {
@@ -364,6 +387,6 @@ describe("a defect", () => {
       appendToRecord,
       now: () => "",
     };
-    expect(run(["--help"], broken)).toBe(1);
+    expect(await run(["--help"], broken)).toBe(1);
   });
 });

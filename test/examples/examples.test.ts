@@ -67,6 +67,20 @@ describe("the example of a shop's stock file", () => {
   });
 });
 
+describe("the example from Python", () => {
+  const hasPython = spawnSync("python3", ["--version"]).status === 0;
+  if (!hasPython) console.warn("SKIPPED: no python3 here to pipe jobs from");
+
+  it.skipIf(!hasPython)("gets an answer to each job, the same as from a process of its own", () => {
+    const { status, stdout, stderr } = spawnSync("python3", ["examples/python/lines.py", "12", "2"], {
+      cwd: root,
+      encoding: "utf8",
+    });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(stdout).toMatch(/^12 answers to 12 jobs, 0 refused\n2 of 2 the same/);
+  });
+});
+
 describe("the example of worker threads", () => {
   it("does every job once and says how fast", () => {
     const said = run("examples/worker-thread/main.mjs", "60");
