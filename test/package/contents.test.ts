@@ -27,12 +27,8 @@ const KINDS: readonly (readonly [string, RegExp])[] = [
   ["code that doors share", /^dist\/chunk-[A-Z0-9]{8}\.(js|cjs)$/],
   ["types that doors share", /^dist\/[a-zA-Z]+-[\w-]{8}\.d\.(ts|cts)$/],
   ["the command", /^dist\/cli\.js$/],
-<<<<<<< HEAD
-  ["the schemas", /^docs\/schemas\/[a-z-]+\.json$/],
-=======
   ["code that the command loads", /^dist\/cli\/[a-zA-Z]+-[A-Z0-9]{8}\.js$/],
-  ["the schemas", /^schemas\/[a-z-]+\.json$/],
->>>>>>> e984d0f ([cli] --lines: JSON Lines in and out, in order, as they come; a verb's code is loaded when asked for; the command minified)
+  ["the schemas", /^docs\/schemas\/[a-z-]+\.json$/],
   ["the example of the readme", /^examples\/horsebox\/(job|plan|toners)\.json$/],
 ];
 
