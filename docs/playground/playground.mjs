@@ -1,0 +1,99 @@
+// Solves the job in the editor and shows the sheet. `build.mjs` makes playground.js of it.
+import { correct, isInputError } from "masstone";
+import { readJob, readToners } from "masstone/formats";
+import { correctionHtml } from "masstone/report";
+import exampleJob from "../../examples/horsebox/job.json";
+import exampleToners from "../../examples/horsebox/toners.json";
+
+const at = (id) => document.getElementById(id);
+const [jobField, tonersField, said, shared, sheet] = ["job", "toners", "said", "shared", "sheet"].map(at);
+
+/** How long nobody must type before the job is solved, in ms. */
+const REST = 400;
+let waiting;
+
+document.querySelector("form").addEventListener("submit", (event) => {
+  event.preventDefault();
+  solve();
+});
+for (const field of [jobField, tonersField]) {
+  field.addEventListener("input", () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(solve, REST);
+  });
+}
+at("share").addEventListener("click", share);
+at("reset").addEventListener("click", () => begin({}));
+sheet.addEventListener("load", () => {
+  const { documentElement } = sheet.contentDocument;
+  sheet.style.height = `${documentElement.scrollHeight + 20}px`;
+});
+window.addEventListener("hashchange", open);
+open();
+
+function begin({ job = exampleJob, toners = exampleToners }) {
+  jobField.value = job;
+  tonersField.value = toners;
+  solve();
+}
+
+function solve() {
+  clearTimeout(waiting);
+  try {
+    const job = readJob(jobField.value, () => readToners(tonersField.value));
+    const correction = correct(job, { forecast: true });
+    tell(`${correction.status}: ${pours(job, correction)}`);
+    said.dataset.correction = JSON.stringify(correction);
+    sheet.srcdoc = correctionHtml(job, correction);
+    sheet.hidden = false;
+  } catch (error) {
+    if (!isInputError(error)) throw error;
+    tell(error.message, true);
+  }
+}
+
+/** Says what came of it; an answer to what is no longer in the editor is not left standing. */
+function tell(text, isRefused = false) {
+  said.textContent = text;
+  said.classList.toggle("refused", isRefused);
+  jobField.setAttribute("aria-invalid", String(isRefused));
+  if (!isRefused) return;
+  delete said.dataset.correction;
+  sheet.hidden = true;
+}
+
+function pours({ toners }, { additions }) {
+  if (additions.length === 0) return "nothing to pour";
+  const nameOf = (id) => toners.toners.find((toner) => toner.id === id)?.name ?? id;
+  return additions.map(({ toner, grams }) => `${nameOf(toner)} ${grams} g`).join(", ");
+}
+
+/** The fragment of the address never goes to a server. Toners of the example are left out. */
+async function share() {
+  const toners = tonersField.value === exampleToners ? undefined : tonersField.value;
+  location.hash = await packed(JSON.stringify({ job: jobField.value, toners }));
+  shared.textContent = "The address of this page now holds the job. Copy it from there.";
+}
+
+async function open() {
+  if (location.hash === "") return begin({});
+  try {
+    begin(JSON.parse(await unpacked(location.hash.slice(1))));
+  } catch {
+    begin({});
+    shared.textContent = "The address holds no job that can be read: this is the example.";
+  }
+}
+
+async function packed(text) {
+  const stream = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  const binary = Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
+  return btoa(binary).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+}
+
+function unpacked(text) {
+  const binary = atob(text.replaceAll("-", "+").replaceAll("_", "/"));
+  const bytes = Uint8Array.from(binary, (one) => one.charCodeAt(0));
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"))).text();
+}
