@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join, resolve } from "node:path";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 
@@ -83,15 +83,5 @@ describe("output shown in README.md", () => {
     });
     expect(shown).toMatch(/scale shows/);
     expect(stdout).toContain(shown.trimEnd());
-  });
-});
-
-describe("links in the docs", () => {
-  const links = pages.flatMap((page) =>
-    [...textOf(page).matchAll(/\]\(([^)#]+?)(?:#[^)]*)?\)/g)].map(([, link]) => ({ page, link })),
-  );
-
-  it.each(links.filter(({ link }) => !link.includes("://")))("$page → $link", ({ page, link }) => {
-    expect(existsSync(resolve(root, dirname(page), link))).toBe(true);
   });
 });
