@@ -28,10 +28,11 @@ export function reflectanceFactors(
   ground: number,
   directions: Directions,
   modes: number,
+  firstMode = 0,
 ): readonly number[] {
   const { index, mirrored, views } = directions;
   const factors = views.map(() => 0);
-  for (let mode = 0; mode < modes; mode++) {
+  for (let mode = firstMode; mode < modes; mode++) {
     const up = upwards(stackOf(layers, ground, mode, directions), directions);
     views.forEach(({ at, onLightSide }, v) => {
       const sign = onLightSide ? (-1) ** mode : 1;
