@@ -24,3 +24,16 @@ export function furthest(score: number, isVast: boolean): number {
   const bent = root > 0 ? (1 - SHARE - Math.sqrt(root)) / (2 * CURVE) : Number.POSITIVE_INFINITY;
   return Math.min(bent, most);
 }
+
+/**
+ * What is left at least, as a share of a linear model's residuals, of a mix within reach of a score by that model. Of a
+ * loss of which one part is exact (paint and risk, a quadratic form of the pours) only the rest is multiplied by it.
+ */
+export function leastShare(score: number, isVast: boolean): number {
+  return (score + FLOOR) / furthest(score, isVast);
+}
+
+/** Whether the squares of a mix by a form that counts its residuals for `leastShare` alone are within reach of a score. */
+export function isInReach(squares: number, score: number): boolean {
+  return score > FAR || squares <= (score + FLOOR) ** 2;
+}

@@ -15,6 +15,24 @@ export function gramForm({ amounts, squares, gram, side }: SubsetModel): GramFor
   return { order, gram, right, constant };
 }
 
+/**
+ * The form with its residuals counted for a share of what they are, but for an exact part of it, a form P of the pours
+ * alone: s²‖Ax − b‖² + xᵀPx, for s²(‖Ax − b‖² + xᵀPx) + (1 − s²)xᵀPx.
+ */
+export function shareOfForm(
+  { order, gram, right, constant }: GramForm,
+  exact: Float64Array,
+  share: number,
+): GramForm {
+  const square = share * share;
+  return {
+    order,
+    gram: gram.map((value, i) => square * value + (1 - square) * exact[i]),
+    right: right.map((value) => square * value),
+    constant: square * constant,
+  };
+}
+
 /** A mix by the linear model, and the squares that it leaves; written over by the next. */
 export interface LinearMix {
   readonly amounts: Float64Array;

@@ -8,13 +8,13 @@ import {
 import type { Goal } from "../goal.js";
 import { gramsOf, poured } from "../poured.js";
 import type { Problem } from "../problem.js";
-import type { PaintCost } from "../terms.js";
+import { formOfPours, type PaintCost } from "../terms.js";
 import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix, MOST_NODES, type Search } from "./createSearch.js";
 import { evenWeights, leastCounted } from "./evenWeights.js";
-import { furthest } from "./furthest.js";
+import { furthest, isInReach, leastShare } from "./furthest.js";
 import { keepFewPours } from "./keepFewPours.js";
-import { createLinearMix, gramForm } from "./linearMix.js";
+import { createLinearMix, gramForm, shareOfForm } from "./linearMix.js";
 import { SLIGHT } from "./misjudged.js";
 import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
@@ -80,6 +80,11 @@ export function searchMixes(
       ),
     );
 
+  const ofPours = formOfPours(problem, paint);
+  const exact = new Float64Array(free.length ** 2).map(
+    (_, i) => ofPours[free[Math.floor(i / free.length)] * bench.pot.length + free[i % free.length]],
+  );
+
   const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
@@ -97,7 +102,8 @@ export function searchMixes(
     for (let round = 0; round < rounds && place && !isSpent(); round++) {
       const weights = squareWeights(goal, best?.score ?? least);
       const floor = leastCounted(goal, weights);
-      const sight = () => furthest(Math.max(floor, best?.score ?? least), isVast);
+      const bar = () => Math.max(floor, best?.score ?? least);
+      const sight = () => furthest(bar(), isVast);
       const form = linearAt(place, weights);
       const subsets = bestSubsets(form, pours, { most: mostSubsets, below: sight(), work });
       if (!subsets) {
@@ -105,6 +111,7 @@ export function searchMixes(
         break;
       }
       const linearMix = createLinearMix(form, pours);
+      const leastMix = createLinearMix(shareOfForm(form, exact, leastShare(bar(), isVast)), pours);
       let isWithinReach = true;
       for (const { columns, squares } of subsets) {
         isWithinReach = Math.sqrt(squares) <= sight();
@@ -112,8 +119,9 @@ export function searchMixes(
         const key = columns.reduce((sofar, c) => sofar * free.length + c, 0);
         if (seen.has(key)) continue;
         const toners = columns.map((c) => free[c]);
-        const start = linearMix(columns, boxOf(bench, toners));
-        if (Math.sqrt(start.squares) > sight()) continue;
+        const box = boxOf(bench, toners);
+        if (!isInReach(leastMix(columns, box).squares, bar())) continue;
+        const start = linearMix(columns, box);
         seen.add(key);
         best = search.within(toners, start.amounts, best?.score ?? least) ?? best;
       }
