@@ -36,6 +36,8 @@ const LEAST_TOLD = 0.02;
 /** A fault whose odds are guessed to be below this is not fitted to the end; of a suspect card every fault is. */
 const LEAST_GUESS = -5;
 const SUSPECT_TAIL = 0.05;
+/** Of very many toners the likeliest faults by guess are fitted; the others keep their guess (design value). */
+const MOST_FITTED = 40;
 const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
 
 /**
@@ -73,10 +75,13 @@ export function judge(
   const sources = { model: prior.model, card, place: believed.length, poured, others };
   const guess = createGuess(sound);
   const isSuspect = tail < SUSPECT_TAIL;
-  const faults = faultModels(sources).map((model) => {
+  const guessed = faultModels(sources)
+    .map((model) => ({ model, odds: Math.log(model.prior / soundShare()) + guess(model) }))
+    .sort((a, b) => b.odds - a.odds);
+  const faults = guessed.map(({ model, odds }, rank) => {
     const { prior: share, card: faulty, unknowns, describe } = model;
-    const odds = Math.log(share / soundShare()) + guess(model);
-    if (odds < LEAST_GUESS && !isSuspect) return { fault: describe(0), logOdds: odds };
+    if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect))
+      return { fault: describe(0), logOdds: odds };
     const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });
     const own = posterior.u[posterior.u.length - unknowns.length] ?? 0;
     const evidence = Number.isFinite(posterior.logEvidence)

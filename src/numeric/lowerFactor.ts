@@ -9,9 +9,12 @@ export function lowerFactor(matrix: Float64Array, size: number): Float64Array {
   checkMatrix(matrix, size, size, "matrix");
   const factor = new Float64Array(size * size);
   for (let j = 0; j < size; j++) {
+    // Most covariances are nearly diagonal: what is 0 in the row takes nothing away.
+    const held: number[] = [];
+    for (let k = 0; k < j; k++) if (factor[j * size + k] !== 0) held.push(k);
     const rest = (i: number) => {
       let sum = matrix[i * size + j];
-      for (let k = 0; k < j; k++) sum -= factor[i * size + k] * factor[j * size + k];
+      for (const k of held) sum -= factor[i * size + k] * factor[j * size + k];
       return sum;
     };
     const pivot = rest(j);

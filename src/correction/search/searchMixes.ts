@@ -16,6 +16,7 @@ import { furthest, isInReach, leastShare } from "./furthest.js";
 import { keepFewPours } from "./keepFewPours.js";
 import { createLinearMix, gramForm, shareOfForm } from "./linearMix.js";
 import { SLIGHT } from "./misjudged.js";
+import { countPourable, LEAST_GRAMS, pourable } from "./pourable.js";
 import type { Solution } from "./refine.js";
 import { roundToScale } from "./roundToScale.js";
 import { solve } from "./solve.js";
@@ -50,9 +51,6 @@ const IN_VAST = 0.01;
 
 /** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
 const LEVEL_SHARE = 0.4;
-
-/** More toners than this are cut to those that the pairs and the solution without a limit on pours speak for. */
-const MOST_TONERS = 60;
 
 /**
  * The best additions of 1, 2, 3 … toners, up to as many as may be poured. For up to four, all subsets of the toners at hand are
@@ -225,27 +223,4 @@ export function forSquares(problem: Problem): Problem {
   if (goal.objective === "least-squares") return problem;
   const weights = evenWeights(goal, Number.POSITIVE_INFINITY);
   return { ...problem, goal: { ...goal, aims: goal.aims.map((aim, i) => ({ ...aim, weight: weights[i] })) } };
-}
-
-function canPour({ bench: { stock, room, least } }: Problem, j: number): boolean {
-  return Math.min(stock[j], room) >= Math.max(least[j], LEAST_GRAMS);
-}
-
-/** Less than any scale shows. */
-const LEAST_GRAMS = 1e-5;
-
-function countPourable(problem: Problem): number {
-  return problem.bench.pot.reduce((count, _, j) => count + Number(canPour(problem, j)), 0);
-}
-
-/** Toners of which stock and cup allow a pour; of very many those in the unlimited solution, then those in the pot. */
-function pourable(problem: Problem, full: Float64Array): readonly number[] {
-  const { pot } = problem.bench;
-  const all = Array.from(pot.keys()).filter((j) => canPour(problem, j));
-  if (all.length <= MOST_TONERS) return all;
-  const rank = (j: number) => 2 * Number(full[j] > 0) + Number(pot[j] > 0);
-  return all
-    .sort((a, b) => rank(b) - rank(a) || a - b)
-    .slice(0, MOST_TONERS)
-    .sort((a, b) => a - b);
 }
