@@ -52,7 +52,7 @@ describe("a bundle for the browser", () => {
  * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 55,
+  masstone: 55.5,
   "masstone/spectra": 4,
   "masstone/colorimetry": 11,
   "masstone/optics": 5,
