@@ -28,7 +28,7 @@ const GATE_SD = 0.003;
  */
 const LEAST_SOUND = Object.freeze({ first: 0.5, later: 0.8 });
 /** A card further out than all but this share of sound ones is not believed, whatever explains it. */
-const LEAST_TAIL = 0.001;
+export const LEAST_TAIL = 0.001;
 /** Where χ² is no more than this no fault can become likelier than soundness: it gains at most half of it. */
 const SURELY_SOUND = 4;
 /** Explanations less probable than this against all others are not told. */
@@ -76,19 +76,22 @@ export function judge(
   const guess = createGuess(sound);
   const isSuspect = tail < SUSPECT_TAIL;
   const guessed = faultModels(sources)
-    .map((model) => ({ model, odds: Math.log(model.prior / soundShare()) + guess(model) }))
+    .map((model) => {
+      const usual = Math.log(model.prior / soundShare());
+      return { model, usual, odds: usual + guess(model) };
+    })
     .sort((a, b) => b.odds - a.odds);
-  const faults = guessed.map(({ model, odds }, rank) => {
-    const { prior: share, card: faulty, unknowns, describe } = model;
-    if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect))
+  const faults = guessed.map(({ model, usual, odds }, rank) => {
+    const { card: faulty, unknowns, describe } = model;
+    if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect)) {
       return { fault: describe(0), logOdds: odds };
+    }
     const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });
     const own = posterior.u[posterior.u.length - unknowns.length] ?? 0;
     const evidence = Number.isFinite(posterior.logEvidence)
       ? posterior.logEvidence
       : Number.NEGATIVE_INFINITY;
-    const gained = evidence - sound.posterior.logEvidence;
-    return { fault: describe(own), logOdds: Math.log(share / soundShare()) + gained };
+    return { fault: describe(own), logOdds: usual + evidence - sound.posterior.logEvidence };
   });
   // Relative to the likeliest, so that no odds overflow.
   const most = faults.reduce((top, { logOdds }) => Math.max(top, logOdds), Number.NEGATIVE_INFINITY);

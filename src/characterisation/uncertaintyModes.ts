@@ -2,6 +2,7 @@ import { labByXyz } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
 import { type ArrowFactor, solveArrow } from "../numeric/blockArrow.js";
+import { dot } from "../numeric/dot.js";
 import type { Film, Observation, Observations } from "./observations.js";
 import { createReadingModel, createRow } from "./readingModel.js";
 import type { Point, Unknowns } from "./unknowns.js";
@@ -114,10 +115,4 @@ function distinctMixes(films: readonly Film[]): readonly number[] {
 function spread(list: readonly number[], most: number): readonly number[] {
   if (list.length <= most) return list;
   return Array.from({ length: most }, (_, i) => list[Math.floor((i * list.length) / most)]);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

@@ -5,6 +5,7 @@ import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { type Lab, labFromXyz } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
+import { dot } from "../numeric/dot.js";
 import { choleskyInPlace, solveLower } from "../numeric/triangularSolve.js";
 import { createForwardModel } from "../prediction/forwardModel.js";
 import type { TonerSet } from "../toners/tonerSet.js";
@@ -100,7 +101,7 @@ function chiSquareOf(belief: Belief, film: Film, geometry: number, off: Float64A
   if (!choleskyInPlace(own, 0, COLOURS)) return [];
   const scaled = off.slice();
   solveLower(own, 0, COLOURS, scaled, 0, 1);
-  return [sum(scaled.map((value) => value * value))];
+  return [dot(scaled, scaled)];
 }
 
 function sum(values: ArrayLike<number>): number {

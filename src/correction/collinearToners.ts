@@ -1,4 +1,5 @@
 import type { Warning } from "../core/warning.js";
+import { dot } from "../numeric/dot.js";
 import { createGradient, differentiate } from "../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
@@ -55,10 +56,4 @@ export function collinearWarnings(
         toners: named.map(({ id }) => id),
       };
     });
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

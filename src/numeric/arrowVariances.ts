@@ -1,4 +1,5 @@
 import { type ArrowFactor, backSubstituteChain, isLinked } from "./blockArrow.js";
+import { dot } from "./dot.js";
 import { solveLower, solveLowerTransposed } from "./triangularSolve.js";
 
 /** Parts of the inverse of an arrow. */
@@ -75,10 +76,4 @@ function multiply(a: Float64Array, b: Float64Array, size: number): Float64Array 
     }
   }
   return product;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

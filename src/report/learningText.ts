@@ -1,5 +1,6 @@
 import type { Fault } from "../belief/fault.js";
 import { faultWords } from "../belief/faultWords.js";
+import { LEAST_TAIL } from "../belief/judge.js";
 import type { CardVerdict, Learning } from "../planning/learning/learning.js";
 import { decimals } from "./decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";
@@ -9,9 +10,6 @@ import { type TonerNames, tonerName } from "./tonerName.js";
 const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
 const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
-
-/** Beyond this share of sound cards a card is not believed, whatever explains it. */
-const FAR_TAIL = 0.001;
 
 /** Explanations of a doubt that are told. */
 const MOST_REASONS = 3;
@@ -65,7 +63,7 @@ export function doubtLines(
   display: MassDisplay,
 ): { readonly doubt: string; readonly reasons: readonly string[] } {
   const why =
-    tail < FAR_TAIL
+    tail < LEAST_TAIL
       ? "further off than 999 of 1000 sound cards"
       : `sound with a probability of ${percent(soundProbability)}`;
   return {

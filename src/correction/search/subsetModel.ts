@@ -1,3 +1,4 @@
+import { dot } from "../../numeric/dot.js";
 import { choleskyInPlace, solveLower } from "../../numeric/triangularSolve.js";
 import { createGradient, differentiate } from "../../prediction/differentiate.js";
 import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
@@ -77,9 +78,9 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
         }
         row += term.rows;
       }
-      let squares = constant + product(residual, residual);
+      let squares = constant + dot(residual, residual);
       for (let c = 0; c < width; c++) {
-        let pulled = -product(columns[c], residual);
+        let pulled = -dot(columns[c], residual);
         const line = toners[c] * all;
         let along = 0;
         for (let d = 0; d < width; d++) along += ofPours[line + toners[d]] * amounts[d];
@@ -88,7 +89,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
         side[c] = pulled;
         room.amounts[c] = amounts[c];
         for (let d = 0; d <= c; d++) {
-          const value = product(columns[c], columns[d]) + ofPours[line + toners[d]];
+          const value = dot(columns[c], columns[d]) + ofPours[line + toners[d]];
           gram[c * width + d] = value;
           gram[d * width + c] = value;
         }
@@ -109,7 +110,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
       if (!choleskyInPlace(lower, 0, order)) return Number.POSITIVE_INFINITY;
       const ones = new Float64Array(order).fill(1);
       solveLower(lower, 0, order, ones, 0, 1);
-      return score * Math.sqrt(product(ones, ones));
+      return score * Math.sqrt(dot(ones, ones));
     },
 
     squaresAt(toners, amounts, weights) {
@@ -152,10 +153,4 @@ export function kept({ toners, amounts, squares, differences, gram, side }: Subs
     gram: gram.slice(),
     side: side.slice(),
   };
-}
-
-function product(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }
