@@ -17,6 +17,7 @@ import { tonerQuality } from "./tonerQuality.js";
 import { tonerSetAt } from "./tonerSetAt.js";
 import { uncertaintyModes } from "./uncertaintyModes.js";
 import { layOutUnknowns, type Point, surfacesAt, type Unknowns } from "./unknowns.js";
+import { withBrightness } from "./withBrightness.js";
 import { withMisfit } from "./withMisfit.js";
 
 /** How far a characterisation has come. */
@@ -38,7 +39,7 @@ export function characterise(
   job: CharacterisationJob,
   onProgress: (progress: Progress) => void = () => {},
 ): Characterisation {
-  const checked = checkCharacterisationJob(job);
+  const checked = withBrightness(checkCharacterisationJob(job));
   const stated = observe(checked);
   const unknowns = layOutUnknowns(stated);
   const fit = fitInStages(stated, unknowns, onProgress);

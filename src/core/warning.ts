@@ -1,5 +1,6 @@
 /** Every kind of warning; the code is stable, the message is for people. */
 export type WarningCode =
+  | "angle-left-out"
   | "apparent-strengthening"
   | "card-not-from-pot"
   | "censored-bands"

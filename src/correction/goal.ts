@@ -4,6 +4,7 @@ import { type Lab, labFromXyz, type Matrix3 } from "../colorimetry/lab.js";
 import { type Xyz, xyzFromReflectance } from "../colorimetry/xyz.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { alignReadings } from "../scene/alignReadings.js";
+import type { Geometry } from "../surface/geometry.js";
 import { allowedDeltaE00 } from "../tolerance/tolerance.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
 import type { CheckedJob } from "./job.js";
@@ -42,15 +43,19 @@ export interface Goal {
   readonly spectra: readonly SpectralAim[];
 }
 
-/** What the readings of the targets ask for, in the layout of the model. */
-export function createGoal(job: CheckedJob, model: ForwardModel): Goal {
+/** What the readings of the targets ask for, in the layout of the model, at the geometries `ofTargets` of each. */
+export function createGoal(
+  job: CheckedJob,
+  model: ForwardModel,
+  ofTargets: readonly (readonly Geometry[])[],
+): Goal {
   const { geometries, lights, set } = model;
   const hasEdges = job.targets.some(({ role, weight }) => role === "edge" && weight > 0);
   const heaviest = Math.max(...lights.map(({ weight }) => weight));
   const aims: Aim[] = [];
   const spectra: SpectralAim[] = [];
   job.targets.forEach(({ readings, role, weight }, target) => {
-    const seen = geometries.filter((geometry) => readings.some((reading) => reading.geometry === geometry));
+    const seen = geometries.filter((geometry) => ofTargets[target].includes(geometry));
     const aligned = alignReadings(readings, seen, set.grid, `targets[${target}].readings`);
     seen.forEach((name, i) => {
       const geometry = geometries.indexOf(name);

@@ -12,14 +12,16 @@ import { withoutTail } from "../numeric/withoutTail.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
-import { checkGeometries, createScene } from "../scene/createScene.js";
+import { checkGeometries, createScene, type ReadSurface } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
+import type { Geometry } from "../surface/geometry.js";
 import { atFullStrength } from "../toners/atFullStrength.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { createGoal, type Goal } from "./goal.js";
 import { type CheckedJob, cardsOf } from "./job.js";
+import { readableAngles } from "./readableAngles.js";
 import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
@@ -48,22 +50,23 @@ export interface PreparedProblem {
 /** Of many cards of a pot the last ones: what older ones add is next to nothing (design value). */
 const MOST_TOGETHER = 6;
 
-/** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
-const MOST_CENSORED = 0.5;
-
 /**
- * Works at the geometries that the targets were read at, on the bands that toners and readings share. The toners
- * are put in the order of their ids, so that where two of them do the same the answer depends on no other order. Every
+ * Works at the geometries that the last card shares with the targets and that both show (`readableAngles`), on the bands
+ * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. The toners are put in the order of their ids, so that where two of them do the same the answer depends on no other order. Every
  * card is judged by those before it that are believed; the last one is tied to, believed or not.
  */
 export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, targets } = job;
-  const cards = cardsOf(job).slice(-MOST_TOGETHER);
-  const { path: cardPath } = cards[cards.length - 1];
+  const given = cardsOf(job).slice(-MOST_TOGETHER);
+  const last = given[given.length - 1];
+  const { path: cardPath } = last;
   const toners = inOrder(job.toners);
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
   for (const target of ofTargets) checkGeometries(toners, target);
-  const wanted = new Set(targets.flatMap(({ readings }) => readings.map(({ geometry }) => geometry)));
+  const angles = readableAngles(toners, last, ofTargets);
+  const { isReadable } = angles;
+  const wanted = new Set(angles.ofTargets.flat());
+  const { cards, warnings: passedOver } = cardsReadAt(given, wanted);
   const scene = createScene(toners, [...cards, ...ofTargets], (geometry) => wanted.has(geometry), cardPath);
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
@@ -79,7 +82,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   });
   const { judgement, belief } = judged(prior, read, cards);
   const model = tie(belief);
-  const goal = createGoal(job, model);
+  const goal = createGoal(job, model, angles.ofTargets);
   const spectra = [
     ...geometries.map((_, geometry) => ({
       geometry,
@@ -95,13 +98,14 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     path,
     bands: censoredBands(values, bare.surfaces[geometry]),
   }));
-  const isReadable = censored.every(({ bands }) => bands.length <= MOST_CENSORED * grid.count);
   return {
     problem: { model, goal, bench, risk: risk(belief, goal.aims), work },
     belief,
     judgement,
     warnings: [
       ...scene.warnings,
+      ...angles.warnings,
+      ...passedOver,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
       ...cardWarnings(judgement, cardPath),
       ...potWarnings(bench, job),
@@ -109,6 +113,24 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     ],
     isReadable,
     carriesAnswer: isReadable && judgement.verdict === "believed",
+  };
+}
+
+/** The cards that were read at every geometry that is worked at, the last one among them. */
+function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
+  given: readonly C[],
+  wanted: ReadonlySet<Geometry>,
+): { readonly cards: readonly C[]; readonly warnings: readonly Warning[] } {
+  const lacking = ({ readings }: C) =>
+    [...wanted].filter((geometry) => readings.every((reading) => reading.geometry !== geometry));
+  return {
+    cards: given.filter((card) => lacking(card).length === 0),
+    warnings: given.flatMap((card): readonly Warning[] => {
+      const missing = lacking(card);
+      if (missing.length === 0) return [];
+      const message = `${card.name} is passed over: it was not read at ${missing.map((one) => `"${one}"`).join(", ")}, where the last card was`;
+      return [{ code: "angle-left-out", message, path: card.path }];
+    }),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Warning } from "../core/warning.js";
-import type { Toner } from "../toners/toner.js";
+import { isEffect, type Toner } from "../toners/toner.js";
 
 /**
  * Said of flake and pearl in a mix: a film of two fluxes has no sides to lie on, so K and S per geometry carry over to
@@ -9,9 +9,7 @@ export function effectPigmentWarnings(
   toners: readonly Toner[],
   grams: ArrayLike<number>,
 ): readonly Warning[] {
-  const ids = toners
-    .filter(({ role }, j) => (role === "flake" || role === "pearl") && grams[j] > 0)
-    .map(({ id }) => id);
+  const ids = toners.filter((toner, j) => isEffect(toner) && grams[j] > 0).map(({ id }) => id);
   if (ids.length === 0) return [];
   const message = `${ids.join(", ")}: how flakes lie is not modelled, each geometry is reckoned by itself; take small steps and judge face and flop by the card`;
   return [{ code: "effect-pigments", message, toners: ids }];

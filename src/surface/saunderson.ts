@@ -15,11 +15,11 @@ export interface SurfaceTerms {
 
 /**
  * Terms for a geometry: specular included adds k1; specular excluded adds nothing, or its fitted rest a·k1; fixed
- * directions add nothing and gain their own crossing loss. Otherwise gain = (1−k1)(1−k2).
- * Source: Saunderson 1942; ISO 18314-2.
+ * directions add nothing and gain their own crossing loss, times the brightness of the geometry. Otherwise
+ * gain = (1−k1)(1−k2). Source: Saunderson 1942; ISO 18314-2; brightness is our own.
  */
 export function surfaceTerms(surface: Surface): SurfaceTerms {
-  const { geometry, k1, k2, specularRest = 0, crossing } = surface;
+  const { geometry, k1, k2, specularRest = 0, crossing, brightness = 1 } = surface;
   const throughBoth = (1 - k1) * (1 - k2);
   switch (geometryFacts(geometry).kind) {
     case "specular-included":
@@ -27,7 +27,7 @@ export function surfaceTerms(surface: Surface): SurfaceTerms {
     case "specular-excluded":
       return { offset: specularRest * k1, gain: throughBoth, k2 };
     case "directional":
-      return { offset: 0, gain: crossing ?? throughBoth, k2 };
+      return { offset: 0, gain: (crossing ?? throughBoth) * brightness, k2 };
   }
 }
 

@@ -19,9 +19,18 @@ export interface Surface {
   readonly specularRest?: number;
   /** Directional: loss of both crossings, (1−F(θin))(1−F(θout))/n²; absent means (1−k1)(1−k2). */
   readonly crossing?: number;
+  /**
+   * Directional: how many times as bright as a matt film the brightest film may be, ≥ 1; 1 when absent. Flake sends more
+   * light near the mirror angle than any white. `characterise` finds it from the films with flake or pearl.
+   */
+  readonly brightness?: number;
 }
 
-const OPTIONAL_FOR = { specularRest: "specular-excluded", crossing: "directional" } as const;
+const OPTIONAL_FOR = {
+  specularRest: "specular-excluded",
+  crossing: "directional",
+  brightness: "directional",
+} as const;
 
 const SHARE = number({ min: 0, max: 1, belowMax: true });
 
@@ -36,6 +45,7 @@ export const SURFACE = rule(
     k2: SHARE,
     specularRest: optional(number({ min: 0, max: 1 })),
     crossing: optional(number({ min: 0, max: 1, aboveMin: true })),
+    brightness: optional(number({ min: 1, max: 50 })),
   }),
   checkSurface,
 );
@@ -46,7 +56,7 @@ function checkSurface(surface: Surface, path: string): void {
     const reason = `k1 + k2 = ${k1 + k2} is too large: less than 1`;
     throw new InputError("out-of-range", pathTo(path, "k2"), reason);
   }
-  for (const key of ["specularRest", "crossing"] as const) {
+  for (const key of ["specularRest", "crossing", "brightness"] as const) {
     if (surface[key] === undefined || geometryFacts(geometry).kind === OPTIONAL_FOR[key]) continue;
     throw new InputError("unknown-key", pathTo(path, key), `has no meaning for the geometry "${geometry}"`);
   }

@@ -14,6 +14,11 @@ export const TONER_ROLES = ["white", "black", "chromatic", "binder", "flake", "p
 /** One of `TONER_ROLES`. */
 export type TonerRole = (typeof TONER_ROLES)[number];
 
+/** Whether a toner is of flake or pearl, which lies as it was sprayed. */
+export function isEffect({ role }: { readonly role?: TonerRole }): boolean {
+  return role === "flake" || role === "pearl";
+}
+
 /** Absorption or scattering per gram as poured, by geometry, on the grid of the toner set. */
 export type SpectraByGeometry = { readonly [G in Geometry]?: ArrayLike<number> };
 

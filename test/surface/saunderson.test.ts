@@ -51,6 +51,8 @@ describe("Saunderson: the forms written out by hand", () => {
     expect(relativeDifference(measuredReflectance(0.5, surfaceTerms(surface)), 48 / 175)).toBeLessThan(1e-15);
     const crossing = surfaceTerms({ ...surface, crossing: 0.42 });
     expect(relativeDifference(measuredReflectance(0.5, crossing), 0.3)).toBeLessThan(1e-15);
+    const bright = surfaceTerms({ ...surface, crossing: 0.42, brightness: 4 });
+    expect(relativeDifference(measuredReflectance(0.5, bright), 1.2)).toBeLessThan(1e-15);
   });
 });
 

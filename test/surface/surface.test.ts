@@ -15,6 +15,7 @@ describe("SURFACE", () => {
     { ...excluded, specularRest: 0 },
     { ...excluded, specularRest: 1 },
     { ...directional, crossing: 0.41 },
+    { ...directional, brightness: 3.4 },
     { ...included, k1: 0, k2: 0 },
   ])("passes %o through", (surface) => {
     expect(SURFACE.check(surface, "surfaces[0]")).toEqual(surface);
@@ -52,6 +53,8 @@ describe("SURFACE", () => {
       "not-finite",
       "s.crossing",
     ],
+    ["a brightness of diffuse light", { ...excluded, brightness: 2 }, "unknown-key", "s.brightness"],
+    ["a brightness below 1", { ...directional, brightness: 0.9 }, "out-of-range", "s.brightness"],
     ["a crossing of null", { ...directional, crossing: null }, "wrong-type", "s.crossing"],
   ])("refuses %s", (_, value, code, path) => {
     expect(refusal(() => SURFACE.check(value, "s"))).toEqual({ code, path });

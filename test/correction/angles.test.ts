@@ -1,0 +1,79 @@
+import { describe, expect, it } from "vitest";
+import { correct } from "../../src/correction/correct.js";
+import type { Job } from "../../src/correction/job.js";
+import { THREE_ANGLES } from "../fixtures/threeAngles.js";
+import { refusal } from "../support/refusal.js";
+import { between } from "./contract/jobs.js";
+
+const job = between(
+  THREE_ANGLES,
+  { silver: 90, black: 4, blue: 6 },
+  { silver: 90, black: 4, blue: 8 },
+) as Job & Required<Pick<Job, "card">>;
+const [face] = job.card.readings;
+const at = (readings: Job["targets"][number]["readings"], ...angles: readonly string[]) =>
+  readings.filter(({ geometry }) => angles.includes(geometry));
+const [target] = job.targets;
+const anglesOf = (answer: ReturnType<typeof correct>) => [
+  ...new Set(answer.predictions.map(({ geometry }) => geometry)),
+];
+const leftOut = (answer: ReturnType<typeof correct>) =>
+  answer.warnings.filter(({ code }) => code === "angle-left-out").map(({ path }) => path);
+
+describe("a bright face", () => {
+  it("is read where the geometry has a brightness, and refused by none", () => {
+    expect(Math.max(...Array.from(face.reflectance))).toBeGreaterThan(1);
+    const answer = correct(job);
+    expect(answer.status).toBe("corrected");
+    expect(answer.additions.map(({ toner }) => toner)).toEqual(["blue"]);
+    expect(answer.additions[0].grams).toBeCloseTo(2, 0);
+    expect(leftOut(answer)).toEqual([]);
+  });
+
+  it("is left out with a warning where nothing says how bright it may be; the other angles answer", () => {
+    const surfaces = THREE_ANGLES.surfaces.map(({ brightness: _, ...surface }) => surface);
+    const answer = correct({ ...job, toners: { ...THREE_ANGLES, surfaces } });
+    expect(answer.status).toBe("corrected");
+    expect(anglesOf(answer)).toEqual(["45as45", "45as110"]);
+    expect(leftOut(answer)).toEqual([`targets[0].readings`]);
+  });
+
+  it("alone cannot carry an answer", () => {
+    const surfaces = THREE_ANGLES.surfaces.map(({ brightness: _, ...surface }) => surface);
+    const toFace = { ...target, readings: at(target.readings, "45as15") };
+    const answer = correct({ ...job, toners: { ...THREE_ANGLES, surfaces }, targets: [toFace] });
+    expect([answer.status, answer.stopReason]).toEqual(["undetermined", "readings-censored"]);
+  });
+});
+
+describe("fewer angles", () => {
+  it("on the card than on the target: said, and answered at those that both have", () => {
+    const card = { readings: at(job.card.readings, "45as15", "45as45") };
+    const answer = correct({ ...job, card });
+    expect(anglesOf(answer)).toEqual(["45as15", "45as45"]);
+    expect(answer.warnings.find(({ code }) => code === "angle-left-out")).toMatchObject({
+      path: "card.readings",
+      message: expect.stringContaining("nothing is known of the match there"),
+    });
+  });
+
+  it("on an earlier card: it is passed over with a warning", () => {
+    const { card, ...rest } = job;
+    const early = { name: "first", pot: job.pot, readings: at(card.readings, "45as15") };
+    const answer = correct({ ...rest, cards: [early, card] });
+    expect(answer.additions).toEqual(correct(job).additions);
+    expect(leftOut(answer)).toEqual(["cards[0].readings"]);
+  });
+
+  it("on the target than on the card: nothing to say", () => {
+    const few = { ...target, readings: at(target.readings, "45as45") };
+    const answer = correct({ ...job, targets: [few] });
+    expect([anglesOf(answer), leftOut(answer)]).toEqual([["45as45"], []]);
+  });
+
+  it("in common, none: refused", () => {
+    const few = { ...target, readings: at(target.readings, "45as45") };
+    const act = () => correct({ ...job, card: { readings: [face] }, targets: [few] });
+    expect(refusal(act)).toEqual({ code: "unknown-geometry", path: "card.readings" });
+  });
+});
