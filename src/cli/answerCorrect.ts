@@ -5,6 +5,7 @@ import type { Job } from "../correction/job.js";
 import { readJob } from "../formats/jobFile.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
+import { correctionDetails } from "../report/correctionDetails.js";
 import { correctionHtml } from "../report/correctionHtml.js";
 import { correctionText } from "../report/correctionText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -30,6 +31,7 @@ export function answerCorrect(terminal: Terminal, file: string, { unit, details 
   return {
     record: { ...correction, nextStep } satisfies AdvisedCorrection,
     text: () => correctionText(correction, tonerNames(job.toners), told()),
+    more: () => correctionDetails(correction, tonerNames(job.toners), told()),
     files: {
       report: () => correctionHtml(job, correction, told()),
       certificate: () => `${JSON.stringify(told().certificate)}\n`,

@@ -16,6 +16,8 @@ export type Command =
       readonly isJson: boolean;
       /** Each line of FILE is one input, and each answer one line. */
       readonly hasLines: boolean;
+      /** With what stands behind the answer. */
+      readonly isDetailed: boolean;
       /** Files that FILE names may lie anywhere. */
       readonly allowsOutside: boolean;
       readonly asked: Asked;
@@ -24,7 +26,8 @@ export type Command =
 
 const ALLOW_OUTSIDE = "allow-outside";
 const LINES = "lines";
-const FLAGS = ["json", LINES, "help", "version", ALLOW_OUTSIDE] as const;
+const WITH_DETAILS = "details";
+const FLAGS = ["json", LINES, WITH_DETAILS, "help", "version", ALLOW_OUTSIDE] as const;
 const UNIT = "unit";
 
 /** Reads the arguments (without the program's own name). Throws `usage`, saying what would do. */
@@ -62,6 +65,7 @@ export function readCommandLine(args: readonly string[]): Command {
     file: firstFile(name, verb, files),
     isJson: values.json === true,
     hasLines,
+    isDetailed: values[WITH_DETAILS] === true,
     allowsOutside: values[ALLOW_OUTSIDE] === true,
     asked: { unit: unitOf(name, verb, values[UNIT]), files, details },
     outputs,
@@ -110,6 +114,7 @@ function parse(args: readonly string[]) {
       [LINES]: { type: "boolean" },
       help: { type: "boolean", short: "h" },
       version: { type: "boolean" },
+      [WITH_DETAILS]: { type: "boolean" },
       [ALLOW_OUTSIDE]: { type: "boolean" },
       [UNIT]: { type: "string" },
       ...Object.fromEntries(DETAILS.map((detail) => [detail, { type: "string" as const }])),

@@ -23,6 +23,7 @@ there or below.
 
 ${columns([
   ["  VERB --help", "what a verb takes and gives, with an example"],
+  ["  --details", "below the answer, what stands behind it"],
   ["  --json", "the whole answer as JSON on the standard output"],
   ["  --lines", "FILE is JSON Lines: each line is one input, each answer one line, in order"],
   ["  --version", "the version of the library"],
@@ -64,7 +65,8 @@ export function verbHelpText(name: string, verb: Verb): string {
   const lines = takesLines
     ? [["  --lines", "each line of FILE is one input; each answer is one line, or a masstone/refusal"]]
     : [];
-  const options = [json, ...lines, ...own, ...units, ...written, ...outside];
+  const behind = ["  --details", "below the answer, what stands behind it"];
+  const options = [behind, json, ...lines, ...own, ...units, ...written, ...outside];
   const input =
     file === undefined
       ? ""

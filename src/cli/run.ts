@@ -62,16 +62,16 @@ function withoutWalls(screen: Screen): Screen {
 }
 
 async function answer(command: AskedOfVerb, screen: Screen): Promise<number> {
-  const { name, file, isJson, hasLines, asked, outputs } = command;
+  const { name, file, isJson, isDetailed, hasLines, asked, outputs } = command;
   const answerVerb = await VERBS[name].load();
   if (hasLines) return answerLines(screen, answerVerb, file, asked);
   const written = outputs.filter(([, path]) => path !== "-");
   for (const [, path] of written) askSystem("unwritable-file", path, () => screen.willWrite(path));
-  const { record, text, files = {}, save, hasFailed = false } = answerVerb(screen, file, asked);
+  const { record, text, more, files = {}, save, hasFailed = false } = answerVerb(screen, file, asked);
   const contentOf = (output: (typeof outputs)[number][0]) => files[output]?.() ?? "";
   const printed = outputs.find(([, path]) => path === "-");
   // A text that cannot be made is a defect: nothing is saved then.
-  const said = printed || isJson ? "" : text();
+  const said = printed || isJson ? "" : [text(), ...(isDetailed && more ? [more()] : [])].join("\n");
   const saves = written.map(
     ([output, path]) =>
       () =>

@@ -33,7 +33,10 @@ export interface Asked {
 /** An answer as a record for programs, as text for people, and what else may be asked of it. */
 export interface Answer {
   readonly record: object;
+  /** One screen. */
   readonly text: () => string;
+  /** What stands behind it, shown below it by --details. */
+  readonly more?: () => string;
   readonly files?: Readonly<Partial<Record<Output, () => string>>>;
   /** Saves it where it belongs besides; what cannot be saved is shown all the same. */
   readonly save?: () => void;

@@ -8,6 +8,7 @@ export { type CharacterisationHtmlOptions, characterisationHtml } from "../repor
 export { characterisationText } from "../report/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
 export { colourWords } from "../report/colourWords.js";
+export { correctionDetails } from "../report/correctionDetails.js";
 export { type CorrectionHtmlOptions, correctionHtml } from "../report/correctionHtml.js";
 export { type CorrectionTextOptions, correctionText } from "../report/correctionText.js";
 export { directionsText } from "../report/directionsText.js";
@@ -22,6 +23,7 @@ export { MASS_UNITS, type MassDisplay, type MassUnit } from "../report/massText.
 export { nextStepText } from "../report/nextStepText.js";
 export { predictionText } from "../report/predictionText.js";
 export { reflectancePlot } from "../report/reflectancePlot.js";
+export type { StepToTake } from "../report/stepToTake.js";
 export { type TintLadder, tintLadders } from "../report/tintLadders.js";
 export type { TonerNames } from "../report/tonerName.js";
 export { tonerPlot } from "../report/tonerPlot.js";

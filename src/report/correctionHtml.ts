@@ -57,9 +57,11 @@ export function correctionHtml(
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
+  // Nothing is predicted where nothing was worked out.
+  const isTold = correction.status !== "undetermined";
   const inOrder = withFirstPours(pours, correction, display);
   return htmlPage("Correction of a pot", [
-    element("p", { class: "headline" }, correctionHeadline(correction)),
+    element("p", { class: "headline" }, correctionHeadline(correction, nextStep)),
     ...(nextStep ? [element("p", {}, nextStepText(nextStep, named, display).split("\n")[0])] : []),
     ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(
@@ -82,20 +84,22 @@ export function correctionHtml(
             ),
           ]
         : []),
-      section("How it looks", ...lookOf(predictions)),
+      ...(isTold ? [section("How it looks", ...lookOf(predictions))] : []),
     ),
-    section(
-      "How far from the targets",
-      differencesOf(correction, withNextCard(differences, correction)),
-      ...proof.slice(0, 1).map((line) => element("p", {}, line)),
-      drawn(labPlot(correction, named, { height: LAB_HEIGHT, display })),
-      ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
-    ),
+    ...(isTold
+      ? [
+          section(
+            "How far from the targets",
+            differencesOf(correction, withNextCard(differences, correction)),
+            ...proof.slice(0, 1).map((line) => element("p", {}, line)),
+            drawn(labPlot(correction, named, { height: LAB_HEIGHT, display })),
+            ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
+          ),
+        ]
+      : []),
     ...(wayOut ? waysOut(wayOut, nameOf, display) : []),
     notesOf(correctionNotes(correction, named, display)),
-    ...(additions.length > 0
-      ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))]
-      : []),
+    ...(isTold ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))] : []),
   ]);
 }
 

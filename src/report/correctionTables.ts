@@ -1,4 +1,5 @@
 import type { Correction, Obstacle } from "../correction/correction.js";
+import type { Grams } from "../toners/pot.js";
 import { allowedText } from "./allowedText.js";
 import type { Table } from "./characterisationTables.js";
 import { colourWords } from "./colourWords.js";
@@ -33,9 +34,14 @@ export function correctionTables(
 ): CorrectionTables {
   const nameOf = (id: string) => tonerName(names, id);
   return {
-    pours: poursTable(correction, nameOf, display),
+    pours: poursTable(
+      correction,
+      Object.fromEntries(correction.additions.map(({ toner, grams }) => [toner, grams])),
+      nameOf,
+      display,
+    ),
     differences: differencesTable(correction),
-    obstacles: correction.obstacles.map((obstacle) => obstacleText(obstacle, nameOf, display)),
+    obstacles: obstacleTexts(correction, nameOf, display),
     uncalibrated: uncalibratedText(display, poured(correction), nameOf),
   };
 }
@@ -51,21 +57,28 @@ function poured({ additions, alternatives, obstacles, wayOut }: Correction): rea
   return [...pours.map(({ toner }) => toner), ...Object.keys(wayOut?.newPot?.recipe ?? {})];
 }
 
-function poursTable(
+/** So many grams of the additions of a correction, in their order, and what each does to the colour. */
+export function poursTable(
   { additions, predictions }: Correction,
+  now: Grams,
   nameOf: (id: string) => string,
   display: MassDisplay,
 ): Table {
   let onScale = 0;
   let colour = predictions[0].labBefore;
+  const poured = additions.filter(({ toner }) => Object.hasOwn(now, toner) && now[toner] > 0);
   return {
     head: ["", "pour", massHead(display), "scale shows", "which makes it"],
-    rows: additions.map(({ toner, grams, drops, labAfter }, i) => {
+    rows: poured.map(({ toner, grams: all, drops, labAfter }, i) => {
+      const grams = now[toner];
       onScale += grams;
       const does = colourWords(colour, labAfter);
       colour = labAfter;
       const amount = massCell(grams, display, toner);
-      const counted = drops === null || display.unit === "drops" ? amount : `${dropsText(drops)}, ${amount}`;
+      const counted =
+        drops === null || grams !== all || display.unit === "drops"
+          ? amount
+          : `${dropsText(drops)}, ${amount}`;
       return [`${i + 1}`, nameOf(toner), counted, massCell(onScale, display), does];
     }),
     right: [2, 3],
@@ -86,6 +99,18 @@ function differencesTable({ predictions }: Correction): Table {
     ]),
     right: [3, 4, 5],
   };
+}
+
+/** What holds a correction back, a line each. */
+export function obstacleTexts(
+  { obstacles, wayOut }: Correction,
+  nameOf: (id: string) => string,
+  display: MassDisplay,
+): readonly string[] {
+  // What a new pot reaches is no matter of the toners.
+  return obstacles
+    .filter(({ kind }) => kind !== "toners" || wayOut?.newPot?.isWithinTolerance !== true)
+    .map((obstacle) => obstacleText(obstacle, nameOf, display));
 }
 
 function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string, display: MassDisplay): string {

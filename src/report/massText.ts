@@ -50,3 +50,10 @@ export function uncalibratedText(
   if (unit !== "drops" || without.length === 0) return "";
   return `In grams, since the limits do not say what a drop weighs (gramsPerDrop): ${without.map(nameOf).join(", ")}.`;
 }
+
+/** The same in a line. */
+export function inGramsText({ unit, gramsPerDrop = {} }: MassDisplay, toners: readonly string[]): string {
+  const without = toners.filter((id) => !Object.hasOwn(gramsPerDrop, id)).length;
+  if (unit !== "drops" || without === 0) return "";
+  return `${without === toners.length ? "All" : without} in grams: the limits (gramsPerDrop) do not say what a drop weighs.`;
+}

@@ -35,7 +35,7 @@ describe("correctionText", () => {
 
   it("puts obstacles into words where a match is out of reach", () => {
     const text = correctionText(correct({ ...job, limits: { maxPours: 1 } }));
-    expect(text).toMatch(/^Out of reach: /);
+    expect(text).toMatch(/^Out of reach by adding to this pot: /);
     expect(text).toContain("- it would take more pours than are allowed");
   });
 

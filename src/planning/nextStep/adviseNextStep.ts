@@ -106,10 +106,11 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     ...pours.map((pour): StepChoice => {
       const grams = inOrder(forecast[pour].grams);
       const price = prices.card + cost(grams);
-      const lost = forecast[pour].noReturnProbability;
+      const { grams: poured, withinProbability, noReturnProbability: lost } = forecast[pour];
       const expected =
         (1 - lost) * leaving(grams, again) + lost * leaving(grams, thrown + prices.card + anew);
-      return { step: "pour", pour, grams: forecast[pour].grams, price, expectedLoss: price + expected };
+      const chances = { withinProbability, noReturnProbability: lost };
+      return { step: "pour", pour, grams: poured, chances, price, expectedLoss: price + expected };
     }),
     ...(pourOff && afterPouringOff
       ? [
@@ -159,8 +160,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     ];
     return { step: "re-measure", reasons, choices, withinNow, prices };
   }
-  const [{ step, pour, grams, gramsOff }] = choices;
-  const what = { step, ...(pour && { pour }), ...(grams && { grams }), ...(gramsOff && { gramsOff }) };
+  const [{ price: _, expectedLoss: __, ...what }] = choices;
   const reasons = stepReasons(what, { correction, forecast, withinNow });
   return { ...what, reasons, choices, withinNow, prices };
 }

@@ -1,5 +1,5 @@
 import type { Correction } from "../../correction/correction.js";
-import type { CardForecast } from "../../correction/forecast/forecast.js";
+import type { CardForecast, PourForecast } from "../../correction/forecast/forecast.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
@@ -15,6 +15,8 @@ export interface StepChoice {
   readonly grams?: Grams;
   /** What to pour off before that. */
   readonly gramsOff?: number;
+  /** Of a pour: what its card may show. */
+  readonly chances?: Pick<PourForecast, "withinProbability" | "noReturnProbability">;
   /** What it costs for certain. */
   readonly price: number;
   /** All together: the price, and what is to be expected after it. */
@@ -27,6 +29,7 @@ export interface NextStep {
   readonly pour?: "full" | "first";
   readonly grams?: Grams;
   readonly gramsOff?: number;
+  readonly chances?: NonNullable<StepChoice["chances"]>;
   /** In words, with the numbers behind them. */
   readonly reasons: readonly string[];
   /** Least expected loss first; empty where the readings cannot carry an answer. */

@@ -1,0 +1,167 @@
+import { describe, expect, it } from "vitest";
+import { certify } from "../../src/certificate/prover/certify.js";
+import { correct } from "../../src/correction/correct.js";
+import type { Correction } from "../../src/correction/correction.js";
+import type { Job } from "../../src/correction/job.js";
+import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
+import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
+import { correctionDetails } from "../../src/report/correctionDetails.js";
+import { correctionText } from "../../src/report/correctionText.js";
+import { tonerNames } from "../../src/report/tonerName.js";
+import { randomJob } from "../certificate/randomJobs.js";
+import { JOBS } from "../correction/contract/jobs.js";
+import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
+
+const COLUMNS = 80;
+const LINES = 25;
+
+const toners = horseboxToners();
+const example = horseboxJob();
+
+/** As one line, since sentences are broken to the width of a screen. */
+const flat = (text: string) => text.replace(/\s+/g, " ");
+
+function expectOneScreen(text: string): void {
+  const lines = text.split("\n");
+  expect(lines.pop()).toBe("");
+  expect(lines.length, text).toBeLessThanOrEqual(LINES);
+  for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(COLUMNS);
+  expect(text).not.toMatch(/\n\n\n|log10|odds|misfit|stopped with cost|undefined|NaN|Infinity|null/);
+}
+
+/** What "8 cases of 10", "97 cases of 100" and the like say, as an interval. */
+function chanceSaid(text: string): readonly [low: number, high: number] {
+  const [, more, count, of] = /^(more than |fewer than )?(\d+) cases? of (10+)/.exec(text) ?? [];
+  const [all, told] = [Number(of), Number(count)];
+  if (more === "more than ") return [0.99, 1];
+  if (more === "fewer than ") return [0, 0.01];
+  return [(told - 0.5) / all, (told + 0.5) / all];
+}
+
+function expectChance(text: string, before: string, probability: number): void {
+  const at = text.indexOf(before);
+  expect(at, `"${before}" in ${text}`).toBeGreaterThanOrEqual(0);
+  const [low, high] = chanceSaid(text.slice(at + before.length));
+  expect(probability).toBeGreaterThanOrEqual(low - 1e-9);
+  expect(probability).toBeLessThanOrEqual(high + 1e-9);
+}
+
+const HEADS: Readonly<Record<Correction["status"], RegExp>> = {
+  corrected: /^Not there yet: /,
+  "good-enough": /^(Good enough: |Within tolerance by this card)/,
+  "out-of-reach": /^Out of reach by adding to this pot: /,
+  undetermined: /^(Stop: this card was not sprayed|Undetermined: ).*Nothing was worked out/,
+};
+
+/** No sentence against another, and none against the record. */
+function expectAgreement(correction: Correction, next: NextStep, text: string): void {
+  const said = flat(text);
+  const { status, predictions, expected } = correction;
+  expect(said).toMatch(HEADS[status]);
+  const worst = predictions.reduce((most, one) =>
+    one.deltaE00Before / one.deltaE00Allowed > most.deltaE00Before / most.deltaE00Allowed ? one : most,
+  );
+  if (status !== "undetermined") {
+    const [, off, allowed] = /: [^:]*? ([\d.]+) off.*?; ([\d.]+|any)/.exec(said) ?? [];
+    expect(Number(off)).toBeCloseTo(worst.deltaE00Before, 0);
+    if (allowed !== "any") {
+      expect(Number(off) <= Number(allowed)).toBe(worst.deltaE00Before <= worst.deltaE00Allowed);
+    }
+  }
+
+  const poured = Object.entries(next.grams ?? {}).filter(([, grams]) => grams > 0);
+  const rows = [
+    ...text.matchAll(/^ {2}(\d+) {2}(.+?) {2,}(?:\d+ drops?, )?([\d.]+) {2,}([\d.]+)(?: {2}.*)?$/gm),
+  ];
+  const isPouring = ["pour", "pour-off", "new-pot"].includes(next.step);
+  if (!isPouring) expect(rows).toEqual([]);
+  else if (rows.length > 0) {
+    expect(rows.map(([, , , grams]) => Number(grams)).sort((a, b) => a - b)).toEqual(
+      poured.map(([, grams]) => Number(grams.toFixed(3))).sort((a, b) => a - b),
+    );
+  }
+
+  expect(/\bStart a new pot\b/.test(said)).toBe(next.step === "new-pot");
+  expect(/\bPour off\b/.test(said)).toBe(next.step === "pour-off");
+  expect(/\bPour nothing\b/.test(said)).toBe(next.step === "re-measure");
+  expect(/(^|\. )Paint(\.|:| and blend)/.test(said)).toBe(["good-enough", "blend"].includes(next.step));
+  expect(/stir, spray a card/.test(said)).toBe(isPouring);
+  expect(/isocyanates/.test(said)).toBe(next.step !== "re-measure");
+  expect(/Proved|Not proved/.test(said)).toBe(status === "out-of-reach");
+
+  if (status === "good-enough" && next.withinNow !== null) expectChance(said, "true in ", next.withinNow);
+  const chosen = next.choices.find(({ step, pour }) => step === next.step && pour === next.pour);
+  if (next.step === "pour" && chosen?.chances) {
+    expectChance(said, "within tolerance in ", chosen.chances.withinProbability);
+    expectChance(said, "put right by adding in ", 1 - chosen.chances.noReturnProbability);
+  } else expect(said).not.toContain("next card within tolerance in");
+  if (next.pour === "full" && status !== "good-enough" && expected) {
+    expectChance(said, "within tolerance in ", expected.withinProbability);
+  }
+}
+
+const statuses = new Set<string>();
+const steps = new Set<string>();
+
+function answerTo(job: Job) {
+  const correction = correct(job, { forecast: true });
+  const nextStep = adviseNextStep(job, correction);
+  statuses.add(correction.status);
+  steps.add(nextStep.step);
+  const certificate = correction.status === "out-of-reach" ? certify(job, correction) : undefined;
+  return { correction, nextStep, ...(certificate && { certificate }) };
+}
+
+describe("a correction on one screen", () => {
+  it.each(Object.entries(JOBS))("%s", (_, job) => {
+    const { correction, ...told } = answerTo(job);
+    const text = correctionText(correction, tonerNames(job.toners), told);
+    expectOneScreen(text);
+    expectAgreement(correction, told.nextStep, text);
+    for (const unit of ["oz", "drops"] as const) {
+      const display = { unit, gramsPerDrop: job.limits?.gramsPerDrop ?? {} };
+      expectOneScreen(correctionText(correction, tonerNames(job.toners), { ...told, display }));
+    }
+    expectOneScreen(correctionText(correction));
+  });
+
+  it("with names as long as they may be, and a warning for everything", () => {
+    const long = Object.fromEntries(toners.toners.map(({ id }, i) => [id, `${i}${"x".repeat(98)}`]));
+    for (const limits of [{}, { maxPours: 40, pourWorthDeltaE00: 0 }, { maxPours: 1 }]) {
+      const { correction, ...told } = answerTo({ ...example, limits });
+      const warnings = Array.from({ length: 9 }, (_, i) => ({
+        code: "work-limit" as const,
+        message: `${i}: ${"what was cut off ".repeat(20)}`,
+      }));
+      expectOneScreen(correctionText({ ...correction, warnings }, long, told));
+    }
+  });
+
+  it("for a card that cannot come from its pot says what would fit, and works nothing out", () => {
+    const job: Job = { ...example, pot: { ...example.pot, green: 90 } };
+    const { correction, ...told } = answerTo(job);
+    expect(correction.stopReason).toBe("card-not-from-pot");
+    const names = tonerNames(job.toners);
+    const text = correctionText(correction, names, told);
+    expectOneScreen(text);
+    expectAgreement(correction, told.nextStep, text);
+    expect(flat(text)).toMatch(/1 as if .* Bluish green had been poured, not 90\.0 g/);
+    expect(correctionDetails(correction, names, told)).not.toMatch(/predicted/);
+  });
+
+  it.each(Array.from({ length: 10 }, (_, i) => i))("thirty random jobs from seed %d00", (hundreds) => {
+    for (let i = 0; i < 30; i++) {
+      const { job } = randomJob(toners, 1 + 100 * hundreds + i);
+      const rounded = { ...job, limits: { ...job.limits, scaleStepGrams: 0.1, maxPours: 1 + (i % 6) } };
+      const { correction, ...told } = answerTo(rounded);
+      const text = correctionText(correction, tonerNames(job.toners), told);
+      expectOneScreen(text);
+      expectAgreement(correction, told.nextStep, text);
+    }
+  });
+
+  it("was looked at for every status and every step", () => {
+    expect(statuses.size).toBe(4);
+    expect([...steps].sort()).toEqual(["blend", "good-enough", "new-pot", "pour", "pour-off", "re-measure"]);
+  });
+});
