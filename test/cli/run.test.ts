@@ -106,7 +106,7 @@ describe("masstone correct", () => {
     expect(out).toContain("3 in grams: the limits (gramsPerDrop) do not say what a drop weighs.");
     expect(written["sheet.html"]).toContain(`${drops} drops`);
     const ounces = (await masstone(["correct", example, "--unit", "oz"])).out;
-    expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +0\.\d{3} oz {2}/);
+    expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +1\.\d{3} oz {2}/);
     expect(ounces).not.toMatch(/\d g\b/);
   });
 
