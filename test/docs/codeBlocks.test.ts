@@ -60,7 +60,10 @@ describe("commands in the docs", () => {
   it.each(commands)("run: $name", ({ lines, shown }) => {
     const folder = mkdtempSync(join(tmpdir(), "masstone-docs-"));
     try {
-      cpSync(join(root, "examples"), join(folder, "examples"), { recursive: true });
+      cpSync(join(root, "examples"), join(folder, "examples"), {
+        recursive: true,
+        filter: (path) => !path.endsWith("node_modules"),
+      });
       const built = `"${process.execPath}" "${join(root, "dist", "cli.js")}"`;
       const script = `set -e\n${lines.replaceAll("npx masstone", built)}`;
       const { status, stdout, stderr } = spawnSync("sh", ["-c", script], { cwd: folder, encoding: "utf8" });

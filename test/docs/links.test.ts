@@ -6,12 +6,15 @@ import { root } from "../package/consumer.js";
 
 const OWN = ["README.md", "DEVELOPERS.md", "CHANGELOG.md"];
 const FOLDERS = ["docs", "examples", "benchmarks"];
-const inFolders = FOLDERS.flatMap((folder) =>
-  readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }).map((name) => join(folder, name)),
-);
-const pages = [...OWN, ...inFolders].filter(
-  (name) => name.endsWith(".md") && !/(^|\/)(api|node_modules)\//.test(name),
-);
+const SKIPPED = ["api", "node_modules"];
+const pagesIn = (folder: string): readonly string[] =>
+  readdirSync(join(root, folder), { withFileTypes: true })
+    .filter(({ name }) => !SKIPPED.includes(name))
+    .flatMap((entry) => {
+      const path = join(folder, entry.name);
+      return entry.isDirectory() ? pagesIn(path) : entry.name.endsWith(".md") ? [path] : [];
+    });
+const pages = [...OWN, ...FOLDERS.flatMap(pagesIn)];
 
 /** Text without code, where brackets are no links. */
 const proseOf = (path: string): string =>
