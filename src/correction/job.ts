@@ -1,6 +1,6 @@
 import { BELIEF_SIZES_SHAPE, type BeliefSizes, beliefSizesOf } from "../belief/beliefSizes.js";
 import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
-import { pathTo } from "../core/check.js";
+import { checkOneOf, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { extended } from "../core/shape/extended.js";
 import { list } from "../core/shape/list.js";
@@ -10,9 +10,11 @@ import { optional } from "../core/shape/optional.js";
 import { type Noted, record } from "../core/shape/record.js";
 import { rule } from "../core/shape/rule.js";
 import { text } from "../core/shape/text.js";
-import { CARD, type Card } from "../prediction/card.js";
+import { CARD, type Card, type CheckedCard, checkIsRead, type Unread } from "../prediction/card.js";
 import type { ReadSurface } from "../scene/createScene.js";
-import { READINGS, type Reading } from "../surface/reading.js";
+import { type CheckedColourReading, COLOURS, type ColourReading } from "../scene/readings/colourReading.js";
+import { COMPARISONS, type Comparison } from "../scene/readings/comparison.js";
+import { type Reading, SOME_READINGS } from "../surface/reading.js";
 import {
   TARGET_ROLES,
   type TargetRole,
@@ -37,7 +39,14 @@ export interface Target extends Noted {
    * it decides no status; one at least must weigh more.
    */
   readonly weight?: number;
+  /** Spectra; an empty list where there are `colours` or `comparisons` alone. */
   readonly readings: readonly Reading[];
+  /** Colours without spectra. */
+  readonly colours?: readonly ColourReading[];
+  /** What an eye saw when the panel was held beside a card. */
+  readonly comparisons?: readonly Comparison[];
+  /** What the panel was painted with, where that is known: it tells what no colour says of its spectrum. */
+  readonly formula?: Grams;
 }
 
 /** A card of the pot and what the scale had shown when it was sprayed. */
@@ -67,10 +76,22 @@ export interface Job extends Noted {
 }
 
 /** A target with every default in place. */
-export type CheckedTarget = Required<Omit<Target, "notes">> & Noted;
+export interface CheckedTarget extends Target {
+  readonly role: TargetRole;
+  readonly weight: number;
+  readonly colours: readonly CheckedColourReading[];
+  readonly comparisons: readonly Comparison[];
+}
+
+/** A card of a list of them with every default in place. */
+export interface CheckedJobCard extends CheckedCard {
+  readonly pot?: Grams;
+}
 
 /** A job with everything checked and every default in place. */
 export interface CheckedJob extends Job {
+  readonly card?: CheckedCard;
+  readonly cards?: readonly CheckedJobCard[];
   readonly targets: readonly CheckedTarget[];
   readonly limits: Limits;
   readonly objective: CorrectionObjective;
@@ -82,18 +103,23 @@ export interface CheckedJob extends Job {
 export type JobByItself = Omit<CheckedJob, "belief"> & Pick<Job, "belief">;
 
 /** A panel to match. */
-export const TARGET = record<CheckedTarget, Target>({
+export const TARGET = record<CheckedTarget, Unread<Target>>({
   name: text(),
   role: optional(oneOf(TARGET_ROLES), "edge"),
   weight: optional(number({ min: 0, max: 1e6 }), 1),
-  readings: READINGS,
+  readings: optional(SOME_READINGS, []),
+  colours: optional(COLOURS, []),
+  comparisons: optional(COMPARISONS, []),
+  formula: optional(GRAMS),
 });
 
 /** How many panels a job may have. */
 export const TARGET_COUNT = { min: 1, max: 100, unique: "name" } as const;
 
 /** A card of a list of them. */
-export const JOB_CARD = extended<JobCard, JobCard, Card>(CARD, { pot: optional(GRAMS) });
+export const JOB_CARD = extended<CheckedJobCard, Unread<JobCard>, CheckedCard>(CARD, {
+  pot: optional(GRAMS),
+});
 
 /** How many cards a job may have. */
 export const CARD_COUNT = { min: 1, max: 100 } as const;
@@ -122,12 +148,36 @@ export function checkJob(value: unknown): CheckedJob {
   checkPot(given.pot, "pot", toners);
   const job = { ...given, ...checkCards(given), belief: { ...beliefSizesOf(given.toners), ...given.belief } };
   checkLimits(job.limits, "limits", toners);
+  checkSeen(job);
   checkSize(job);
   return job;
 }
 
+/** Every card and target was seen somehow, and every comparison is with a card of the job. */
+function checkSeen(job: CheckedJob): void {
+  const cards = cardsOf(job);
+  const compared = new Set(job.targets.flatMap(({ comparisons }) => comparisons.map(({ card }) => card)));
+  for (const card of cards) {
+    if (!compared.has(card.name)) checkIsRead(card, card.path.replace(".readings", ""));
+  }
+  job.targets.forEach((target, t) => {
+    const path = `targets[${t}]`;
+    if (target.comparisons.length === 0) checkIsRead(target, path);
+    if (target.formula) checkPot(target.formula, `${path}.formula`, job.toners.toners);
+    target.comparisons.forEach(({ card }, c) => {
+      const names = cards.map(({ name }) => name);
+      checkOneOf(card, `${path}.comparisons[${c}].card`, names);
+    });
+  });
+}
+
 /** `card` or `cards`, whichever was given; every card of the list with its pot. */
-function checkCards({ card, cards, pot, toners: { toners } }: JobByItself): Pick<Job, "card" | "cards"> {
+function checkCards({
+  card,
+  cards,
+  pot,
+  toners: { toners },
+}: JobByItself): Pick<CheckedJob, "card" | "cards"> {
   if (cards === undefined) return { card: CARD.check(card, "card") };
   if (card !== undefined) {
     throw new InputError("duplicate", "card", "the cards stand in `cards` already; give one of the two");
@@ -154,7 +204,7 @@ export function cardsOf({
   card,
   cards = [],
   pot,
-}: CheckedJob): readonly (Required<Omit<JobCard, "notes">> & ReadSurface)[] {
+}: CheckedJob): readonly (CheckedJobCard & Required<Pick<JobCard, "name" | "pot">> & ReadSurface)[] {
   if (card) return [{ name: "card 1", pot, ...card, path: "card.readings" }];
   return cards.map((one, i) => ({ name: `card ${i + 1}`, pot, ...one, path: `cards[${i}].readings` }));
 }

@@ -5,7 +5,6 @@
  */
 
 export type { Explanation, Fault } from "../belief/fault.js";
-export { FADE_PRIORS, type FadePrior, type FadePriors } from "../planning/fade/fadePrior.js";
 export type { PanelFade, Remaining } from "../planning/fade/panelFade.js";
 export type { RankedFormula } from "../planning/fade/rankFormulas.js";
 export type { ExpectedCost } from "../planning/holdBack/expectedCost.js";
@@ -33,3 +32,4 @@ export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js
 export { type BenchStep, type JobState, jobState } from "../planning/record/jobState.js";
 export type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
 export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";
+export { FADE_PRIORS, type FadePrior, type FadePriors } from "../toners/fadePrior.js";

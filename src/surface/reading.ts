@@ -40,3 +40,6 @@ export const READING = rule(
 
 /** Readings of one surface: at least one, no geometry twice. */
 export const READINGS = list(READING, { min: 1, unique: "geometry" });
+
+/** The same where other things may have been seen of it instead. */
+export const SOME_READINGS = list(READING, { unique: "geometry" });

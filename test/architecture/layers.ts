@@ -29,7 +29,7 @@ const MODEL: readonly Layer[] = [
   {
     folder: "scene",
     holds: "what was read, on the bands and geometries that toners and readings share",
-    imports: ["spectra", "surface", "toners"],
+    imports: ["spectra", "colorimetry", "surface", "toners"],
   },
   {
     folder: "prediction",

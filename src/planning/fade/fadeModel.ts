@@ -1,9 +1,9 @@
 import { wavelengths } from "../../spectra/grid.js";
+import { type FadePriors, fadePriorOf } from "../../toners/fadePrior.js";
 import type { Toner } from "../../toners/toner.js";
 import { colouringToners } from "../holdBack/colouringToners.js";
 import type { PlanOptions } from "../holdBack/planOptions.js";
 import type { FormulaData, PanelData } from "../holdBack/planProblem.js";
-import { type FadePriors, fadePriorOf } from "./fadePrior.js";
 import { createFadeUnknowns, type FadeUnknowns, SMOOTH_TERMS } from "./fadeUnknowns.js";
 
 /** A formula that fades on the panels: what the unknowns of a fit mean in grams and ln(K/S). */

@@ -21,9 +21,9 @@ import {
   TOLERANCE_DEFAULTS,
   type Tolerance,
 } from "../../tolerance/tolerance.js";
+import { FADE_PRIORS_SHAPE, type FadePriors } from "../../toners/fadePrior.js";
 import { checkPot, checkToners, FINEST_GRAMS, GRAMS, type Grams, MOST_GRAMS } from "../../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
-import { FADE_PRIORS_SHAPE, type FadePriors } from "../fade/fadePrior.js";
 import { PLAN_DEFAULTS, PLAN_OPTIONS, type PlanOptions } from "./planOptions.js";
 
 /** A formula that the panels may have been painted with: one of the variants on hand. */

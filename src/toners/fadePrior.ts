@@ -1,7 +1,7 @@
-import { map } from "../../core/shape/map.js";
-import { number } from "../../core/shape/number.js";
-import { record } from "../../core/shape/record.js";
-import { TONER_ROLES, type Toner, type TonerRole } from "../../toners/toner.js";
+import { map } from "../core/shape/map.js";
+import { number } from "../core/shape/number.js";
+import { record } from "../core/shape/record.js";
+import { TONER_ROLES, type Toner, type TonerRole } from "./toner.js";
 
 /** What is known beforehand of ln(remaining fraction) of a toner on a panel of ordinary age; both ≥ 0. */
 export interface FadePrior {
