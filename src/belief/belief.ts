@@ -1,20 +1,20 @@
 import { type BelieveEffort, believe, type Posterior, type Scope } from "./believe.js";
 import { createKinship, type Film } from "./film.js";
-import type { Observation } from "./operators/observation.js";
-import { reflectanceObservation } from "./operators/reflectanceObservation.js";
+import { observationsOf, type Seen, sharedUnknowns } from "./observationsOf.js";
+import type { SeenPanel } from "./panel.js";
 import type { Prior, ReadCard } from "./prior.js";
 import type { Unknown } from "./unknown.js";
 import { canUnknowns } from "./unknowns/cans.js";
 import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
+import { panelUnknowns } from "./unknowns/panels.js";
 import { pourUnknowns } from "./unknowns/pours.js";
 import { surfaceUnknowns } from "./unknowns/surfaces.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
-/** What is believed of cans, toners, paint, surface and cards once some cards of a pot were read. */
-export interface Belief {
+/** What is believed of cans, toners, paint, surface, cards and panels once some of them were seen. */
+export interface Belief extends Seen {
   readonly prior: Prior;
-  readonly cards: readonly ReadCard[];
   readonly scope: Scope;
   readonly posterior: Posterior;
   /** Toners that a card was sprayed from; of the others no card has shown anything. */
@@ -23,43 +23,41 @@ export interface Belief {
   readonly nextFilm: (grams: Float64Array) => Film;
 }
 
-/** The belief that the cards of one pot leave, in the order of their spraying; `unknowns` are such as a fault would add. */
+/** What a belief may be told beside its cards. */
+export interface BeliefOptions {
+  /** Such as a fault would add. */
+  readonly unknowns?: readonly Unknown[];
+  /** Panels seen otherwise than by their spectra; the last films of the scope, in this order. */
+  readonly panels?: readonly SeenPanel[];
+  readonly effort?: BelieveEffort;
+}
+
+/** The belief that the cards of one pot leave, in the order of their spraying. */
 export function beliefOf(
   prior: Prior,
   cards: readonly ReadCard[],
-  { unknowns = [], effort }: { readonly unknowns?: readonly Unknown[]; readonly effort?: BelieveEffort } = {},
+  { unknowns = [], panels = [], effort }: BeliefOptions = {},
 ): Belief {
-  const { scope, used, nextFilm } = scopeOf(prior, cards, unknowns);
-  const posterior = believe(scope, readingsOf(cards, prior.sizes.readingSd), effort && { effort });
-  return { prior, cards, scope, posterior, used, nextFilm };
+  const shared = sharedUnknowns(cards, panels);
+  const seen = { cards, panels, shared };
+  const { scope, used, nextFilm } = scopeOf(prior, seen, unknowns);
+  const observations = observationsOf(seen, prior.model, prior.sizes.readingSd);
+  const posterior = believe(scope, observations, effort && { effort });
+  return { prior, ...seen, scope, posterior, used, nextFilm };
 }
 
 /** The same belief, had the readings this much noise; found from where it stands, if it stands. */
 export function atReadingSd(belief: Belief, readingSd: number): Belief {
-  const { prior, cards, scope, posterior } = belief;
+  const { prior, scope, posterior } = belief;
   return {
     ...belief,
     prior: { ...prior, sizes: { ...prior.sizes, readingSd } },
     posterior: believe(
       scope,
-      readingsOf(cards, readingSd),
+      observationsOf(belief, prior.model, readingSd),
       posterior.converged ? { start: posterior.u } : {},
     ),
   };
-}
-
-/** A posterior has as many equations as rows; neighbouring bands of a fine grid say the same (design value). */
-const MOST_ROWS = 400;
-
-/** Every how many bands the cards are looked at: all of them unless there are very many. */
-export function strideOf(cards: readonly ReadCard[]): number {
-  const bands = cards.reduce((sum, { reflectance }) => sum + reflectance.length, 0);
-  return Math.max(1, Math.ceil(bands / MOST_ROWS));
-}
-
-function readingsOf(cards: readonly ReadCard[], sd: number): readonly Observation[] {
-  const stride = strideOf(cards);
-  return cards.map(({ reflectance }, place) => reflectanceObservation(place, reflectance, sd, stride));
 }
 
 /** More toners than this in one pot have no curves of their own: each has next to no part in the colour (design value). */
@@ -72,8 +70,13 @@ function mostOf(used: readonly number[], last: ReadCard | undefined): readonly n
   return [...used].sort((a, b) => grams[b] - grams[a]).slice(0, MOST_CURVED);
 }
 
-/** The one registry: every unknown that the cards of a pot may show, by owner. */
-function scopeOf(prior: Prior, cards: readonly ReadCard[], further: readonly Unknown[]) {
+/** Before all pots, so that nothing that was poured or sprayed later is in it. */
+function placeOfPanel(panel: number): number {
+  return -1 - panel;
+}
+
+/** The one registry: every unknown that cards of a pot and panels may show, by owner. */
+function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonly Unknown[]) {
   const { model, sizes, logStrength, covariance } = prior;
   const { toners, size } = model.coefficients;
   const all = Array.from({ length: toners }, (_, j) => j);
@@ -93,9 +96,20 @@ function scopeOf(prior: Prior, cards: readonly ReadCard[], further: readonly Unk
     ...surfaceUnknowns(model, sizes),
     ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),
     ...poured.flatMap((grams, c) => pourUnknowns({ place: c, poured: grams, size }, sizes)),
+    ...panels.flatMap((panel, p) => panelUnknowns(model, { place: placeOfPanel(p), ...panel })),
+    ...shared.instrument,
+    ...shared.observers.values(),
     ...further,
   ];
-  const films = cards.map(({ grams }, c) => place(grams, c));
+  const films = [
+    ...cards.map(({ grams }, c) => place(grams, c)),
+    // A panel's paint is kin to no pot: what is peculiar to it is an unknown of its own.
+    ...panels.map(({ grams }, p) => ({
+      place: placeOfPanel(p),
+      grams,
+      kinship: new Float64Array(cards.length),
+    })),
+  ];
   return {
     scope: { model, strengths: logStrength.map(Math.exp), unknowns, films },
     used,

@@ -108,19 +108,30 @@ function lookAt(
   const residual = new Float64Array(rows);
   const slopes = new Float64Array(rows * unknowns.length);
   const responses = new Map<number, { readonly reflectance: Float64Array; readonly by: Float64Array }>();
+  const responseOf = (film: number) => {
+    const known = responses.get(film);
+    if (known) return known;
+    const response = filmResponse(model, strengths, { unknowns, u }, films[film]);
+    const seen = { reflectance: response.reflectance, by: filmSlopes(response, unknowns, films[film]) };
+    responses.set(film, seen);
+    return seen;
+  };
   let row = 0;
-  for (const observation of observations) {
-    const { film: place } = observation;
-    let seen = responses.get(place);
-    if (!seen) {
-      const response = filmResponse(model, strengths, { unknowns, u }, films[place]);
-      seen = { reflectance: response.reflectance, by: filmSlopes(response, unknowns, films[place]) };
-      responses.set(place, seen);
-    }
-    const sight = observation.look(seen.reflectance);
+  for (const { films: looked, own, rows: count, look } of observations) {
+    const seen = looked.map(responseOf);
+    const places = own.map((one) => unknowns.indexOf(one));
+    const sight = look(
+      seen.map(({ reflectance }) => reflectance),
+      places.map((x) => u[x]),
+    );
     residual.set(sight.residual, row);
-    for (let x = 0; x < unknowns.length; x++) sight.carry(seen.by, x * size, slopes, x * rows + row);
-    row += observation.rows;
+    for (let x = 0; x < unknowns.length; x++) {
+      for (let f = 0; f < seen.length; f++) sight.carry(f, seen[f].by, x * size, slopes, x * rows + row);
+    }
+    places.forEach((x, i) => {
+      slopes.set(sight.byOwn[i], x * rows + row);
+    });
+    row += count;
   }
   return { residual, slopes, rows };
 }

@@ -1,9 +1,25 @@
-import { labByXyz, labFromXyz } from "../colorimetry/lab.js";
+import { type Lab, labByXyz, labFromXyz } from "../colorimetry/lab.js";
+import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Film } from "./film.js";
 import { type FilmResponse, isOfToner } from "./filmResponse.js";
 import type { Unknown } from "./unknown.js";
+
+/** Lab of a reflectance under one light, and ∂Lab/∂R: axis by band at `[axis·bands + b]`. */
+export function colourSlopes(
+  reflectance: Float64Array,
+  { x, y, z, white }: TristimulusWeights,
+): { readonly lab: Lab; readonly by: Float64Array } {
+  const xyz = xyzFromReflectance(reflectance, { x, y, z });
+  const bands = reflectance.length;
+  const by = new Float64Array(3 * bands);
+  labByXyz(xyz, white).forEach(([byX, byY, byZ], axis) => {
+    const at = axis * bands;
+    for (let b = 0; b < bands; b++) by[at + b] = byX * x[b] + byY * y[b] + byZ * z[b];
+  });
+  return { lab: labFromXyz(xyz, white), by };
+}
 
 /** Colours of a reflectance, laid out like an evaluation's `lab`, and ∂Lab/∂R: colour i by band at `[i·size + b]`. */
 export interface Colours {
@@ -21,14 +37,11 @@ export function coloursOf({ geometries, lights, set }: ForwardModel, reflectance
   for (let g = 0; g < geometries.length; g++) {
     const own = reflectance.subarray(g * bands, (g + 1) * bands);
     for (const { tristimulus } of lights) {
-      const { x, y, z, white } = tristimulus;
-      const xyz = xyzFromReflectance(own, tristimulus);
-      lab.set(labFromXyz(xyz, white), place);
-      const rows = labByXyz(xyz, white);
+      const colour = colourSlopes(own, tristimulus);
+      lab.set(colour.lab, place);
       for (let axis = 0; axis < 3; axis++) {
-        const [byX, byY, byZ] = rows[axis];
-        const at = (place + axis) * size + g * bands;
-        for (let b = 0; b < bands; b++) byReflectance[at + b] = byX * x[b] + byY * y[b] + byZ * z[b];
+        const values = colour.by.subarray(axis * bands, (axis + 1) * bands);
+        byReflectance.set(values, (place + axis) * size + g * bands);
       }
       place += 3;
     }

@@ -1,8 +1,9 @@
 import { dot } from "../numeric/dot.js";
 import { solveLower } from "../numeric/triangularSolve.js";
-import { type Belief, strideOf } from "./belief.js";
+import type { Belief } from "./belief.js";
 import type { FaultModel } from "./faultModels.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";
+import { observationsOfCard } from "./observationsOf.js";
 
 /** ½ ln det of what a smooth fault of any shape adds, at least (design value). */
 const PRICE_OF_MANY = 20;
@@ -13,13 +14,17 @@ const PRICE_OF_MANY = 20;
  * one more unknown of slope j gains ½(jᵀG⁻¹y)²/(1 + jᵀG⁻¹j) − ½ ln(1 + jᵀG⁻¹j). Many unknowns
  * at once may take away all of χ², at a price.
  */
-export function createGuess({ prior, cards, scope, posterior }: Belief): (fault: FaultModel) => number {
+export function createGuess({
+  prior,
+  cards,
+  shared,
+  scope,
+  posterior,
+}: Belief): (fault: FaultModel) => number {
   const { model, strengths, unknowns, films } = scope;
   const { u, slopes, rows, factor, residual } = posterior;
-  const { size } = model.coefficients;
-  const stride = strideOf(cards);
-  const own = Math.ceil(size / stride);
-  const film = films[films.length - 1];
+  const last = cards.length - 1;
+  const film = films[last];
   const world = { unknowns, u };
   const sound = filmResponse(model, strengths, world, film);
   const seen = residual.slice();
@@ -28,10 +33,22 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
     for (let r = 0; r < rows; r++) seen[r] += slopes[x * rows + r] * value;
   });
   solveLower(factor, 0, rows, seen, 0, 1);
-  /** L⁻¹ of what moves the last card alone, in units of sd. */
-  const whitened = (of: (band: number) => number): Float64Array => {
+  const sights = observationsOfCard({ cards, shared }, last, prior.sizes.readingSd).map((one) => ({
+    rows: one.rows,
+    sight: one.look(
+      [sound.reflectance],
+      one.own.map((unknown) => u[unknowns.indexOf(unknown)]),
+    ),
+  }));
+  const own = sights.reduce((sum, one) => sum + one.rows, 0);
+  /** L⁻¹ of what moves the last card alone, whose rows are the last, in units of sd. */
+  const whitened = (change: Float64Array): Float64Array => {
     const moved = new Float64Array(rows);
-    for (let r = 0; r < own; r++) moved[rows - own + r] = of(r * stride) / prior.sizes.readingSd;
+    let row = rows - own;
+    for (const { rows: count, sight } of sights) {
+      sight.carry(0, change, 0, moved, row);
+      row += count;
+    }
     solveLower(factor, 0, rows, moved, 0, 1);
     return moved;
   };
@@ -39,13 +56,13 @@ export function createGuess({ prior, cards, scope, posterior }: Belief): (fault:
     if (further.length > 1) return dot(seen, seen) / 2 - PRICE_OF_MANY;
     if (further.length === 1) {
       const by = filmSlopes(sound, further, film);
-      const column = whitened((b) => by[b]);
+      const column = whitened(by);
       const spread = 1 + dot(column, column);
       return dot(column, seen) ** 2 / spread / 2 - Math.log(spread) / 2;
     }
     if (card.grams === cards[cards.length - 1].grams) return 0;
     const { reflectance } = filmResponse(model, strengths, world, { ...film, grams: card.grams });
-    const moved = whitened((b) => reflectance[b] - sound.reflectance[b]);
+    const moved = whitened(reflectance.map((value, b) => value - sound.reflectance[b]));
     return dot(moved, seen) - dot(moved, moved) / 2;
   };
 }

@@ -141,7 +141,8 @@ function badReadings({ model, card, place }: FaultSources): readonly FaultModel[
   const { count, start, step } = set.grid;
   const own = (film: Film) => (film.place === place ? 1 : 0);
   const size = card.reflectance.length;
-  const spikes = mostUneven(card.reflectance, count).map(
+  // Colours alone tell no bad band from another paint.
+  const spikes = (card.isExpected ? [] : mostUneven(card.reflectance, count)).map(
     (band): FaultModel => ({
       prior: SHARES.spike / size,
       card,
@@ -153,7 +154,7 @@ function badReadings({ model, card, place }: FaultSources): readonly FaultModel[
       }),
     }),
   );
-  const offsets = geometries.map(
+  const offsets = (card.isExpected ? [] : geometries).map(
     (geometry, g): FaultModel => ({
       prior: SHARES.offset / geometries.length,
       card,

@@ -59,7 +59,7 @@ export function judge(
   const before = believed.length === 0 ? 0 : beliefOf(gate, believed).posterior.chiSquare;
   const sound = atReadingSd(belief, gateSd);
   const chiSquare = Math.max(0, sound.posterior.chiSquare - before);
-  const degreesOfFreedom = card.reflectance.length;
+  const degreesOfFreedom = (card.isExpected ? 0 : card.reflectance.length) + 3 * (card.colours ?? []).length;
   const tail = chiSquareTail(chiSquare, degreesOfFreedom);
   const leastSound = believed.length === 0 ? LEAST_SOUND.first : LEAST_SOUND.later;
   const facts = { chiSquare, degreesOfFreedom, tail };
@@ -67,7 +67,8 @@ export function judge(
     return {
       verdict: "believed",
       ...facts,
-      soundProbability: 1,
+      // Of a card that was not read only what is usual is known.
+      soundProbability: degreesOfFreedom === 0 ? soundShare() : 1,
       logOdds: Number.NEGATIVE_INFINITY,
       explanations: [],
     };

@@ -1,3 +1,5 @@
+import type { Lab } from "../colorimetry/lab.js";
+import type { TristimulusWeights } from "../colorimetry/weights.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { BeliefSizes } from "./beliefSizes.js";
 
@@ -11,8 +13,22 @@ export interface Prior {
   readonly sizes: BeliefSizes;
 }
 
+/** A colour that an instrument gave without its spectrum. */
+export interface SeenColour {
+  /** Index into the geometries of the model. */
+  readonly geometry: number;
+  readonly tristimulus: TristimulusWeights;
+  readonly lab: Lab;
+  /** Of L*, a* and b* each. */
+  readonly sd: number;
+}
+
 /** A card as it was read, and what the scale had shown of its pot. */
 export interface ReadCard {
   readonly grams: Float64Array;
+  /** Band by band over all geometries; where `isExpected`, what its pot is expected to read. */
   readonly reflectance: Float64Array;
+  /** No spectrum was read. */
+  readonly isExpected?: boolean;
+  readonly colours?: readonly SeenColour[];
 }

@@ -1,4 +1,5 @@
-import { type Belief, strideOf } from "./belief.js";
+import type { Belief } from "./belief.js";
+import { strideOf } from "./observationsOf.js";
 
 /** What the noise expected beforehand is worth, in independent bands; of a card's bands, half count (third differences). */
 const PRIOR_BANDS = 6;
@@ -8,10 +9,12 @@ const MOST_NOISE = 4;
 
 /**
  * Noise of one band as the cards of a belief show it: median size of the third differences of what the fit leaves,
- * ÷ 0.6745√20, which no smooth misfit and no single spike moves; pooled with the noise expected beforehand.
+ * ÷ 0.6745√20, which no smooth misfit and no single spike moves; pooled with the noise expected beforehand, which
+ * alone counts where not all that was seen are spectra.
  */
 export function readingNoise({ posterior: { residual }, prior, cards }: Belief): number {
   const { model, sizes } = prior;
+  if (cards.some(({ isExpected, colours = [] }) => isExpected || colours.length > 0)) return sizes.readingSd;
   const bands = Math.ceil(model.set.grid.count / strideOf(cards));
   const differences: number[] = [];
   residual.forEach((value, i) => {

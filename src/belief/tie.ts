@@ -1,19 +1,24 @@
 import { anchorToCard } from "../prediction/anchor.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { Belief } from "./belief.js";
-import { fieldsOf } from "./filmResponse.js";
+import { fieldsOf, filmResponse } from "./filmResponse.js";
 
 /**
  * The forward model of the likeliest world, which at the last pot returns its card: strengths, curves and surface at
  * their posterior means; what those leave is carried band by band by `anchorToCard`, what the card has of its own by a
- * shift of reflectance.
+ * shift of reflectance. A card without a spectrum is believed to read what it reads in that world.
  */
 export function tie({ scope, posterior, cards }: Belief): ForwardModel {
   const { model, strengths, unknowns, films } = scope;
   const { toners, size, k, s } = model.coefficients;
   const bands = size / model.surfaces.length;
-  const { grams, reflectance } = cards[cards.length - 1];
-  const fields = fieldsOf(model, unknowns, posterior.u, films[films.length - 1]);
+  const card = cards[cards.length - 1];
+  const film = films[cards.length - 1];
+  const { grams } = card;
+  const { reflectance } = card.isExpected
+    ? filmResponse(model, strengths, { unknowns, u: posterior.u }, film)
+    : card;
+  const fields = fieldsOf(model, unknowns, posterior.u, film);
   const moved = (of: Float64Array, by: Float64Array, ratio: boolean) =>
     of.map((value, i) => {
       const own = strengths[Math.floor(i / size)] * Math.exp(fields.strength[i] + by[i]);

@@ -1,7 +1,16 @@
 import type { Film } from "./film.js";
 
 /** Whose an unknown is: it lives as long as its owner does. */
-export type Owner = "can" | "toner" | "pot" | "surface" | "film" | "pour";
+export type Owner =
+  | "can"
+  | "toner"
+  | "pot"
+  | "surface"
+  | "film"
+  | "pour"
+  | "panel"
+  | "instrument"
+  | "observer";
 
 /**
  * What an unknown moves: ln strength, ln K or ln S of a toner; of a film ln(K/S), reflectance, the share of its

@@ -1,6 +1,7 @@
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
+import { compareNext } from "./compareNext.js";
 import type { ChosenBy, Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMatch } from "./findMatch.js";
@@ -43,7 +44,9 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const { problem, warnings } = prepared;
   const cut: Stage[] = [];
   const within = createStages(work, cut);
-  const outcome = findOutcome(prepared, settings, within);
+  const found = findOutcome(prepared, settings, within);
+  const isByEye = prepared.isByEye && found.status !== "undetermined";
+  const outcome = isByEye ? ({ ...found, status: "by-eye", obstacles: [] } as const) : found;
   const wayOut =
     settings.wayOut && outcome.status === "out-of-reach"
       ? within("wayOut", withRisk(problem, 0), (part) => wayOutOf(checked, part))
@@ -59,7 +62,11 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
     );
   const noted = { ...prepared, warnings: [...warnings, ...workWarnings(cut)] };
   const correction = assembleCorrection(checked, noted, { ...outcome, wayOut });
-  return forecast ? { ...correction, forecast } : correction;
+  return {
+    ...correction,
+    ...(isByEye && { compareNext: compareNext(checked, prepared) }),
+    ...(forecast && { forecast }),
+  };
 }
 
 /** What would be chosen if paint weighed nothing, where that is closer and takes more. */

@@ -5,6 +5,7 @@ import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
 import type { Forecast } from "./forecast/forecast.js";
+import type { NextLook } from "./nextLook.js";
 import type { SearchReport } from "./searchReport.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
@@ -217,6 +218,8 @@ export interface CorrectionRecord {
   readonly stopReason: string;
   readonly iterations: number;
   readonly warnings: readonly Warning[];
+  /** By eye alone: what to hold beside what; null where no look would tell more. */
+  readonly compareNext?: NextLook | null;
   /** Where it was asked for, and the readings can carry an answer. */
   readonly forecast?: Forecast;
 }
@@ -225,6 +228,8 @@ export interface CorrectionRecord {
  * `corrected`: with these additions every target is within its tolerance. `good-enough`: it is already, add
  * nothing. `out-of-reach`: the search found no additions that do it within the limits; these are the best found.
  * Whether there are none at all is proved by `certify` of `masstone/certificate`.
+ * `by-eye`: a panel or the card was only looked at: the additions that are likeliest to be right; `expected` says how
+ * likely a match is, and no more is claimed.
  * `undetermined`: the readings or the solver cannot tell, or the card cannot come from the pot; see `stopReason`
  * and the warnings.
  */
@@ -233,8 +238,9 @@ export type Correction = CorrectionRecord &
     | { readonly status: "corrected" }
     | { readonly status: "good-enough" }
     | { readonly status: "out-of-reach" }
+    | { readonly status: "by-eye" }
     | { readonly status: "undetermined" }
   );
 
-/** The four ways a correction can end. */
+/** The five ways a correction can end. */
 export type CorrectionStatus = Correction["status"];

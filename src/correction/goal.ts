@@ -20,6 +20,8 @@ export interface Aim {
   readonly weight: number;
   readonly xyz: Xyz;
   readonly lab: Lab;
+  /** Of a target whose spectrum is inferred, where its colour stands among those drawn from the belief; null: as read. */
+  readonly drawnAt: number | null;
   /** Rows M with ΔE00 ≈ ‖M·ΔLab‖ near this colour. */
   readonly metric: Matrix3;
   readonly allowed: number;
@@ -35,6 +37,8 @@ export interface SpectralAim {
   readonly geometry: number;
   readonly weight: number;
   readonly reflectance: Float64Array;
+  /** By the belief, not read. */
+  readonly isInferred: boolean;
 }
 
 export interface Goal {
@@ -43,11 +47,23 @@ export interface Goal {
   readonly spectra: readonly SpectralAim[];
 }
 
-/** What the readings of the targets ask for, in the layout of the model, at the geometries `ofTargets` of each. */
+/** What is believed of a target that was not read at every geometry it was seen at. */
+export interface InferredTarget {
+  /** Over all geometries of the model. */
+  readonly reflectance: Float64Array;
+  /** Its place among the panels of the belief. */
+  readonly panel: number;
+}
+
+/**
+ * What the readings of the targets ask for, in the layout of the model, at the geometries `ofTargets` of each; where one was
+ * seen, but not read, what is inferred.
+ */
 export function createGoal(
   job: CheckedJob,
   model: ForwardModel,
   ofTargets: readonly (readonly Geometry[])[],
+  inferred: ReadonlyMap<number, InferredTarget> = new Map(),
 ): Goal {
   const { geometries, lights, set } = model;
   const hasEdges = job.targets.some(({ role, weight }) => role === "edge" && weight > 0);
@@ -55,22 +71,38 @@ export function createGoal(
   const aims: Aim[] = [];
   const spectra: SpectralAim[] = [];
   job.targets.forEach(({ readings, role, weight }, target) => {
+    const { count } = set.grid;
+    const guess = inferred.get(target);
     const seen = geometries.filter((geometry) => ofTargets[target].includes(geometry));
-    const aligned = alignReadings(readings, seen, set.grid, `targets[${target}].readings`);
-    seen.forEach((name, i) => {
+    const read = seen.filter((geometry) => readings.some((reading) => reading.geometry === geometry));
+    const aligned = alignReadings(readings, read, set.grid, `targets[${target}].readings`);
+    seen.forEach((name) => {
       const geometry = geometries.indexOf(name);
-      const reflectance = aligned.subarray(i * set.grid.count, (i + 1) * set.grid.count);
-      spectra.push({ target, geometry, weight: weight / seen.length, reflectance });
+      const place = read.indexOf(name);
+      const panel = place < 0 && guess ? guess.panel : null;
+      const reflectance =
+        place < 0 && guess
+          ? guess.reflectance.subarray(geometry * count, (geometry + 1) * count)
+          : aligned.subarray(place * count, (place + 1) * count);
+      spectra.push({
+        target,
+        geometry,
+        weight: weight / seen.length,
+        reflectance,
+        isInferred: panel !== null,
+      });
       lights.forEach(({ weight: lightWeight, tristimulus }, light) => {
         const xyz = xyzFromReflectance(reflectance, tristimulus);
         const lab = labFromXyz(xyz, tristimulus.white);
         // A target of no weight is looked at, as under a light of no weight: it decides nothing.
         const share = weight > 0 ? lightWeight / heaviest : 0;
+        const place = 3 * (geometry * lights.length + light);
         aims.push({
           target,
           geometry,
           light,
-          place: 3 * (geometry * lights.length + light),
+          place,
+          drawnAt: panel === null ? null : place + 3 * geometries.length * lights.length * (1 + panel),
           weight: (weight / seen.length) * lightWeight,
           xyz,
           lab,
@@ -136,6 +168,11 @@ export function colourScore(goal: Goal, lab: ArrayLike<number>): number {
 /** Whether every aim lies within what its role and light allow. */
 export function isWithin(goal: Goal, lab: ArrayLike<number>): boolean {
   return goal.aims.every((aim) => ciede2000(aim.lab, labAt(lab, aim.place)) <= aim.allowed);
+}
+
+/** The colour of an aim: as read, or as drawn from the belief. */
+export function labOfAim({ lab, drawnAt }: Aim, drawn: ArrayLike<number>): Lab {
+  return drawnAt === null ? lab : labAt(drawn, drawnAt);
 }
 
 export function labAt(lab: ArrayLike<number>, place: number): Lab {

@@ -2,6 +2,7 @@ import { type Belief, beliefOf } from "../belief/belief.js";
 import { canPrior } from "../belief/canPrior.js";
 import { checkScatters } from "../belief/checkScatters.js";
 import { faultWords } from "../belief/faultWords.js";
+import { inferPanels } from "../belief/inferPanels.js";
 import { type Judgement, judge } from "../belief/judge.js";
 import type { ReadCard } from "../belief/prior.js";
 import { risk } from "../belief/risk.js";
@@ -11,17 +12,22 @@ import type { Warning } from "../core/warning.js";
 import { withoutTail } from "../numeric/withoutTail.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
+import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
-import { checkGeometries, createScene, type ReadSurface } from "../scene/createScene.js";
+import { checkGeometries, createScene, type ReadSurface, type Scene } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import { atFullStrength } from "../toners/atFullStrength.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
+import { geometriesSeen, geometryOfEye, seenAtOfCard } from "./geometriesSeen.js";
 import { createGoal, type Goal } from "./goal.js";
+import { isByEye } from "./isByEye.js";
 import { type CheckedJob, cardsOf } from "./job.js";
+import { panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
+import { createWeights, seenColours } from "./seenColours.js";
 import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
@@ -39,12 +45,18 @@ export interface Problem {
 export interface PreparedProblem {
   readonly problem: Problem;
   readonly belief: Belief;
+  /** Names of the cards of the belief, in their order. */
+  readonly believed: readonly string[];
   /** Whether the last card can come from its pot. */
   readonly judgement: Judgement;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
+  /** The match rests on an eye: nothing is proved of it. */
+  readonly isByEye: boolean;
   /** Readable, and the last card believed: anything may be worked out from it. */
   readonly carriesAnswer: boolean;
+  /** Carries an answer that does not rest on an eye. */
+  readonly carriesProof: boolean;
 }
 
 /** Of many cards of a pot the last ones: what older ones add is next to nothing (design value). */
@@ -63,44 +75,67 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const toners = inOrder(job.toners);
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
   for (const target of ofTargets) checkGeometries(toners, target);
-  const angles = readableAngles(toners, last, ofTargets);
+  targets.forEach(({ colours }, t) => {
+    checkGeometries(toners, { readings: colours, path: `targets[${t}].colours` });
+  });
+  const eye = geometryOfEye(job);
+  const angles = readableAngles(
+    toners,
+    { ...last, seenAt: seenAtOfCard(last) },
+    ofTargets.map((target, t) => ({ ...target, seenAt: geometriesSeen(targets[t], eye) })),
+  );
   const { isReadable } = angles;
   const wanted = new Set(angles.ofTargets.flat());
   const { cards, warnings: passedOver } = cardsReadAt(given, wanted);
-  const scene = createScene(toners, [...cards, ...ofTargets], (geometry) => wanted.has(geometry), cardPath);
+  const read = [...cards, ...ofTargets].filter(({ readings }) => readings.length > 0);
+  const scene = createScene(toners, read, (geometry) => wanted.has(geometry), cardPath);
   const { grid, geometries } = scene;
   const bench = createBench({ ...job, toners });
   const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
-  const read = cards.map((card) => ({
-    grams: gramsInOrder(card.pot, toners.toners),
-    reflectance: scene.aligned(card),
-  }));
-  read.forEach(({ grams }, c) => {
+  const readCards = cards.map((card, c) => {
+    const grams = gramsInOrder(card.pot, toners.toners);
     checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
+    return readCard(card, grams, { model: bare, aligned: scene.aligned });
   });
-  const { judgement, belief } = judged(prior, read, cards);
+  const { judgement, believed, ofCards } = judged(prior, readCards, cards);
+  const asked = panelsToInfer(job, bare, { toners, names: believed });
+  const { belief, inferred } =
+    asked.length === 0
+      ? { belief: ofCards, inferred: [] }
+      : inferPanels(
+          ofCards,
+          asked.map(({ panel }) => panel),
+        );
   const model = tie(belief);
-  const goal = createGoal(job, model, angles.ofTargets);
+  const goal = createGoal(
+    job,
+    model,
+    angles.ofTargets,
+    new Map(asked.map(({ target }, panel) => [target, { ...inferred[panel], panel }])),
+  );
+  const ofLast = readCards[readCards.length - 1];
   const spectra = [
-    ...geometries.map((_, geometry) => ({
+    ...(ofLast.isExpected ? [] : geometries).map((_, geometry) => ({
       geometry,
       path: cardPath,
-      reflectance: read[read.length - 1].reflectance.subarray(
-        geometry * grid.count,
-        (geometry + 1) * grid.count,
-      ),
+      reflectance: ofLast.reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
     })),
-    ...goal.spectra.map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
+    ...goal.spectra
+      .filter(({ isInferred: isGuess }) => !isGuess)
+      .map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
   ];
   const censored = spectra.map(({ geometry, path, reflectance: values }) => ({
     path,
     bands: censoredBands(values, bare.surfaces[geometry]),
   }));
+  const carriesAnswer = isReadable && judgement.verdict === "believed";
+  const byEye = isByEye(job);
   return {
     problem: { model, goal, bench, risk: risk(belief, goal.aims), work },
     belief,
+    believed,
     judgement,
     warnings: [
       ...scene.warnings,
@@ -108,11 +143,16 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ...passedOver,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
       ...cardWarnings(judgement, cardPath),
+      ...panelWarnings(
+        asked.filter((_, p) => inferred[p].isUnexplained).map(({ target }) => `targets[${target}].formula`),
+      ),
       ...potWarnings(bench, job),
       ...effectPigmentWarnings(toners.toners, bench.pot),
     ],
     isReadable,
-    carriesAnswer: isReadable && judgement.verdict === "believed",
+    isByEye: byEye,
+    carriesAnswer,
+    carriesProof: carriesAnswer && !byEye,
   };
 }
 
@@ -122,7 +162,9 @@ function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
   wanted: ReadonlySet<Geometry>,
 ): { readonly cards: readonly C[]; readonly warnings: readonly Warning[] } {
   const lacking = ({ readings }: C) =>
-    [...wanted].filter((geometry) => readings.every((reading) => reading.geometry !== geometry));
+    readings.length === 0
+      ? []
+      : [...wanted].filter((geometry) => readings.every((reading) => reading.geometry !== geometry));
   return {
     cards: given.filter((card) => lacking(card).length === 0),
     warnings: given.flatMap((card): readonly Warning[] => {
@@ -139,8 +181,14 @@ function judged(
   prior: Belief["prior"],
   read: readonly ReadCard[],
   cards: readonly { readonly name: string }[],
-): { readonly judgement: Judgement; readonly belief: Belief } {
+): {
+  readonly judgement: Judgement;
+  /** Names of the cards of the belief, in their order. */
+  readonly believed: readonly string[];
+  readonly ofCards: Belief;
+} {
   const believed: ReadCard[] = [];
+  const names: string[] = [];
   const all = read.map((card, c) => {
     const before = read[c - 1]?.grams;
     const belief = beliefOf(prior, [...believed, card]);
@@ -151,10 +199,34 @@ function judged(
         return isOther ? [{ name: cards[o].name, grams }] : [];
       }),
     });
-    if (judgement.verdict === "believed") believed.push(card);
-    return { judgement, belief };
+    const known = [...names, cards[c].name];
+    if (judgement.verdict === "believed") {
+      believed.push(card);
+      names.push(cards[c].name);
+    }
+    return { judgement, believed: known, ofCards: belief };
   });
   return all[all.length - 1];
+}
+
+/** A card as it was read; of one without a spectrum what its pot is expected to read. */
+function readCard(
+  card: ReturnType<typeof cardsOf>[number],
+  grams: Float64Array,
+  { model, aligned }: { readonly model: ForwardModel; readonly aligned: Scene["aligned"] },
+): ReadCard {
+  const colours = seenColours(model, createWeights(model), card.colours);
+  if (card.readings.length > 0) return { grams, reflectance: aligned(card), colours };
+  const expected = createEvaluation(model);
+  evaluate(model, grams, expected);
+  const reflectance = Float64Array.from(expected.spectra.flatMap((one) => [...one]));
+  return { grams, reflectance, isExpected: true, colours };
+}
+
+function panelWarnings(paths: readonly string[]): readonly Warning[] {
+  const message =
+    "this panel does not look like its formula, faded: another formula, or repainted; its colour is aimed at all the same, but how it changes with the light is less sure";
+  return paths.map((path) => ({ code: "unexplained-panel", message, path }));
 }
 
 /** Faults that a message names. */

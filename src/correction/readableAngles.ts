@@ -16,6 +16,11 @@ export interface ReadableAngles {
   readonly warnings: readonly Warning[];
 }
 
+/** A surface and the geometries that it was seen at; null: at whatever another was, as an eye sees it. */
+export interface SeenSurface extends ReadSurface {
+  readonly seenAt: readonly Geometry[] | null;
+}
+
 /** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
 const MOST_CENSORED = 0.5;
 
@@ -25,8 +30,8 @@ const MOST_CENSORED = 0.5;
  */
 export function readableAngles(
   toners: TonerSet,
-  card: ReadSurface,
-  targets: readonly ReadSurface[],
+  card: SeenSurface,
+  targets: readonly SeenSurface[],
 ): ReadableAngles {
   const readAt = ({ readings }: ReadSurface, geometry: Geometry) =>
     readings.find((reading) => reading.geometry === geometry);
@@ -42,23 +47,24 @@ export function readableAngles(
       warnings.push({ code: "angle-left-out", message, path });
     }
   };
-  const shared = targets.map(({ readings }) => {
-    const both = readings.map(({ geometry }) => geometry).filter((geometry) => readAt(card, geometry));
+  const shared = targets.map(({ seenAt }) => {
+    const of = seenAt ?? [];
+    const both = of.filter((geometry) => card.seenAt?.includes(geometry) ?? true);
     if (both.length > 0) return both;
-    const reason = `there is no reading at "${readings[0].geometry}", which a target has`;
+    const reason = `there is no reading at "${of[0]}", which a target has`;
     throw new InputError("unknown-geometry", card.path, reason);
   });
   const readable = targets.map((target, t) =>
     shared[t].filter((geometry) =>
       [card, target].every((surface) => {
         const reading = readAt(surface, geometry);
-        return reading !== undefined && !isCensored(reading, surface.path);
+        return reading === undefined || !isCensored(reading, surface.path);
       }),
     ),
   );
   const isReadable = readable.every((left) => left.length > 0);
-  targets.forEach(({ readings, path }, t) => {
-    for (const { geometry } of readings) {
+  targets.forEach(({ seenAt, path }, t) => {
+    for (const geometry of seenAt ?? []) {
       if (!shared[t].includes(geometry)) leaveOut("the card was not read there", geometry, card.path);
       else if (isReadable && !readable[t].includes(geometry)) {
         leaveOut("most bands lie under the reflection of the surface or above white", geometry, path);

@@ -157,7 +157,7 @@ function spectrumTerm(
   };
 }
 
-interface MeanSpectrum extends SpectralAim {
+interface MeanSpectrum extends Omit<SpectralAim, "isInferred"> {
   readonly rest: number;
 }
 

@@ -5,7 +5,7 @@
 
 export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
-export type { Cause } from "../belief/spread.js";
+export type { Cause, Causes } from "../belief/spread.js";
 export type { Owner } from "../belief/unknown.js";
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
@@ -50,8 +50,15 @@ export {
   type ForecastOptions,
 } from "../correction/forecast/forecastOptions.js";
 export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
+export {
+  type InferredReading,
+  type InferredReadings,
+  type InferredSurface,
+  inferReadings,
+} from "../correction/inferReadings.js";
 export type { Job, JobCard, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
+export type { NextLook } from "../correction/nextLook.js";
 export type { SearchReport } from "../correction/searchReport.js";
 export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
 export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";

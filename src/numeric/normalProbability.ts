@@ -20,6 +20,11 @@ export function normalProbability(x: number): number {
   return 0.5 + (sum * Math.exp((-x * x) / 2)) / Math.sqrt(2 * Math.PI);
 }
 
+/** φ(x), the density of the same. */
+export function normalDensity(x: number): number {
+  return Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI);
+}
+
 /** x with Φ(x) = p, for 1e-12 ≤ p ≤ 1 − 1e-12. Throws `out-of-range`. */
 export function normalQuantile(p: number): number {
   checkNumber(p, "p", { min: 1e-12, max: 1 - 1e-12 });

@@ -29,6 +29,8 @@ export function correctionHeadline(
         : `Within tolerance by this card${sure}: ${standing(correction)}.`;
     case "out-of-reach":
       return `Out of reach by adding to this pot: ${standing(correction)}.`;
+    case "by-eye":
+      return `By eye, so nothing is promised: ${standing(correction)}${sure}.`;
     case "undetermined":
       return stopReason === "card-not-from-pot"
         ? "Stop: this card was not sprayed from this pot, or one of the two is noted wrongly. Nothing was worked out from it."

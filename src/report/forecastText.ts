@@ -14,6 +14,9 @@ const CAUSES: Readonly<Record<Cause, string>> = {
   surface: "the surface",
   film: "the spraying of the next card",
   pour: "the pouring",
+  panel: "the panel, of which no spectrum was read",
+  instrument: "what the instrument is off by",
+  observer: "how large differences look to the eye",
   reading: "the instrument",
 };
 

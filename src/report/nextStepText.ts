@@ -8,6 +8,7 @@ const STEPS: Readonly<Record<StepChoice["step"], string>> = {
   blend: "blend",
   pour: "one more pour",
   "re-measure": "read again",
+  compare: "look once more",
   "pour-off": "pour some off, then add",
   "new-pot": "a new pot",
 };
@@ -33,8 +34,10 @@ export function nextStepText(
   const pours = Object.entries(next.grams ?? {}).map(
     ([id, grams]) => `${massText(grams, display, id)} ${tonerName(names, id)}`,
   );
+  const { look } = next;
+  const where = look ? ` (${look.target} beside ${look.card} under ${look.illuminant})` : "";
   return [
-    `Next: ${words(next)}${pours.length > 0 ? ` (${[...off, ...pours].join(", ")})` : ""}.`,
+    `Next: ${words(next)}${pours.length > 0 ? ` (${[...off, ...pours].join(", ")})` : where}.`,
     next.reasons.map((reason) => `- ${reason}`).join("\n"),
     ...(rows.length > 0 ? [table, `  ${prices}`] : []),
   ].join("\n\n");

@@ -66,7 +66,13 @@ export function createScene(
 }
 
 /** Throws `unknown-geometry` where a surface was read at a geometry that the toners have not. */
-export function checkGeometries(set: TonerSet, { readings, path }: ReadSurface): void {
+export function checkGeometries(
+  set: TonerSet,
+  {
+    readings,
+    path,
+  }: { readonly readings: readonly { readonly geometry: Geometry }[]; readonly path: string },
+): void {
   readings.forEach(({ geometry }, i) => {
     surfaceAt(set, geometry, `${path}[${i}].geometry`);
   });

@@ -184,7 +184,6 @@ export const MOST_LINES = 250;
 
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
-  "belief/colourSlopes.ts",
   "characterisation/sharedEstimates.ts",
   "correction/collinearToners.ts",
   "formats/tonersFile.ts",

@@ -146,6 +146,7 @@ function priceOf(step: Step, grams: number): number {
     pour: card + gram * grams,
     "pour-off": card + gram * grams,
     "re-measure": reading,
+    compare: 0,
     "new-pot": 0,
   };
   return prices[step];

@@ -1,15 +1,25 @@
-/** What was seen of one film: how an operator turns its reflectance into residuals in units of their sd. */
+import type { Unknown } from "../unknown.js";
+
+/** What was seen of one film, or of one beside another: how an operator turns reflectances into residuals in units of their sd. */
 export interface Observation {
-  /** Which film, by its place. */
-  readonly film: number;
+  /** Which films, by their index in the scope. */
+  readonly films: readonly number[];
+  /** Unknowns that are no film's: those of an instrument or an eye. */
+  readonly own: readonly Unknown[];
   readonly rows: number;
-  look(reflectance: Float64Array): Sight;
+  /** `reflectances` in the order of `films`, `values` in the order of `own`. */
+  look(reflectances: readonly Float64Array[], values: readonly number[]): Sight;
 }
 
-/** An observation held against one predicted reflectance. */
+/** An observation held against predicted reflectances. */
 export interface Sight {
   /** (seen − predicted)/sd, row by row. */
   readonly residual: Float64Array;
-  /** Writes to `out` from `to` on, row by row, by what the prediction changes where reflectance changes by `change` from `at` on. */
-  carry(change: Float64Array, at: number, out: Float64Array, to: number): void;
+  /**
+   * Adds to `out` from `to` on, row by row, by what the prediction changes where the reflectance of `film` (its index in
+   * `films`) changes by `change` from `at` on.
+   */
+  carry(film: number, change: Float64Array, at: number, out: Float64Array, to: number): void;
+  /** ∂(predicted/sd)/∂u of every unknown of `own`, row by row. */
+  readonly byOwn: readonly Float64Array[];
 }

@@ -1,24 +1,26 @@
 import type { Observation } from "./observation.js";
 
-/** A reading of reflectance at every `stride`-th band: residual (R_read − R)/sd. */
+/** A reading of reflectance from band `from` on at every `stride`-th band: residual (R_read − R)/sd. */
 export function reflectanceObservation(
   film: number,
   read: Float64Array,
   sd: number,
-  stride = 1,
+  { stride = 1, from = 0 }: { readonly stride?: number; readonly from?: number } = {},
 ): Observation {
   const rows = Math.ceil(read.length / stride);
   return {
-    film,
+    films: [film],
+    own: [],
     rows,
-    look: (reflectance) => ({
+    look: ([reflectance]) => ({
       residual: Float64Array.from(
         { length: rows },
-        (_, r) => (read[r * stride] - reflectance[r * stride]) / sd,
+        (_, r) => (read[r * stride] - reflectance[from + r * stride]) / sd,
       ),
-      carry: (change, at, out, to) => {
-        for (let r = 0; r < rows; r++) out[to + r] = change[at + r * stride] / sd;
+      carry: (_, change, at, out, to) => {
+        for (let r = 0; r < rows; r++) out[to + r] += change[at + from + r * stride] / sd;
       },
+      byOwn: [],
     }),
   };
 }

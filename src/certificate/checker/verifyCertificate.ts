@@ -29,9 +29,9 @@ export function verifyCertificate(
   { additions }: Certified,
   certificate: Certificate,
 ): Verification {
-  const { problem, carriesAnswer } = prepareProblem(checkJob(job));
+  const { problem, carriesProof } = prepareProblem(checkJob(job));
   try {
-    const reason = certificateFault(problem, { additions, carriesAnswer }, certificate);
+    const reason = certificateFault(problem, { additions, carriesProof }, certificate);
     return reason === undefined ? { isValid: true } : { isValid: false, reason };
   } catch (error) {
     // A certificate from a file may lack whole records.
@@ -42,7 +42,7 @@ export function verifyCertificate(
 
 function certificateFault(
   problem: Problem,
-  { additions, carriesAnswer }: Certified & { readonly carriesAnswer: boolean },
+  { additions, carriesProof }: Certified & { readonly carriesProof: boolean },
   certificate: Certificate,
 ): Fault {
   if (certificate.format !== "masstone/certificate" || certificate.version !== 1)
@@ -50,7 +50,7 @@ function certificateFault(
   const { checksum: written, ...rest } = certificate;
   if (written !== checksum(rest)) return "the checksum is another: something was changed";
   const { weightedDeltaE00, worstOfAllowed, verdict, method, proofs } = certificate;
-  if (!carriesAnswer && proofs.length > 0) return "the readings and the card of the job carry no proof";
+  if (!carriesProof && proofs.length > 0) return "the readings and the card of the job carry no proof";
   for (const [i, proof] of proofs.entries()) {
     const fault = checkProof(problem, proof);
     if (fault !== undefined) return `proof ${i + 1}: ${fault}`;
@@ -71,7 +71,7 @@ function certificateFault(
   }
   const ofReadable =
     reached.worst <= 1 ? "matched" : worstOfAllowed.atLeast > 1 ? "proved-out-of-reach" : "not-proved";
-  const due = carriesAnswer ? ofReadable : "undetermined";
+  const due = carriesProof ? ofReadable : "undetermined";
   if (verdict !== due) return `the verdict is ${verdict} where ${due} follows`;
   if (method !== (proofs.length > 0 ? "outer-linearisation" : "none"))
     return "the method is not that of the proofs";

@@ -18,16 +18,18 @@ import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js"
  */
 export function certify(job: Job, correction: Certified, options: WorkOptions = {}): Certificate {
   const checked = checkJob(job);
-  const { problem, carriesAnswer } = prepareProblem(checked, workFor(options));
+  const { problem, carriesProof } = prepareProblem(checked, workFor(options));
   const answer = checkAdditions(correction, problem);
-  const content = carriesAnswer
+  const content = carriesProof
     ? proveAdditions(
         problem,
         answer,
         checked.targets.map(({ name }) => name),
       )
     : nothingProved(problem, answer);
-  const certificate = { format: "masstone/certificate", version: 1, ...content } as const;
+  const isInferred = problem.goal.aims.some(({ drawnAt }) => drawnAt !== null);
+  const given = isInferred ? ({ given: "inferred" } as const) : {};
+  const certificate = { format: "masstone/certificate", version: 1, ...content, ...given } as const;
   return { ...certificate, checksum: checksum(certificate) };
 }
 

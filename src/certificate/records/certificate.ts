@@ -37,6 +37,8 @@ export interface Certificate {
   readonly format: "masstone/certificate";
   readonly version: 1;
   readonly verdict: CertificateVerdict;
+  /** Where the colour of a target was inferred, not read: what is proved holds for the colours that are believed. */
+  readonly given?: "inferred";
   /** √Σ w ΔE00², the number that is made small. */
   readonly weightedDeltaE00: Bound;
   /** The largest ΔE00 as a multiple of what is allowed to it; above 1 something is out of tolerance. */

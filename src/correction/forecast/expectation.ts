@@ -1,7 +1,7 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { createRandom } from "../../numeric/random.js";
 import type { Expectation } from "../correction.js";
-import { labAt } from "../goal.js";
+import { labAt, labOfAim } from "../goal.js";
 import type { PreparedProblem } from "../problem.js";
 import { FORECAST_DEFAULTS } from "./forecastOptions.js";
 import { drawCards, nextCard } from "./nextCard.js";
@@ -20,8 +20,9 @@ export function expectation(
     createRandom(FORECAST_DEFAULTS.seed),
   ).map((lab) => {
     let worst = { share: -1, deltaE00: 0 };
-    for (const { lab: target, place, allowed } of aims) {
-      const deltaE00 = ciede2000(target, labAt(lab, place));
+    for (const aim of aims) {
+      const { place, allowed } = aim;
+      const deltaE00 = ciede2000(labOfAim(aim, lab), labAt(lab, place));
       if (deltaE00 / allowed > worst.share) worst = { share: deltaE00 / allowed, deltaE00 };
     }
     return worst;

@@ -1,4 +1,4 @@
-import type { Cause } from "../../belief/spread.js";
+import type { Causes } from "../../belief/spread.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Grams } from "../../toners/pot.js";
@@ -60,5 +60,5 @@ export interface Forecast {
   readonly full: PourForecast;
   readonly first: PourForecast;
   /** Whose doubt is behind the variance of L*a*b* after the full pour, at the first geometry and light; they add up to 1. */
-  readonly causes: Readonly<Record<Cause, number>>;
+  readonly causes: Causes;
 }

@@ -5,7 +5,7 @@ import type { Lab } from "../../colorimetry/lab.js";
 import { createRandom } from "../../numeric/random.js";
 import { gramsById } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
-import { labAt } from "../goal.js";
+import { labAt, labOfAim } from "../goal.js";
 import type { CheckedJob } from "../job.js";
 import { poured } from "../poured.js";
 import type { PreparedProblem } from "../problem.js";
@@ -79,7 +79,9 @@ function forecastPour(
   work.spend(draws * drawSteps);
   const drawnCards = drawCards(next, draws, random);
   const away = halfWidth(options.level);
-  const drawn = goal.aims.map((aim) => drawnCards.map((lab) => ciede2000(aim.lab, labAt(lab, aim.place))));
+  const drawn = goal.aims.map((aim) =>
+    drawnCards.map((lab) => ciede2000(labOfAim(aim, lab), labAt(lab, aim.place))),
+  );
   const within = drawnCards.filter((_, w) => goal.aims.every(({ allowed }, i) => drawn[i][w] <= allowed));
   const cards = goal.aims.map((aim, i): CardForecast => {
     const lab = labAt(mean, aim.place);

@@ -4,7 +4,7 @@ import { after } from "../after.js";
 import type { PreparedProblem } from "../problem.js";
 import { drawColours } from "./drawColours.js";
 
-/** The next card after some additions: the colours that the tied model predicts, and how they spread. */
+/** The next card after some additions: the colours that the tied model predicts, those of panels, and how they spread. */
 export interface NextCard extends ColourSpread {
   readonly mean: Float64Array;
 }
@@ -14,7 +14,10 @@ export function nextCard(
   { problem, belief }: Pick<PreparedProblem, "problem" | "belief">,
   additions: Float64Array,
 ): NextCard {
-  return { ...spread(belief, additions), mean: after(problem, additions).lab };
+  const next = spread(belief, additions);
+  const mean = next.lab.slice();
+  mean.set(after(problem, additions).lab);
+  return { ...next, mean };
 }
 
 /** Cards drawn, all doubts together. */

@@ -1,5 +1,6 @@
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Random } from "../../numeric/random.js";
+import { labOfAim } from "../goal.js";
 import type { Problem } from "../problem.js";
 import { drawColours } from "./drawColours.js";
 import { isReachable, oncePoured } from "./reachable.js";
@@ -27,7 +28,7 @@ export function returnProbability(
     if (tried > 0 && problem.work.isSpent()) break;
     tried++;
     const aims = problem.goal.aims.map((aim) => {
-      const moved = aim.lab.map(
+      const moved = labOfAim(aim, lab).map(
         (value, axis) => value - lab[aim.place + axis] + colours.predicted[aim.place + axis],
       );
       return { ...aim, lab: moved as unknown as Lab };

@@ -1,7 +1,6 @@
 import { number } from "../../core/shape/number.js";
 import { optional } from "../../core/shape/optional.js";
 import { record } from "../../core/shape/record.js";
-import { after } from "../../correction/after.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
 import {
   type CheckedForecastOptions,
@@ -17,7 +16,7 @@ import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";
 import { lossOf, mean } from "./lossOf.js";
-import type { ExpectedCard, NextStep, StepChoice } from "./nextStep.js";
+import type { ExpectedCard, NextStep, Step, StepChoice } from "./nextStep.js";
 import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
 import { surprises } from "./surprises.js";
@@ -49,6 +48,9 @@ const OPTIONS = record<CheckedOptions, Omit<NextStepOptions, "expected">>(
   },
   { others: ["expected"] },
 );
+
+/** By eye, what would stop here, or read again, waits for the look that would tell most. */
+const LOOK_FIRST: ReadonlySet<Step> = new Set(["good-enough", "blend", "re-measure"]);
 
 /** Worlds drawn for each step. */
 const DRAWS = 300;
@@ -86,7 +88,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   // A card sprayed on target, when the cans are known: what is left then is spraying and reading.
   const cardAt = (colour: Float64Array) =>
     prices.card + mean(drawCards({ ...now, mean: colour }, DRAWS, createRandom(asked.seed)).map(loss.least));
-  const byAdding = after(problem, additions).lab;
+  const byAdding = cardAfter(additions).mean;
   const again = cardAt(byAdding);
   const isMatchable =
     newPot?.isWithinTolerance ?? !correction.obstacles.some(({ kind }) => kind === "toners");
@@ -159,6 +161,11 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
       "Read it again, stir the pot, and check what was poured last.",
     ];
     return { step: "re-measure", reasons, choices, withinNow, prices };
+  }
+  const look = correction.compareNext;
+  if (look && LOOK_FIRST.has(choices[0].step)) {
+    const reasons = stepReasons({ step: "compare" }, { correction, forecast, withinNow });
+    return { step: "compare", look, reasons, choices, withinNow, prices };
   }
   const [{ price: _, expectedLoss: __, ...what }] = choices;
   const reasons = stepReasons(what, { correction, forecast, withinNow });

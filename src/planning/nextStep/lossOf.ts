@@ -1,5 +1,5 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
-import { type Goal, labAt } from "../../correction/goal.js";
+import { type Goal, labAt, labOfAim } from "../../correction/goal.js";
 import type { CheckedJob } from "../../correction/job.js";
 import type { StepPrices } from "./stepPrices.js";
 
@@ -25,9 +25,10 @@ export function lossOf(
   const wider = tolerance.blendDeltaE00 / tolerance.edgeDeltaE00;
   const mismatch = (lab: Float64Array, isBlended: boolean) => {
     let worst = 0;
-    for (const { lab: target, place, allowed, target: t } of goal.aims) {
+    for (const aim of goal.aims) {
+      const { place, allowed, target: t } = aim;
       const most = isBlended && targets[t].role === "edge" ? Math.max(1, wider) * allowed : allowed;
-      worst = Math.max(worst, ciede2000(target, labAt(lab, place)) / most);
+      worst = Math.max(worst, ciede2000(labOfAim(aim, lab), labAt(lab, place)) / most);
     }
     return prices.redo * Math.min(1, Math.max(0, worst - 1));
   };

@@ -1,10 +1,11 @@
 import type { Correction } from "../../correction/correction.js";
 import type { CardForecast, PourForecast } from "../../correction/forecast/forecast.js";
+import type { NextLook } from "../../correction/nextLook.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
 /** What to do now that the card is read. */
-export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "pour-off" | "new-pot";
+export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "compare" | "pour-off" | "new-pot";
 
 /** A step that could be taken, in the unit of the prices. */
 export interface StepChoice {
@@ -30,6 +31,8 @@ export interface NextStep {
   readonly grams?: Grams;
   readonly gramsOff?: number;
   readonly chances?: NonNullable<StepChoice["chances"]>;
+  /** What to hold beside what, where the step is `compare`. */
+  readonly look?: NextLook;
   /** In words, with the numbers behind them. */
   readonly reasons: readonly string[];
   /** Least expected loss first; empty where the readings cannot carry an answer. */

@@ -16,7 +16,7 @@ export function stepReasons(
   const worst = correction.predictions.reduce((most, one) =>
     one.deltaE00Before / one.deltaE00Allowed > most.deltaE00Before / most.deltaE00Allowed ? one : most,
   );
-  const card = `The card is ${worst.deltaE00Before.toFixed(2)} from ${worst.target} under ${worst.illuminant}, ${worst.deltaE00Allowed.toFixed(2)} being allowed; with its uncertainty the paint is within tolerance of every target with a probability of ${perCent(withinNow)}.`;
+  const card = `${correction.status === "by-eye" ? "By what was seen, the card is" : "The card is"} ${worst.deltaE00Before.toFixed(2)} from ${worst.target} under ${worst.illuminant}, ${worst.deltaE00Allowed.toFixed(2)} being allowed; with its uncertainty the paint is within tolerance of every target with a probability of ${perCent(withinNow)}.`;
   const pour = forecast[best.pour ?? "full"];
   const isPouring = forecast.pours.length > 0;
   const pouring = isPouring
@@ -34,6 +34,7 @@ export function stepReasons(
         ? [`Pouring all would leave no way back with ${perCent(forecast.full.noReturnProbability)}.`]
         : []),
     ],
+    compare: ["Another look costs nothing, and by eye alone nothing is certain yet."],
     "re-measure": ["Another reading is cheap and may change what is best."],
     "pour-off": [
       "By adding alone the targets were not reached within this cup; from less of the pot they are.",

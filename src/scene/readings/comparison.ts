@@ -121,5 +121,16 @@ export const COMPARISON = rule(
   },
 );
 
+/** What the grades of a comparison stand for; `matches`: no difference in lightness, redness and yellowness. */
+export function rangesOfGrades({ scale, targetIs }: Comparison) {
+  const none = scale === "iso-105-a02" ? 5 : 0;
+  const grades = targetIs === "matches" ? { lighter: none, redder: none, yellower: none } : targetIs;
+  return (["lighter", "redder", "yellower", "moreChromatic"] as const).flatMap((component) => {
+    const grade = (grades as Grades)[component];
+    const range = grade === undefined ? undefined : rangeOfGrade(scale, grade);
+    return range ? [{ component, ...range }] : [];
+  });
+}
+
 /** Comparisons of one panel, each with a card and a light. */
 export const COMPARISONS = list(COMPARISON, { max: 100 });

@@ -93,7 +93,7 @@ describe("what to expect of the next card", () => {
     expect(Math.max(...widths.map((width, axis) => width - widthOf(least)[axis]))).toBeGreaterThan(1e-5);
     expect(least.causes[cause]).toBe(0);
     expect(causes[cause]).toBeGreaterThan(0);
-    expect(causes[cause] + causes.reading).toBeCloseTo(1, 12);
+    expect((causes[cause] as number) + causes.reading).toBeCloseTo(1, 12);
   });
 
   it("is the wider the less the cans are known and the surer it must be", () => {

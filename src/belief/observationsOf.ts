@@ -1,0 +1,78 @@
+import type { ForwardModel } from "../prediction/forwardModel.js";
+import { colourObservation } from "./operators/colourObservation.js";
+import { comparisonObservation } from "./operators/comparisonObservation.js";
+import type { Observation } from "./operators/observation.js";
+import { reflectanceObservation } from "./operators/reflectanceObservation.js";
+import type { SeenPanel } from "./panel.js";
+import type { ReadCard } from "./prior.js";
+import type { Unknown } from "./unknown.js";
+import { instrumentUnknowns, observerUnknown } from "./unknowns/instrument.js";
+
+/** What was seen, and what all that was seen by one instrument or one eye has in common. */
+export interface Seen {
+  readonly cards: readonly ReadCard[];
+  readonly panels: readonly SeenPanel[];
+  readonly shared: Shared;
+}
+
+/** Unknowns that are no film's; `instrument` of L*, a*, b*, none where no colour was seen. */
+export interface Shared {
+  readonly instrument: readonly Unknown[];
+  readonly observers: ReadonlyMap<string, Unknown>;
+}
+
+/** One bias of the instrument that saw colours, one gain for every observer that compared. */
+export function sharedUnknowns(cards: readonly ReadCard[], panels: readonly SeenPanel[]): Shared {
+  const hasColours = [...cards, ...panels].some(({ colours = [] }) => colours.length > 0);
+  const observers = new Set(panels.flatMap(({ comparisons }) => comparisons.map(({ observer }) => observer)));
+  return {
+    instrument: hasColours ? instrumentUnknowns() : [],
+    observers: new Map([...observers].map((name) => [name, observerUnknown()])),
+  };
+}
+
+/** A posterior has as many equations as rows; neighbouring bands of a fine grid say the same (design value). */
+const MOST_ROWS = 400;
+
+/** Every how many bands the cards are looked at: all of them unless there are very many. */
+export function strideOf(cards: readonly ReadCard[]): number {
+  const bands = cards.reduce((sum, card) => sum + (card.isExpected ? 0 : card.reflectance.length), 0);
+  return Math.max(1, Math.ceil(bands / MOST_ROWS));
+}
+
+/** Everything that was seen, in units of its noise; `sd` that of one band of a spectrum. Cards first, then panels. */
+export function observationsOf(
+  { cards, panels, shared }: Seen,
+  { set }: ForwardModel,
+  sd: number,
+): readonly Observation[] {
+  const { count } = set.grid;
+  return [
+    ...cards.flatMap((_, c) => observationsOfCard({ cards, shared }, c, sd)),
+    ...panels.flatMap(({ spectra, colours, comparisons }, p) => {
+      const film = cards.length + p;
+      return [
+        ...spectra.map(({ geometry, reflectance }) =>
+          reflectanceObservation(film, reflectance, sd, { from: geometry * count }),
+        ),
+        ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
+        ...comparisons.map((one) =>
+          comparisonObservation(film, one, shared.observers.get(one.observer) as Unknown),
+        ),
+      ];
+    }),
+  ];
+}
+
+/** What was seen of one card. */
+export function observationsOfCard(
+  { cards, shared }: Pick<Seen, "cards" | "shared">,
+  film: number,
+  sd: number,
+): readonly Observation[] {
+  const { reflectance, isExpected = false, colours = [] } = cards[film];
+  return [
+    ...(isExpected ? [] : [reflectanceObservation(film, reflectance, sd, { stride: strideOf(cards) })]),
+    ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
+  ];
+}
