@@ -12,9 +12,8 @@ import type { Warning } from "../core/warning.js";
 import { withoutTail } from "../numeric/withoutTail.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
-import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
-import { checkGeometries, createScene, type ReadSurface, type Scene } from "../scene/createScene.js";
+import { checkGeometries, createScene, type ReadSurface } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import { atFullStrength } from "../toners/atFullStrength.js";
@@ -27,7 +26,7 @@ import { isByEye } from "./isByEye.js";
 import { type CheckedJob, cardsOf } from "./job.js";
 import { panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
-import { createWeights, seenColours } from "./seenColours.js";
+import { readCard } from "./readCard.js";
 import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
@@ -207,20 +206,6 @@ function judged(
     return { judgement, believed: known, ofCards: belief };
   });
   return all[all.length - 1];
-}
-
-/** A card as it was read; of one without a spectrum what its pot is expected to read. */
-function readCard(
-  card: ReturnType<typeof cardsOf>[number],
-  grams: Float64Array,
-  { model, aligned }: { readonly model: ForwardModel; readonly aligned: Scene["aligned"] },
-): ReadCard {
-  const colours = seenColours(model, createWeights(model), card.colours);
-  if (card.readings.length > 0) return { grams, reflectance: aligned(card), colours };
-  const expected = createEvaluation(model);
-  evaluate(model, grams, expected);
-  const reflectance = Float64Array.from(expected.spectra.flatMap((one) => [...one]));
-  return { grams, reflectance, isExpected: true, colours };
 }
 
 function panelWarnings(paths: readonly string[]): readonly Warning[] {

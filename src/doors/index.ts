@@ -86,6 +86,9 @@ export {
   type TonerDirections,
   tonerDirections,
 } from "../prediction/tonerDirections.js";
+export type { ColourReading } from "../scene/readings/colourReading.js";
+export type { Comparison, Grades } from "../scene/readings/comparison.js";
+export type { EyeScale } from "../scene/readings/greyScale.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";

@@ -50,7 +50,7 @@ const OPTIONS = record<CheckedOptions, Omit<NextStepOptions, "expected">>(
 );
 
 /** By eye, what would stop here, or read again, waits for the look that would tell most. */
-const LOOK_FIRST: ReadonlySet<Step> = new Set(["good-enough", "blend", "re-measure"]);
+const LOOK_FIRST: readonly Step[] = ["good-enough", "blend", "re-measure"];
 
 /** Worlds drawn for each step. */
 const DRAWS = 300;
@@ -163,7 +163,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     return { step: "re-measure", reasons, choices, withinNow, prices };
   }
   const look = correction.compareNext;
-  if (look && LOOK_FIRST.has(choices[0].step)) {
+  if (look && LOOK_FIRST.includes(choices[0].step)) {
     const reasons = stepReasons({ step: "compare" }, { correction, forecast, withinNow });
     return { step: "compare", look, reasons, choices, withinNow, prices };
   }
