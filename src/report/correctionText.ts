@@ -44,7 +44,7 @@ export function correctionText(
   const step = stepToTake(correction, nextStep);
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
   const style = { nameOf, display, prices: nextStep?.prices };
-  const isSprayed = step.step !== "re-measure";
+  const isSprayed = step.step !== "re-measure" && step.step !== "compare";
   return screenText(
     [
       lines(
@@ -106,6 +106,8 @@ function toDo(correction: Correction, step: StepToTake, style: Style): readonly 
       ];
     case "re-measure":
       return reMeasureText(correction, style);
+    case "compare":
+      return ["Pour nothing yet: one more look tells more.", lookText(step)];
     case "pour-off":
       return [
         `Pour off ${massText(tenths(gramsOff), display)} of ${massText(tenths(inPot), display)}, stirred; then pour:`,
@@ -188,11 +190,18 @@ function expectation(correction: Correction, { step, pour, chances: ofStep }: St
   return lines(near, back);
 }
 
+/** The look that would tell most. */
+function lookText({ look }: StepToTake): string {
+  return look
+    ? `Hold ${look.target} beside ${look.card} under ${look.illuminant}, and note what you see.`
+    : "";
+}
+
 function nextText(step: StepToTake, command: CorrectionTextOptions["command"]): string {
   if (step.step === "good-enough" || step.step === "blend") return "";
   const what =
-    step.step === "re-measure"
-      ? "Next: note the new reading"
+    step.step === "re-measure" || step.step === "compare"
+      ? `Next: note ${step.step === "compare" ? "what you see" : "the new reading"}`
       : "Next: stir, spray a card, let it dry, read it";
   return command ? `${what}:\n${command(step)}` : `${what}.`;
 }

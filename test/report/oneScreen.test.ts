@@ -50,6 +50,7 @@ const HEADS: Readonly<Record<Correction["status"], RegExp>> = {
   corrected: /^Not there yet: /,
   "good-enough": /^(Good enough: |Within tolerance by this card)/,
   "out-of-reach": /^Out of reach by adding to this pot: /,
+  "by-eye": /^By eye, so nothing is promised: /,
   undetermined: /^(Stop: this card was not sprayed|Undetermined: ).*Nothing was worked out/,
 };
 
@@ -83,10 +84,11 @@ function expectAgreement(correction: Correction, next: NextStep, text: string): 
 
   expect(/\bStart a new pot\b/.test(said)).toBe(next.step === "new-pot");
   expect(/\bPour off\b/.test(said)).toBe(next.step === "pour-off");
-  expect(/\bPour nothing\b/.test(said)).toBe(next.step === "re-measure");
+  expect(/\bPour nothing\b/.test(said)).toBe(["re-measure", "compare"].includes(next.step));
+  expect(/\bHold .* beside .* under\b/.test(said)).toBe(next.step === "compare");
   expect(/(^|\. )Paint(\.|:| and blend)/.test(said)).toBe(["good-enough", "blend"].includes(next.step));
   expect(/stir, spray a card/.test(said)).toBe(isPouring);
-  expect(/isocyanates/.test(said)).toBe(next.step !== "re-measure");
+  expect(/isocyanates/.test(said)).toBe(!["re-measure", "compare"].includes(next.step));
   expect(/Proved|Not proved/.test(said)).toBe(status === "out-of-reach");
 
   if (status === "good-enough" && next.withinNow !== null) expectChance(said, "true in ", next.withinNow);
@@ -125,6 +127,26 @@ describe("a correction on one screen", () => {
     expectOneScreen(correctionText(correction));
   });
 
+  it.each([
+    "matches",
+    { lighter: 2, redder: 0, yellower: 1 },
+    { lighter: -4, redder: 0, yellower: 0 },
+  ] as const)("by eye, where the panel looks %j", (targetIs) => {
+    const { card: _, ...rest } = example;
+    const seen = { card: "first card", illuminant: "D65", scale: "iso-3668", targetIs } as const;
+    const cards = [{ name: "first card", readings: [] }];
+    const targets = [{ name: "door", readings: [], comparisons: [seen] }];
+    const { correction, ...told } = answerTo({ ...rest, cards, targets });
+    const text = correctionText(correction, tonerNames(example.toners), told);
+    expect(correction.status).toBe("by-eye");
+    expectOneScreen(text);
+    expectAgreement(correction, told.nextStep, text);
+    expectOneScreen(correctionText(correction));
+    expectOneScreen(
+      correctionText(correction, {}, { certificate: certify({ ...rest, cards, targets }, correction) }),
+    );
+  });
+
   it("with names as long as they may be, and a warning for everything", () => {
     const long = Object.fromEntries(toners.toners.map(({ id }, i) => [id, `${i}${"x".repeat(98)}`]));
     for (const limits of [{}, { maxPours: 40, pourWorthDeltaE00: 0 }, { maxPours: 1 }]) {
@@ -161,7 +183,15 @@ describe("a correction on one screen", () => {
   });
 
   it("was looked at for every status and every step", () => {
-    expect(statuses.size).toBe(4);
-    expect([...steps].sort()).toEqual(["blend", "good-enough", "new-pot", "pour", "pour-off", "re-measure"]);
+    expect(statuses.size).toBe(5);
+    expect([...steps].sort()).toEqual([
+      "blend",
+      "compare",
+      "good-enough",
+      "new-pot",
+      "pour",
+      "pour-off",
+      "re-measure",
+    ]);
   });
 });
