@@ -1,10 +1,10 @@
-// Makes docs/belief.md: what one correction leaves in two worlds of other physics, whether stated intervals hold, and
+// Makes "belief" in docs/evidence.md: what one correction leaves in two worlds of other physics, whether stated intervals hold, and
 // which faults are seen. Seeded. Needs MASSTONE_OPEN_DATA (artist-paint-ks). Run from the root, with the number of jobs
 // of each group if another is wanted: node benchmarks/studies/belief.mjs [jobs]
-import { writeFileSync } from "node:fs";
 import { acrylicWorld, GEOMETRY } from "./acrylicWorld.mjs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const folder = process.env.MASSTONE_OPEN_DATA;
 if (!folder) throw new Error("MASSTONE_OPEN_DATA does not name a folder with artist-paint-ks");
@@ -210,37 +210,24 @@ const radiativeRows = Object.entries(byGroup).map(([kind, { inside, below }]) =>
   percent(below),
 ]);
 
-const page = `# The one belief, judged
+writeSection(
+  "belief",
+  `## One correction and its intervals
 
-What one correction leaves, whether stated intervals hold, and which faults are seen, in worlds that do not obey the package's equations. Made by \`benchmarks/studies/belief.mjs\` (seeds ${FIRST_SEED} and on; the sizes were looked at on others). The equations are in [theory.md](theory.md#one-belief-one-loss), whole jobs in [loop.md](loop.md), cards over several steps in [learning.md](learning.md).
-
-## The worlds
-
-K and S of ten real acrylics (Berns 2016, fitted values: real shapes, no claim of accuracy). Cans off by an sd of ${0.2} in ln strength; k₂ 0.65 ± 0.03 and falling by up to 0.16 from light to dark; white that scatters 25 % less per gram where it is alone; readings with noise of 0.0005 and a gain of 0.1 %. In the second world every toner's ln K and ln S are off by rough curves too (sd 0.08 and 0.1, Matérn 3/2 of 100 nm). ${JOBS} jobs a row, a third each mostly white, mid and dark; the panel holds up to 30 % more of what is in the pot, and in some rows a toner that the pot lacks. One correction, at most four pours, scale 0.01 g. ΔE₀₀ under D65: median / 90 % / largest.
-
-## One correction
+Real K and S of ten acrylics (Berns 2016) in a world of other surface, white and cans; in the second world every toner is also off by a rough curve. ${JOBS} jobs a row, one correction, at most four pours. ΔE₀₀ as median / 90 % / largest; *first edition* is version 0.1.0 on other jobs of the same worlds.
 
 ${table(["world", "before", "after", "first edition", "pours from other cans", "90 % intervals hold (L\\*, a\\*, b\\*)", "90 % bound of ΔE₀₀ holds"], rows)}
 
-*First edition*: version 0.1.0 on 200 other jobs of the same worlds, measured once.
-
-Here the cards of a pot differ by the reading alone; the belief allows for spraying too, so its intervals are too wide. In the world of \`test/simulator\` (radiative transfer, films, hand and instrument that err; 200 g pots held back by rule of thumb), the next card:
+Those intervals are too wide, since these cards differ by the reading alone and the belief allows for spraying. In the world of [whole jobs](#whole-jobs) the next card lies inside as follows:
 
 ${table(["group", "jobs", "90 % intervals hold (L\\*, a\\*, b\\*)", "90 % bound of ΔE₀₀ holds"], radiativeRows)}
 
-## Faults
-
-The pot is noted wrongly: one toner tenfold or a tenth, one toner for another, one toner doubled or halved; counted where that moves the colour by ${VISIBLE} ΔE₀₀ or more. *Refused*: \`correct\` answers \`card-not-from-pot\`. *Named*: the true fault is the first that is named.
+A pot noted wrongly, where that moves the colour by ${VISIBLE} ΔE₀₀ or more. *Refused*: \`card-not-from-pot\`; *named*: the true fault stands first.
 
 ${table(["world", "sound cards refused", "tenfold refused", "named", "wrong toner refused", "named", "doubled or halved refused"], faultRows)}
 
-A doubled toner looks like a can of another strength: it is seldom refused, and corrected from its card like one.
-
-## What this does not show
-
-The worlds are invented, and differ from the package in ways that are known of paint, by amounts that were guessed.
-`;
-writeFileSync(new URL("../../docs/belief.md", import.meta.url), page);
+A doubled toner looks like a can of another strength and is corrected like one.`,
+);
 console.log(table(["g", "n", "in", "below"], radiativeRows));
 console.log(
   table(["", "before", "after", "0.1.0", "new", "in", "below"], rows),

@@ -1,18 +1,19 @@
-// Makes docs/certificate.md: certificates of random jobs, held to random additions and to the checker. Jobs and trials are
+// Makes "certificate" in docs/evidence.md: certificates of random jobs, held to random additions and to the checker. Jobs and trials are
 // those of test/certificate; the solver is the built package. With MASSTONE_OPEN_DATA set, half of the jobs are
 // on measured K and S. JOBS and ADDITIONS make a shorter run.
 // Run from the root: npm run build && node benchmarks/studies/certificate.mjs
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { correct } from "masstone";
 import { certify, verifyCertificate } from "masstone/certificate";
 import { readToners } from "masstone/formats";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const JOBS = Number(process.env.JOBS ?? 240);
 const ADDITIONS = Number(process.env.ADDITIONS ?? 100_000);
 
-const [{ randomJob, KINDS }, { leastMeasures }, openData, { cropTonerSet }] = await importSources(
+const [{ randomJob }, { leastMeasures }, openData, { cropTonerSet }] = await importSources(
   "test/certificate/randomJobs.ts",
   "test/certificate/leastMeasures.ts",
   "test/real-paint/openData.ts",
@@ -93,92 +94,14 @@ const byReach = table(
     return [name, list.length, share(list.filter(isProved), list), tightness(list)];
   }),
 );
-const byKind = table(
-  ["target", "jobs", "matched", "out of reach, proved", "not proved"],
-  KINDS.map((kind) => {
-    const list = runs.filter((run) => run.kind === kind);
-    const outs = list.filter(isOut);
-    return [
-      kind,
-      list.length,
-      list.length - outs.length,
-      outs.filter(isProved).length,
-      outs.filter((run) => !isProved(run)).length,
-    ];
-  }),
-);
 const spread = (values, digits) =>
   [0.5, 0.9, 0.99].map((q) => quantile(values, q).toFixed(digits)).join(", ");
-const ratio =
-  quantile(
-    runs.map(({ ms }) => ms.corrected + ms.certified),
-    0.5,
-  ) /
-  quantile(
-    runs.map(({ ms }) => ms.corrected),
-    0.5,
-  );
-const times = table(
-  ["processor time, ms: median, 90 %, 99 %", "all jobs", "those out of reach"],
-  [
-    [
-      "`correct`",
-      spread(
-        runs.map(({ ms }) => ms.corrected),
-        1,
-      ),
-      spread(
-        out.map(({ ms }) => ms.corrected),
-        1,
-      ),
-    ],
-    [
-      "`certify`",
-      spread(
-        runs.map(({ ms }) => ms.certified),
-        1,
-      ),
-      spread(
-        out.map(({ ms }) => ms.certified),
-        1,
-      ),
-    ],
-    [
-      "`verifyCertificate`",
-      spread(
-        runs.map(({ ms }) => ms.check),
-        1,
-      ),
-      spread(
-        out.map(({ ms }) => ms.check),
-        1,
-      ),
-    ],
-    [
-      "certificate as JSON, kB",
-      spread(
-        runs.map(({ bytes }) => bytes / 1000),
-        1,
-      ),
-      spread(
-        out.map(({ bytes }) => bytes / 1000),
-        1,
-      ),
-    ],
-  ],
-);
 
-const page = `# Certificates, measured
+writeSection(
+  "certificate",
+  `## Certificates
 
-What \`certify\` proves of random corrections. Made by \`benchmarks/studies/certificate.mjs\`; the same jobs, fewer and shorter, are tests in \`test/certificate\`. [theory.md](theory.md#certificate) has the mathematics.
-
-## What was done
-
-${runs.length} jobs${missing ? " on the shipped example's invented toners" : ", half on the shipped example's invented toners, half on ten real acrylics by their fitted K and S (Berns 2016)"}: 5 to all of the toners of a set, a pot of white and up to four others, a card of cans up to 15 % off with noise, one to two lights, a cup with room for 20 to 420 g more, stock limits on some toners. Pours and scale are left free, as the certificate leaves them out of account. Targets: *added*, made exactly by adding to the pot within the limits; *other*, another recipe of the same toners; *taken*, the pot with some of a toner taken out; *strange*, a bent reflectance that no paint need have. Tolerance 0.5 ΔE₀₀.
-
-To each certificate with a bound above 0, ${ADDITIONS.toLocaleString("en")} random additions within stock and room: a quarter anywhere, the others ever nearer around the best so far, for either measure in turn.
-
-## What came out
+${runs.length} random jobs${missing ? " of invented toners" : ", half of invented toners, half of ten acrylics (Berns 2016)"}, answers of version 0.1.0. Each bound above 0 was tried with ${ADDITIONS.toLocaleString("en")} random additions.
 
 - **Violated**: ${violated.length} of ${tried.length} certificates by any addition.
 - **False**: ${falsely.length} of ${runs.filter(({ isMade }) => isMade).length} targets made by adding were called out of reach or given a bound above 0.
@@ -187,14 +110,11 @@ To each certificate with a bound above 0, ${ADDITIONS.toLocaleString("en")} rand
 
 ${byReach}
 
-${byKind}
-
-The largest ΔE₀₀ in the first table is that of the answer, which makes the weighted one small: just above 1 a match may exist that it does not look for, and then there is nothing to prove.
-
-## What it takes
-
-${times}
-
-One processor, warm, other work on it at the time; with its certificate the median correction takes ${ratio.toFixed(1)} times as long.
-`;
-writeFileSync(new URL("../../docs/certificate.md", import.meta.url), page);
+Processor time of \`certify\`: ${spread(
+    runs.map(({ ms }) => ms.certified),
+    1,
+  )} ms (median, 90 %, 99 %); of \`verifyCertificate\`: ${spread(
+    runs.map(({ ms }) => ms.check),
+    1,
+  )} ms.`,
+);

@@ -1,10 +1,10 @@
-// Makes docs/hold-back.md: what the promises of a plan are worth in the simulated world of test/simulator, whose
+// Makes "hold-back" in docs/evidence.md: what the promises of a plan are worth in the simulated world of test/simulator, whose
 // physics are not the package's. Seeded; no data needed. A few minutes on two threads.
 // Run from the root: node benchmarks/studies/hold-back.mjs [pots]
-import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
 import { runJobs } from "./runJobs.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const [defaults] = await importSources("src/planning/holdBack/planOptions.ts");
 
@@ -87,36 +87,21 @@ const variantRows = [
 const missed = pots.filter(({ isReached }) => !isReached).length / POTS;
 if (missed > 1 - reachProbability) throw new Error(`the promise is broken: ${missed}`);
 
-const page = `# What a plan's promises are worth
+writeSection(
+  "hold-back",
+  `## First pots and fade
 
-Made by \`benchmarks/studies/hold-back.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#hold-back) has the formulas.
-
-## The world
-
-The simulated shop of \`test/simulator\`: films by radiative transfer in four streams a side under Fresnel's boundary, white that crowds itself, toners known to the package from simulated drawdowns alone; cans with a standard deviation of ln strength of 0.2, pours off by 0.03 g + 0.2 %, an instrument with noise and drift. Formulas of 300 g in three groups; the panels' own paint was off its formula by 5 % a toner (ln), painted one to three panels, and the sun took up to half of the most fugitive toner (half of what it takes in absorption it takes in scattering, the rest of the pigment stays), with yellowing. So the planner's priors, its fade of whole grams and its Kubelka–Munk model are all wrong in known kinds, by amounts that were guessed. It is told that the two iron oxides do not fade; everything else is its defaults, with 400 draws.
-
-## Reach
-
-${POTS.toLocaleString("en")} first pots for 300 g. Promised: at most ${(100 * (1 - reachProbability)).toFixed(0)} % out of reach by adding alone without passing 330 g. A panel counts as out of reach when one toner of the pot as really poured exceeds what the panel's own absorption asks for; neither the tolerance nor other toners in its place are counted as a way out.
+${POTS.toLocaleString("en")} first pots for 300 g in the world of [whole jobs](#whole-jobs), for one to three panels that lost up to half of their most fugitive toner. At most ${(100 * (1 - reachProbability)).toFixed(0)} % may be out of reach by adding alone without passing 330 g.
 
 ${table(["group", "pots", "out of reach", "the same, full formula", "kept back, median"], reach)}
 
-*Kept back* is the share of all toners but the one there is most of; a first pot is smaller than the paint wanted by about as much, since all toners are kept back alike, in the proportions of the panels as they look today. That fewer are out of reach than is allowed has two reasons: two standard errors of the share, with 400 draws about 2 %, are kept for the drawing itself, and the planner takes paint and model to be less sure (\`batchSd\`, \`tonerSd\`, \`smoothSd\`) than they are in this world.
-
-## Fade
-
-What is left of each toner, on the panels of ${FADES.toLocaleString("en")} shops. Stated: 90 % intervals; error: root mean square of ln(found/true).
+It keeps more than it promises, since two standard errors are kept for the drawing and paint is taken to be less sure than it is here. What is left of each toner, ${FADES.toLocaleString("en")} shops; 90 % intervals, error of ln(found/true):
 
 ${table(["fresh colour", "group", "fugitive toners", "in the interval", "error", "toners that do not fade", "error"], fadeRows)}
 
-Three of the defaults, how far the paint was off its formula (\`batchSd\`), the toners off their model (\`tonerSd\`) and what the model misses as a smooth curve (\`smoothSd\`), were chosen on other shops (the first two on 120 from 70001 on) so that the intervals hold about what they say; that they do here is a check on other shops, not on other physics. Where a group holds less than 87 %, its intervals are too narrow by that much.
-
-## The right formula
-
-In each of these shops another formula was on hand too: every toner but white off by a third (ln, standard deviation 0.35), or one chromatic toner exchanged for another. ΔE₀₀ is between the two freshly mixed.
+Which of two formulas it was, by how far the other one is off:
 
 ${table(["ΔE₀₀ of the variant", "shops", "right one ranked first", "wrong one refused", "right one refused (false alarm)"], variantRows)}
 
-A variant that could have faded into the panel's colour is not refused but ranked behind. Without the right formula on hand, a near variant goes unnoticed: the smooth curve that guards against the model's own errors hides it.
-`;
-writeFileSync(new URL("../../docs/hold-back.md", import.meta.url), page);
+Without the right formula on hand, a near variant goes unnoticed.`,
+);

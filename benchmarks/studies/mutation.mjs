@@ -1,9 +1,10 @@
-// Writes docs/mutation.md from the results of `npm run mutation`. Run: node benchmarks/studies/mutation.mjs
+// Writes "mutation" in docs/evidence.md and test/mutation/lived.tsv from the results of `npm run mutation`. Run: node benchmarks/studies/mutation.mjs
 import { writeFileSync } from "node:fs";
 import { PARTS } from "../../test/mutation/parts.mjs";
 import { readSummaries } from "../../test/mutation/results.mjs";
 import { table } from "./figures.mjs";
 import { EXPLAINED } from "./mutantsExplained.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const summaries = readSummaries();
 const ofPart = (part) => summaries.find((summary) => summary.part === part);
@@ -67,23 +68,18 @@ function reasonOf(file, text, change) {
 
 const unexplained = survivors.filter(([, , , why]) => why === "").length;
 writeFileSync(
-  new URL("../../docs/mutation.md", import.meta.url),
-  `# Are the tests any good?
+  new URL("../../test/mutation/lived.tsv", import.meta.url),
+  [["where", "line", "what it became", "why it may live"], ...survivors]
+    .map((cells) => `${cells.join("\t")}\n`)
+    .join(""),
+);
+writeSection(
+  "mutation",
+  `## Would the tests notice?
 
-Made by \`benchmarks/studies/mutation.mjs\` from the results of \`npm run mutation\`: [Stryker](https://stryker-mutator.io) changes the code in one place (a \`<\` becomes a \`<=\`, a \`+\` a \`−\`, a condition \`true\`, a block empty, a text another), runs the tests of that layer, and looks whether one fails. A mutant that no test notices *lives*: either the change makes no difference, or a test is missing.
+[Stryker](https://stryker-mutator.io) changes the code in one place, runs the tests of that layer (for \`correction\` those in \`test/mutation/parts.mjs\`) and looks whether one fails. *Endless*: a loop ran on, counted as noticed. Tables of data, wording and numbers are not mutated. A sample of another seed would differ by about ±4 %.
 
 ${table(head, [...scores, ...unmeasured])}
 
-- Only tests of the mutated part count: \`test/optics\` for \`src/optics\`, and so on. For the parts of \`correction\` those named in \`test/mutation/parts.mjs\`, which look at one piece at a time or at jobs with few toners; tests of whole corrections that take minutes (the contract on all its jobs, random properties, recovery, tampering, exhaustive search on larger jobs) are left out, and so are the certified problems of \`test/certified\` and the tests of the layers above, with all of which the score could only be higher.
-- Endless: the change made a loop run on or a test take many times longer; counted as noticed, as usual.
-- Not mutated: tables of data, the wording of refusals (their codes and places are), and numbers, which Stryker leaves alone: that a coefficient is right is held by published figures, not by this.
-- A sample is drawn by a seed and by where a statement stands; examples of property tests come from one seed: a second run of the same code gives the same. Another sample of the same share would differ by a few per cent (about ±4 % for 200 mutants).
-- The numbers are those of the last run of each part (\`test/mutation/results\`), which may speak of lines that have changed since. After tests were written for those that lived, these lines alone were run again (\`--lived\`): what was killed before counts as killed. *Before* is the score of the run itself; where a sample was drawn, that is what to expect of the code that was not drawn.
-
-## Those that lived
-
-${survivors.length} in all, ${unexplained} of them without an explanation: tests still to be written, or changes without effect that nobody has looked into yet.
-
-${table(["where", "line", "what it became", "why it may live"], survivors)}
-`,
+The ${survivors.length} that lived stand in \`test/mutation/lived.tsv\`, ${unexplained} of them without an explanation.`,
 );

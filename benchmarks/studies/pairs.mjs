@@ -1,9 +1,9 @@
-// Makes docs/pairs.md: pairs of films out of the ladders of real oil paint of Geldof et al. 2018. One is the card, the
+// Makes "pairs" in docs/evidence.md: pairs of films out of the ladders of real oil paint of Geldof et al. 2018. One is the card, the
 // other is predicted from it. Needs the data: MASSTONE_OPEN_DATA names a folder with revigo/ in it. Takes some minutes.
 // Run from the root: node benchmarks/studies/pairs.mjs
-import { writeFileSync } from "node:fs";
 import { quantile, table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const [
   ladders,
@@ -35,12 +35,11 @@ const [
   "src/belief/colourSlopes.ts",
 );
 const { GEOMETRY, OPTIONS, SURFACE, jobFrom, colourDifference } = ladders;
-const { BELIEF_SIZES, BADLY_BEHAVED_SIZES, beliefSizesOf } = sizing;
+const { BELIEF_SIZES, beliefSizesOf } = sizing;
 
 const VIEWING = { observer: "1964-10", illuminants: [{ name: "D65" }] };
-/** ΔE00 between the two fields of a film that is taken as opaque, and between the films of a near pair. */
+/** ΔE00 between the two fields of a film that is taken as opaque. */
 const HIDES = 1;
-const NEAR = 8;
 const LEVEL = 0.9;
 const DRAWS = 4000;
 /** Grams in the pot of either film. */
@@ -68,26 +67,19 @@ const pairs = opaque.flatMap((target) =>
 );
 
 const cache = new Map();
-/** Toners from all films but some; their misfits too, if asked for. */
-function tonersWithout(out, leaveOneOut) {
+/** Toners from all films but some, with their misfits. */
+function tonersWithout(out) {
   const names = out.map(({ name }) => name).sort();
-  const key = [leaveOneOut, ...names].join(" ");
+  const key = names.join(" ");
   if (!cache.has(key)) {
     const kept = samples.filter(({ name }) => !names.includes(name));
-    cache.set(key, fitting.characterise(jobFrom(kept, SURFACE, { ...OPTIONS, leaveOneOut })).toners);
+    cache.set(
+      key,
+      fitting.characterise(jobFrom(kept, SURFACE, { ...OPTIONS, leaveOneOut: "each sample" })).toners,
+    );
   }
   return cache.get(key);
 }
-/** The misfits never saw either film of the pair, whatever the toners saw. */
-const LEFT_OUT = {
-  "both films": ({ card, target }) => tonersWithout([card, target], "each sample"),
-  "the target": ({ card, target }) => {
-    const { misfit, toners } = tonersWithout([card, target], "each sample");
-    const of = Object.fromEntries(toners.map((toner) => [toner.id, toner.misfit]));
-    const set = tonersWithout([target], "none");
-    return { ...set, misfit, toners: set.toners.map((toner) => ({ ...toner, misfit: of[toner.id] })) };
-  },
-};
 
 const labDifference = (a, b) => ciede.ciede2000(Array.from(a), Array.from(b));
 function predict({ card, target }, set, seed) {
@@ -115,8 +107,6 @@ function predict({ card, target }, set, seed) {
     "toners alone": by(model),
     "tied band by band": by(anchoring.anchorToCard(model, read.grams, read.reflectance)),
     belief: believed(beliefSizesOf(set)),
-    "belief, cans known": believed({ ...beliefSizesOf(set), strengthSd: 0 }),
-    "belief, misfits 1": believed(BADLY_BEHAVED_SIZES, withoutMisfit(set)),
     "belief, usual sizes": believed(BELIEF_SIZES, withoutMisfit(set)),
   };
 }
@@ -165,35 +155,28 @@ const GROUPS = {
   all: () => true,
   "the card holds all paints": showsAll,
   "the card holds one alone": (pair) => !showsAll(pair),
-  [`less than ${NEAR} apart`]: (pair) => apart(pair) < NEAR,
-  [`less than ${NEAR} apart, all paints`]: (pair) => apart(pair) < NEAR && showsAll(pair),
 };
 
-const lineMisfits = pairs.map((pair) => LEFT_OUT["both films"](pair).misfit);
-const tables = Object.entries(LEFT_OUT).map(([out, tonersFor]) => {
-  const found = pairs.map((pair, at) => predict(pair, tonersFor(pair), at));
-  const lines = Object.entries(GROUPS).flatMap(([group, isIn]) => {
-    const own = found.filter((_, i) => isIn(pairs[i]));
-    return Object.keys(found[0]).map((way, w) => {
-      const list = own.map((ways) => ways[way]);
-      return [w === 0 ? `${group} (${own.length})` : "", way, two(list), intervals(list), bounds(list)];
-    });
+const found = pairs.map((pair, at) => predict(pair, tonersWithout([pair.card, pair.target]), at));
+const lines = Object.entries(GROUPS).flatMap(([group, isIn]) => {
+  const own = found.filter((_, i) => isIn(pairs[i]));
+  return Object.keys(found[0]).map((way, w) => {
+    const list = own.map((ways) => ways[way]);
+    return [w === 0 ? `${group} (${own.length})` : "", way, two(list), intervals(list), bounds(list)];
   });
-  return `## Toners without ${out}
-
-${table(["pairs", "predicted by", "ΔE₀₀: median / 90 %", "L\\*, a\\*, b\\* inside, %", "ΔE₀₀ under its bound, %"], lines)}`;
 });
+const pairTable = table(
+  ["pairs", "predicted by", "ΔE₀₀: median / 90 %", "L\\*, a\\*, b\\* inside, %", "ΔE₀₀ under its bound, %"],
+  lines,
+);
 
-const page = `# One film predicted from another
+writeSection(
+  "pairs",
+  `## One film predicted from another
 
-Pairs of films out of the measured ladders of Geldof et al. 2018 ([references](references.md)): one is the card, the other is predicted at its true recipe. Made by \`benchmarks/studies/pairs.mjs\`; the data are not part of the package.
+${pairs.length} pairs of hiding films out of the measured oil paints of Geldof et al. 2018, ${quantile(pairs.map(apart), 0.5).toFixed(0)} ΔE₀₀ apart in the median: one is the card, the other is predicted at its true recipe, with toners characterised without both. *Tied band by band* is what a correction went by before there was a belief; *usual sizes* are those of a toner set without [misfits](decisions.md#when-a-paint-line-is-badly-behaved).
 
-${opaque.length} films hide (their two fields differ by ${HIDES} ΔE₀₀ at most); ${pairs.length} pairs of them hold the same paints, or the card holds one of the target's two paints alone. A pair is ${quantile(pairs.map(apart), 0.5).toFixed(0)} ΔE₀₀ apart in the median. Read over white, D65, 10° observer; ${POT} g a film. The toners are characterised as in [characterisation.md](characterisation.md), without both films or without the target. The misfits come from left-out films other than the two: of the line ${quantile(lineMisfits, 0).toFixed(2)} to ${quantile(lineMisfits, 1).toFixed(2)}, so the paint counts as badly behaved ([decisions](decisions.md#when-a-paint-line-is-badly-behaved)). The misfits never saw the pair; the sizes per unit of misfit were chosen in an earlier study on films of the same ladders.
+${pairTable}
 
-*Tied band by band* is what a correction went by before there was a belief. *Belief* has the sizes that the toner set asks for, cans of sd ${BELIEF_SIZES.strengthSd}; *misfits 1* those of badly behaved paint with nothing known of how badly; *usual sizes* those of a set that says nothing. Intervals of ${100 * LEVEL} % by Student's law as in a forecast; the bound of ΔE₀₀ is the ${100 * LEVEL} % quantile of the distance from the prediction.
-
-${tables.join("\n\n")}
-
-A card of one paint alone says nothing of the other, and what such a film has of its own (its gloss was not measured) the mixture need not have: there the intervals are too narrow. So they are of b\\* of chrome yellow with black, where black acts quite differently from film to film ([characterisation.md](characterisation.md)). Errors of weighing of 0.05 % and 2 % of the mass, tried once beside these, raised the shares by 0 to 4 points.
-`;
-writeFileSync(new URL("../../docs/pairs.md", import.meta.url), page);
+A card of one paint alone says nothing of the other: there the intervals are too narrow, as they are in b* of chrome yellow with black, where black acts differently from film to film.`,
+);

@@ -1,11 +1,12 @@
-// Makes docs/search.md: the answers of `correct` against all mixes tried one by one, and jobs made by adding to the pot.
+// Makes "search" in docs/evidence.md: the answers of `correct` against all mixes tried one by one, and jobs made by adding to the pot.
 // Measured paints are used too where MASSTONE_OPEN_DATA names their folder (artist-paint-ks/{k,s}.csv and
 // revigo/{mixtures,spectra}.csv). What it takes is in search-times.mjs, to be run when nothing else is.
 // Run from the root: npm run build && node benchmarks/studies/search.mjs [jobs: 2000 unless given, some ten minutes]
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { readToners } from "masstone/formats";
 import { table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const [openData, bruteForce, randomJobs, addedJobs, unroundedJobs, relaxedJobs] = await importSources(
   "test/real-paint/openData.ts",
@@ -74,13 +75,7 @@ const relaxed = [
       relaxedJobs.lossByRelaxing(jobOf(invented, i + 1), relax),
     );
     const worse = losses.filter((loss) => loss > 0);
-    return [
-      kind,
-      name,
-      RELAXED_SHARE,
-      worse.length,
-      worse.length > 0 ? Math.max(...worse).toPrecision(2) : "–",
-    ];
+    return [kind, name, RELAXED_SHARE, worse.length];
   }),
 );
 
@@ -94,58 +89,27 @@ const added = sets.flatMap(({ name, toners }) =>
   }),
 );
 
+/** Jobs that went wrong: the fourth column. */
+const sum = (rows) => rows.reduce((total, row) => total + row[3], 0);
 const worstOf = (unequal) =>
   unequal.length === 0 ? "–" : Math.max(...unequal.map(({ worst }) => worst)).toPrecision(2);
-const seeds = compared
-  .filter(({ unequal }) => unequal.length > 0)
-  .map(({ name, unequal }) => `${name} ${unequal.map(({ seed }) => seed).join(", ")}`)
-  .join("; ");
 
-writeFileSync(
-  "docs/search.md",
-  `# The search, held against trying everything
+writeSection(
+  "search",
+  `## The search against trying everything
 
-Made by [benchmarks/studies/search.mjs](../benchmarks/studies/search.mjs). It judges the search, not the model: cards and panels come from the model itself, with cans of other strength and noise.
-
-## All mixes tried one by one
-
-${share * sets.length} seeded jobs of each kind. In whole steps: of 3 to 12 toners, 1 to 3 pours, one or two lights and panels, least squares and minimax, some with short stock, a least pour or drops, on a scale coarse enough that all mixes (up to 60,000) can be scored in plain code of its own (\`test/correction/lattice/exhaustive.ts\`). For every number of pours the score of the best in \`byPours\` is compared with the least of all; a job is equal where all are, within ${bruteForce.EQUAL} ΔE₀₀ (1e-4 where nothing is rounded). Jobs whose card is within tolerance already are answered with nothing to pour, and not compared.
+${share * sets.length} seeded jobs of each kind whose mixes can all be tried one by one in plain code (\`test/correction/lattice\`): 3 to 12 toners, 1 to 4 pours, several lights and panels, short stock, drops. *Equal*: within ${bruteForce.EQUAL} ΔE₀₀ for every number of pours (1e-4 where nothing is rounded). The answer states a gap for what it may have missed.
 
 ${table(
-  [
-    "toners",
-    "jobs",
-    "compared",
-    "equal",
-    "unequal",
-    "of these within the gap that the answer states",
-    "worst excess, ΔE₀₀",
-  ],
+  ["toners", "compared", "unequal", "of these within the stated gap", "worst excess, ΔE₀₀"],
   compared.map(({ name, answered, unequal }) => [
     name,
-    share,
     answered,
-    answered - unequal.length,
     unequal.length,
     unequal.filter(({ isSaid }) => isSaid).length,
     worstOf(unequal),
   ]),
 )}
 
-${seeds ? `Unequal by seed: ${seeds}.` : "None is unequal."} The answer states a gap (\`search.gapDeltaE00\`): what a limit on the work cut off, and what linear models and two starts for each set may leave. Of what nothing rounds (3 to 7 toners, 1 to 4 pours, panels near, far and out of reach, cups of a tenth to twenty times the pot again) the best is what five starts in every set of toners come to; a hair of difference is where a refinement ends.
-
-## More allowed, never worse
-
-The same job with one pour more, 1.7 times the stock, a cup 1.4 times as large, half the step: whether it matches, then the sum that the answer was chosen by, against the job as it was. Worse counts by more than the gap that the answer states and the 0.01 ΔE₀₀ that a tie may cost.
-
-${table(["amounts", "relaxed by", "jobs", "worse", "most, ΔE₀₀"], relaxed)}
-
-## Panels made by adding to the pot
-
-Up to four toners added within stock and cup; the answer must be \`corrected\` or \`good-enough\`.
-
-${table(["toners", "amounts added", "jobs", "not answered with a match"], added)}
-
-What a correction takes is on [a page of its own](search-times.md).
-`,
+The same job with one pour more, more stock, a larger cup or half the step was worse, by more than its gap, in ${sum(relaxed)} of ${RELAXED_SHARE * relaxed.length}. Panels made by adding to the pot were not answered with a match in ${sum(added)} of ${SMALL_SHARE * added.length}.`,
 );

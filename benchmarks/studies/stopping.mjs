@@ -1,10 +1,10 @@
-// Makes docs/stopping.md: jobs of the simulated world (test/simulator) that stop when `adviseNextStep` says so, and the
+// Makes "stopping" in docs/evidence.md: jobs of the simulated world (test/simulator) that stop when `adviseNextStep` says so, and the
 // same jobs by plainer rules. Seeded; no data needed. Run from the root, with the number of jobs if another is wanted:
 // node benchmarks/studies/stopping.mjs
-import { writeFileSync } from "node:fs";
 import { table } from "./figures.mjs";
 import { importSources } from "./importSources.mjs";
 import { runJobs } from "./runJobs.mjs";
+import { writeSection } from "./writeSection.mjs";
 
 const [{ STEP_PRICES }, { TOLERANCE_DEFAULTS }] = await importSources(
   "src/planning/nextStep/stepPrices.ts",
@@ -17,7 +17,6 @@ const RULES = [
   { name: "until a card reads within 0.3", most: 0.3 },
   { name: "until a card reads within 0.5", most: 0.5 },
 ];
-const GROUPS = ["light", "mid", "dark"];
 
 const jobs = RULES.flatMap(({ most }) =>
   Array.from({ length: JOBS }, (_, i) => ({ seed: FIRST_SEED + i, most })),
@@ -65,40 +64,16 @@ const row = (name, some) => {
 const difference = of(0).map(({ cost }, i) => of(1)[i].cost - cost);
 const sd = Math.sqrt(mean(difference.map((value) => (value - mean(difference)) ** 2)) / JOBS);
 
-const page = `# When to stop
+writeSection(
+  "stopping",
+  `## When to stop
 
-What comes of following \`adviseNextStep\`, in a world that does not obey this package's equations. Made by \`benchmarks/studies/stopping.mjs\`; seeded, so it comes out the same every time. [theory.md](theory.md#when-to-stop) has the rule.
-
-## What was done
-
-${JOBS} jobs of the world of [loop.md](loop.md): faded panels (edges), cans that are off, a first pot of 85 % of the largest part of the formula and 65 % of the others, cards that err. After each card \`learnStrengths\` learns from all cards so far, then the rule decides. The advice gets what \`correct\` says with a forecast, and the forecast of this card if there was one; it may have card and panel read a second time. Tolerances ${edge} at an edge and ${wider} in a blend. Nothing in the rule was fitted to these jobs.
-
-*Cost* in minutes, mean: by \`STEP_PRICES\` (a card ${STEP_PRICES.card}, a reading ${STEP_PRICES.reading}, a blend ${STEP_PRICES.blend}, a new pot ${STEP_PRICES.newPot}, a gram ${STEP_PRICES.gram}) what was done, and ${STEP_PRICES.redo} for doing it again times how likely the *true* mismatch is seen (within tolerance never, at twice the tolerance always); of a new pot the pot and two cards. *Cards of paint already within ${edge}*: cards that were sprayed after a pour into paint that was truly within tolerance, of all cards after the first.
+${JOBS} jobs of the world of [whole jobs](#whole-jobs), ended by \`adviseNextStep\` or by a fixed rule. *Cost*: minutes by \`STEP_PRICES\`, with ${STEP_PRICES.redo} for doing it again times how likely the true mismatch is seen. The prices are guesses.
 
 ${table(
   HEAD,
   RULES.map(({ name }, r) => row(name, of(r))),
 )}
 
-The advice costs ${Math.abs(mean(difference)).toFixed(0)} minutes a job ${mean(difference) >= 0 ? "less" : "more"} than pouring until a card reads within 0.3 (standard error ${sd.toFixed(1)}).
-
-By group:
-
-${table(
-  HEAD,
-  RULES.flatMap(({ name }, r) =>
-    GROUPS.map((group) =>
-      row(
-        `${name}: ${group}`,
-        of(r).filter((one) => one.group === group),
-      ),
-    ),
-  ),
-)}
-
-## What this does not show
-
-The prices are guesses; with others the advice is another. A new pot ends a job here, at its price. One panel, one light, one geometry, no mis-pours. The world is invented: the order of the rules is what to take from here.
-`;
-
-writeFileSync(new URL("../../docs/stopping.md", import.meta.url), page);
+The advice costs ${Math.abs(mean(difference)).toFixed(0)} minutes a job ${mean(difference) >= 0 ? "less" : "more"} than pouring until a card reads within 0.3 (standard error ${sd.toFixed(1)}).`,
+);

@@ -30,7 +30,7 @@ export interface BeliefSizes {
 }
 
 /**
- * What a study on measured paint and on two worlds of other physics found to work (docs/belief.md). Pouring, gloss and
+ * What a study on measured paint and on two worlds of other physics found to work (docs/evidence.md). Pouring, gloss and
  * film build are common practice, no source.
  */
 export const BELIEF_SIZES: BeliefSizes = Object.freeze({

@@ -24,7 +24,7 @@ export interface Judgement {
 const GATE_SD = 0.003;
 /**
  * A card that is sound with less than this probability is not believed: a first card where a single fault is likelier
- * than none, a later one, of which more is known, sooner. Chosen on simulated jobs, judged on others (docs/belief.md).
+ * than none, a later one, of which more is known, sooner. Chosen on simulated jobs, judged on others (docs/evidence.md).
  */
 const LEAST_SOUND = Object.freeze({ first: 0.5, later: 0.8 });
 /** A card further out than all but this share of sound ones is not believed, whatever explains it. */

@@ -17,7 +17,7 @@ const note = missing ? ` (skipped: ${missing})` : "";
 
 const median = (values: readonly number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
 
-/** What was reached is in docs/characterisation.md; the bounds leave a tenth for another solver. */
+/** What was reached is in docs/evidence.md; the bounds leave a tenth for another solver. */
 const BOUNDS = { fitted: 1.0, "50 % tints in white": 2.9, "black in colour": 3.5 } as const;
 
 describe.skipIf(missing)(`characterise on measured films of Geldof et al. 2018${note}`, () => {

@@ -5,7 +5,7 @@ import { oracle } from "./oracle.js";
 import { type Arm, afterCorrections, type Outcome, runJob } from "./runJob.js";
 
 /*
- * A small sample of docs/loop.md: few jobs, so the margins are wide. It guards against a loop that has got worse by
+ * A small sample of docs/evidence.md: few jobs, so the margins are wide. It guards against a loop that has got worse by
  * much, not against one that is a little worse.
  */
 

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import { fadeTrial, reachTrial, trialToners } from "../simulator/planTrials.js";
 
-/** A small sample of docs/hold-back.md, in the simulated world of other physics; seeded, so it cannot flicker. */
+/** A small sample of docs/evidence.md, in the simulated world of other physics; seeded, so it cannot flicker. */
 describe("what a plan promises, in a world of other physics", () => {
   let toners: TonerSet;
   beforeAll(() => {

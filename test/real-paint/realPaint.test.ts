@@ -50,7 +50,7 @@ describe("the open data", () => {
   );
 });
 
-/** What was measured is in docs/real-paint.md; the bounds here leave room for another solver to do a little worse. */
+/** What was measured is in docs/evidence.md; the bounds here leave room for another solver to do a little worse. */
 const BOUNDS = {
   "grey ochre": { corrected: 21, reallyMedian: 2 },
   neighbour: { corrected: 25, reallyMedian: 0.6 },

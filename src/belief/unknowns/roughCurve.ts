@@ -1,6 +1,6 @@
 import type { Grid } from "../../spectra/grid.js";
 
-/** Wavelength over which what a model misses stays alike, nm. Found on measured ladders (docs/belief.md). */
+/** Wavelength over which what a model misses stays alike, nm. Found on measured ladders (docs/evidence.md). */
 const LENGTH_NM = 60;
 
 /** What finer waves would add is less than 0.2 % of the variance. */

@@ -13,7 +13,7 @@ import { createReach } from "./reach.js";
 import { isSomewhere, type Setting } from "./relaxation.js";
 import { startRanges } from "./startRanges.js";
 
-/** Enough for most targets in a few milliseconds; measured in docs/certificate.md. */
+/** Enough for most targets in a few milliseconds; measured in docs/evidence.md. */
 export const EFFORT_DEFAULTS: Effort = Object.freeze({ rounds: 16, roundsInCase: 6, splits: 4 });
 
 /** What a lower bound is asked of. */

@@ -4,7 +4,7 @@ import { studentQuantile } from "../../numeric/studentProbability.js";
 
 /**
  * The sizes of the doubts are themselves known within a factor only, so errors have longer tails than the normal law:
- * Student's with this many degrees of freedom, chosen in a world of other physics (docs/belief.md).
+ * Student's with this many degrees of freedom, chosen in a world of other physics (docs/evidence.md).
  */
 const FREEDOM = 5;
 

@@ -32,7 +32,7 @@ export interface PlanOptions {
   readonly seed: number;
 }
 
-/** Common practice or our choice, no source; docs/hold-back.md shows what they give in a world of other physics. */
+/** Common practice or our choice, no source; docs/evidence.md shows what they give in a world of other physics. */
 export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
   reachProbability: 0.95,
   identifiedSd: 0.1,

@@ -11,7 +11,7 @@ import { simulatedStep } from "./simulatedStep.js";
 const weights = tristimulusWeights({ grid: GRID, illuminant: "D65", observer: "1964-10" });
 const JOBS = 120;
 
-/** The figures for 900 jobs are in docs/belief.md; this holds a few of them, by seeds that no size was chosen on. */
+/** The figures for 900 jobs are in docs/evidence.md; this holds a few of them, by seeds that no size was chosen on. */
 describe("in a shop of other physics (many-flux film, cans 20 % off, gun, scale and instrument that err)", () => {
   it("nine in ten cards lie where nine in ten are said to", { timeout: 240_000 }, () => {
     const toners = knownToners();
