@@ -1,6 +1,7 @@
 import { characterise } from "../characterisation/characterise.js";
 import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
+import { characterisationDetails } from "../report/characterisationDetails.js";
 import { characterisationHtml } from "../report/characterisationHtml.js";
 import { characterisationText } from "../report/characterisationText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -17,9 +18,12 @@ export function answerCharacterise(terminal: Screen, file: string): Answer {
   progress.clear();
   const names = tonerNames(characterisation.toners);
   const unused = leftOut.length === 0 ? "" : `\nNot used: ${leftOut.join(", ")}.\n`;
+  const counted =
+    leftOut.length === 0 ? "" : `\nNot used: ${leftOut.length} readings that no sample names (--details).\n`;
   return {
     record: characterisation,
-    text: () => characterisationText(characterisation, names) + unused,
+    text: () => characterisationText(characterisation, names) + counted,
+    more: () => characterisationDetails(characterisation, names) + unused,
     files: {
       out: () => writeToners(characterisation.toners),
       report: () => characterisationHtml(characterisation, { names, samples: job.samples }),

@@ -1,5 +1,6 @@
 import { readPlan } from "../formats/readPlan.js";
 import { planHoldBack } from "../planning/holdBack/planHoldBack.js";
+import { holdBackDetails } from "../report/holdBackDetails.js";
 import { holdBackHtml } from "../report/holdBackHtml.js";
 import { holdBackText } from "../report/holdBackText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -16,6 +17,7 @@ export function answerHoldBack(terminal: Terminal, file: string, { unit }: Asked
   return {
     record: plan,
     text: () => holdBackText(plan, tonerNames(job.toners), display),
+    more: () => holdBackDetails(plan, tonerNames(job.toners), display),
     files: { report: () => holdBackHtml(job, plan, { display }) },
   };
 }

@@ -9,6 +9,7 @@ import { readToners, writeToners } from "../formats/tonersFile.js";
 import type { PotCards } from "../planning/learning/learningJob.js";
 import { learnStrengths } from "../planning/learning/learnStrengths.js";
 import { jobState } from "../planning/record/jobState.js";
+import { learningDetails } from "../report/learningDetails.js";
 import { learningHtml } from "../report/learningHtml.js";
 import { learningText } from "../report/learningText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -31,6 +32,7 @@ export function answerLearn(terminal: Terminal, _file: string, { files, unit, de
   return {
     record: learning,
     text: () => learningText(learning, tonerNames(toners), display),
+    more: () => learningDetails(learning, tonerNames(toners), display),
     files: {
       out: () => writeToners(learning.toners),
       report: () => learningHtml(learning, { display }),

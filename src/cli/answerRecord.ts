@@ -5,7 +5,7 @@ import { readReadings } from "../formats/readReadings.js";
 import { type JobStateRecord, jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
-import { jobStateText } from "../report/jobStateText.js";
+import { jobStateDetails, jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { typedGrams } from "../toners/typedGrams.js";
@@ -44,6 +44,12 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
   if (toners) checkGrams(state.pot, "pot", toners.toners);
   const after = appendEntries(terminal, open, entries);
   const display = displayOf(unit, toners && checkLimits(state.job?.limits ?? {}, "limits", toners.toners));
+  const told = {
+    names: toners ? tonerNames(toners) : {},
+    remarks: open.remarks,
+    added: after.record.entries.slice(next),
+    display,
+  };
   return {
     record: {
       format: "masstone/job-state",
@@ -55,13 +61,8 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
       next: state.next,
       remarks: open.remarks,
     } satisfies JobStateRecord,
-    text: () =>
-      jobStateText(state, {
-        names: toners ? tonerNames(toners) : {},
-        remarks: open.remarks,
-        added: after.record.entries.slice(next),
-        display,
-      }),
+    text: () => jobStateText(state, told),
+    more: () => jobStateDetails(state, told),
   };
 }
 

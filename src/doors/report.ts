@@ -4,6 +4,7 @@
  */
 export { checkedSrgbHex as srgbHex, type DisplayColour } from "../colorimetry/colorjs.js";
 export { SPRAYING_CAUTION } from "../report/caution.js";
+export { characterisationDetails } from "../report/characterisationDetails.js";
 export { type CharacterisationHtmlOptions, characterisationHtml } from "../report/characterisationHtml.js";
 export { characterisationText } from "../report/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
@@ -13,10 +14,12 @@ export { type CorrectionHtmlOptions, correctionHtml } from "../report/correction
 export { type CorrectionTextOptions, correctionText } from "../report/correctionText.js";
 export { directionsText } from "../report/directionsText.js";
 export { forecastText } from "../report/forecastText.js";
+export { holdBackDetails } from "../report/holdBackDetails.js";
 export { type HoldBackHtmlOptions, holdBackHtml } from "../report/holdBackHtml.js";
 export { holdBackText } from "../report/holdBackText.js";
 export { type LabPlotOptions, labPlot } from "../report/labPlot.js";
 export { ladderPlot } from "../report/ladderPlot.js";
+export { learningDetails } from "../report/learningDetails.js";
 export { type LearningHtmlOptions, learningHtml } from "../report/learningHtml.js";
 export { learningText } from "../report/learningText.js";
 export { MASS_UNITS, type MassDisplay, type MassUnit } from "../report/massText.js";

@@ -12,7 +12,6 @@ const HARMLESS: readonly WarningCode[] = [
   "card-not-from-pot",
   "collinear-toners",
   "narrow-range",
-  "not-identifiable",
   "resampled",
   "uncertainty-cut",
 ];

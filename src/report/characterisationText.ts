@@ -1,45 +1,60 @@
 import type { Characterisation } from "../characterisation/characterisation.js";
-import { characterisationHeadline, fitSentence } from "./characterisationHeadline.js";
-import { characterisationTables, type Table } from "./characterisationTables.js";
-import { textTable } from "./textTable.js";
+import { bewareOf } from "./bewareOf.js";
+import { characterisationHeadline } from "./characterisationHeadline.js";
+import { characterisationTables } from "./characterisationTables.js";
+import { decimals } from "./decimals.js";
+import { fitSummary } from "./fitSummary.js";
+import { shortened } from "./fitTable.js";
+import { lines, SCREEN_COLUMNS, screenText } from "./screenText.js";
 import { type TonerNames, tonerNames } from "./tonerName.js";
 
-const WORST = 3;
+/** Samples and pieces of advice that are told. */
+const MOST_TOLD = 3;
+
+/** Letters of a line that is told. */
+const MOST_LETTERS = 110;
 
 /**
- * A characterisation for whoever made the drawdowns: warnings first, then how well the toners explain the samples,
- * the worst of these, what is known of each toner, and what to measure next. Names come from the toners and `names`.
+ * A characterisation on one screen: how well the toners explain the samples, which samples to look at again, what to
+ * measure next. Names come from the toners and `names`.
  */
 export function characterisationText(characterisation: Characterisation, names: TonerNames = {}): string {
-  const { samples, warnings } = characterisation;
-  const tables = characterisationTables(characterisation, tonerNames(characterisation.toners, names));
-  const worst = { ...tables.samples, rows: tables.samples.rows.slice(0, WORST) };
-  const outliers = samples.flatMap(({ name, outlier }) =>
-    outlier === undefined ? [] : `- ${name}: ${outlier}`,
+  const { samples, warnings, rank, unknowns } = characterisation;
+  const { fitted, leftOut } = fitSummary(samples);
+  const { next } = characterisationTables(characterisation, tonerNames(characterisation.toners, names));
+  const odd = samples.flatMap(({ name, outlier }) =>
+    outlier === undefined ? [] : [shortened(`- ${name}: ${outlier}`, SCREEN_COLUMNS)],
   );
-  const blocks = [
-    characterisationHeadline(characterisation),
-    ...(warnings.length > 0
-      ? [warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`).join("\n")]
-      : []),
-    titled(
-      "Colour difference of the samples from what the toners say of them (CIEDE2000):",
-      tables.differences,
-    ),
-    ...(worst.rows.length > 0 ? [titled("The worst of them:", worst)] : []),
-    ...(outliers.length > 0
-      ? [`These do not fit with the others; look at them again:\n\n${outliers.join("\n")}`]
-      : []),
-    titled("What is known of each toner (standard deviations are medians over the bands):", tables.toners),
-    ...(tables.shared.rows.length > 0 ? [titled("Found together with K and S:", tables.shared)] : []),
-    fitSentence(characterisation),
-    ...(tables.next.rows.length > 0
-      ? [titled("What to measure next, the most telling first:", tables.next)]
-      : []),
-  ];
-  return `${blocks.join("\n\n")}\n`;
+  const advice = next.rows
+    .slice(0, MOST_TOLD)
+    .map(([, drawdown, over, falls]) =>
+      shortened(`- ${drawdown} over ${over}: the doubt falls to ${falls} of what it is`, MOST_LETTERS),
+    );
+  return screenText(
+    [
+      characterisationHeadline(characterisation),
+      lines(
+        samples.length === 0 ? "" : nearText("The samples", fitted),
+        leftOut ? nearText("Samples left out of the fit", leftOut) : "",
+        rank < unknowns
+          ? `Only ${rank} of ${unknowns} unknowns are determined: --details says which are not.`
+          : "",
+      ),
+      odd.length === 0
+        ? ""
+        : lines(
+            "Look at these again, they do not fit with the others:",
+            ...odd.slice(0, MOST_TOLD),
+            more(odd),
+          ),
+      advice.length === 0 ? "" : lines("Measure next, the most telling first:", ...advice),
+    ],
+    bewareOf(warnings),
+  );
 }
 
-function titled(title: string, { head, rows, right }: Table): string {
-  return `${title}\n\n${textTable([head, ...rows], { right })}`;
-}
+const more = (all: readonly string[]): string =>
+  all.length > MOST_TOLD ? `${all.length - MOST_TOLD} more with --details.` : "";
+
+const nearText = (what: string, { median, max }: { readonly median: number; readonly max: number }): string =>
+  `${what} are met within ${decimals(median, 2)} ΔE00 (half of them), the worst within ${decimals(max, 2)}.`;

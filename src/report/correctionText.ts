@@ -10,7 +10,7 @@ import { differenceText } from "./differenceText.js";
 import { fitTable, shortened } from "./fitTable.js";
 import { IN_GRAMS, inGramsText, type MassDisplay, massText } from "./massText.js";
 import { MOST_ROWS, recipeText } from "./recipeText.js";
-import { screenText } from "./screenText.js";
+import { lines, screenText } from "./screenText.js";
 import { type StepToTake, stepToTake } from "./stepToTake.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
@@ -58,8 +58,6 @@ export function correctionText(
     bewareOf(correction.warnings),
   );
 }
-
-const lines = (...said: readonly string[]): string => said.filter((line) => line !== "").join("\n");
 
 interface Style {
   readonly nameOf: (id: string) => string;

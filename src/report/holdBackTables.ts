@@ -44,7 +44,7 @@ export function holdBackTables(
   const nameOf = (id: string) => tonerName(names, id);
   const mass: MassOf = (grams, toner) => massText(grams, display, toner);
   return {
-    headline: headline(plan),
+    headline: holdBackHeadline(plan),
     formulas: formulasTable(plan, mass),
     fade: fadeTable(plan.panels, nameOf),
     pots: plan.pots.map((pot, i) => ({
@@ -62,7 +62,8 @@ export function holdBackTables(
   };
 }
 
-function headline({ status, strategy, formula, pots }: HoldBackPlan): string {
+/** Which formula, and how many pots. */
+export function holdBackHeadline({ status, strategy, formula, pots }: HoldBackPlan): string {
   const ways = {
     "one-colour": "one colour serves all panels",
     chain: "one pot serves the panels in turn, the most faded first",

@@ -1,42 +1,86 @@
-import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
-import { SPRAYING_CAUTION } from "./caution.js";
-import type { Table } from "./characterisationTables.js";
-import { holdBackTables } from "./holdBackTables.js";
-import { IN_GRAMS, type MassDisplay } from "./massText.js";
-import { textTable } from "./textTable.js";
-import type { TonerNames } from "./tonerName.js";
+import type { HoldBackPlan, PlannedPot } from "../planning/holdBack/holdBackPlan.js";
+import { bewareOf } from "./bewareOf.js";
+import { SHORT_CAUTION } from "./caution.js";
+import { chanceText } from "./chanceText.js";
+import { decimals } from "./decimals.js";
+import { fitTable, shortened } from "./fitTable.js";
+import { holdBackHeadline } from "./holdBackTables.js";
+import { IN_GRAMS, inGramsText, type MassDisplay, massCell, massHead, massText } from "./massText.js";
+import { lines, screenText } from "./screenText.js";
+import { type TonerNames, tonerName } from "./tonerName.js";
 
-/** A plan for the painter: which formula, what the sun took, what to pour and keep back, the way to every panel. */
+/** Rows of a table; further toners stand side by side. */
+const MOST_ROWS = 8;
+
+/** Toners that are told side by side. */
+const MOST_TOLD = 12;
+
+/** Letters of a name. */
+const MOST_LETTERS = 30;
+
+/** A plan for the painter on one screen: what the sun took, what to weigh and keep back, what it promises, the next step. */
 export function holdBackText(
   plan: HoldBackPlan,
   names: TonerNames = {},
   display: MassDisplay = IN_GRAMS,
 ): string {
-  const { headline, formulas, fade, pots, compromise, uncalibrated } = holdBackTables(plan, names, display);
-  const blocks = [
-    headline,
-    ...(plan.warnings.length > 0 ? [plan.warnings.map(({ message }) => `! ${message}`).join("\n")] : []),
-    ...(plan.formulas.length > 1 || plan.status === "unexplained"
-      ? [
-          titled(
-            "Which formula the panels were painted with, the likeliest first (misfit and odd fade in standard deviations beyond chance):",
-            formulas,
-          ),
-        ]
-      : []),
-    titled("What is left of the formula on the panels:", fade),
-    ...pots.flatMap(({ title, pours, cost, stages }) => [
-      titled(`${title}:`, pours),
-      cost,
-      `What is to be expected from there (spray a card first each time; the card says what is really to be poured):\n\n${stages.map((stage, i) => `  ${i + 1}. ${stage}`).join("\n")}`,
-    ]),
-    ...(uncalibrated === "" ? [] : [uncalibrated]),
-    ...(plan.panels.length > 1 ? [titled("The price of one colour for all:", compromise)] : []),
-    SPRAYING_CAUTION,
-  ];
-  return `${blocks.join("\n\n")}\n`;
+  const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
+  const headline = lines(holdBackHeadline(plan), fadeText(plan, nameOf));
+  if (plan.status === "unexplained") {
+    return screenText([
+      headline,
+      "Weigh nothing yet. Read the panels again where they are clean and polished, or add the formula that they were painted with to the plan.",
+      "--details shows what was fitted.",
+    ]);
+  }
+  const [pot] = plan.pots;
+  const others = plan.pots.length - 1;
+  return screenText(
+    [
+      headline,
+      lines(
+        plan.pots.length === 1 ? "Weigh now:" : `Weigh now, for ${listed(pot.panels)}:`,
+        weighText(pot, nameOf, display),
+        inGramsText(
+          display,
+          pot.pourNow.map(({ toner }) => toner),
+        ),
+        `The pot is for ${massText(Math.round(pot.wantedGrams), display)} of paint (all before hardener and reducer).`,
+        others > 0 ? `${others} more ${others === 1 ? "pot" : "pots"} with --details.` : "",
+      ),
+      `Every panel can then be reached by adding alone in ${chanceText(pot.held.reachProbability)}; without keeping back in ${chanceText(pot.full.reachProbability)}. Expect ${decimals(pot.held.cards, 0)} cards.`,
+      lines("Next: stir, spray a card, let it dry, read it.", SHORT_CAUTION),
+    ],
+    bewareOf(plan.warnings),
+  );
 }
 
-function titled(title: string, { head, rows, right }: Table): string {
-  return `${title}\n\n${textTable([head, ...rows], { right })}`;
+/** What the sun took most of, on the panel that lost most. */
+function fadeText({ panels }: HoldBackPlan, nameOf: (id: string) => string): string {
+  const lost = panels.flatMap(({ panel, remaining }) => remaining.map((toner) => ({ panel, ...toner })));
+  if (lost.length === 0) return "";
+  const most = lost.reduce((one, other) => (other.fraction < one.fraction ? other : one));
+  // Within its doubt nothing may be gone.
+  if (!(most.high < 1)) return "";
+  return `The sun took most from ${nameOf(most.toner)}: ${decimals(100 * most.fraction, 0)} % of it is left on ${shortened(most.panel, MOST_LETTERS)}.`;
 }
+
+function weighText({ pourNow }: PlannedPot, nameOf: (id: string) => string, display: MassDisplay): string {
+  const pours = [...pourNow].sort((a, b) => b.grams - a.grams);
+  if (pours.length > MOST_ROWS) {
+    const told = pours
+      .slice(0, MOST_TOLD)
+      .map(({ toner, grams }) => `${nameOf(toner)} ${massText(grams, display, toner)}`);
+    const left = pours.length - told.length;
+    return `${told.join(", ")}${left > 0 ? `; ${left} smaller ones are among the --details` : ""}`;
+  }
+  const rows = pours.map(({ toner, grams, keptBackGrams }, i) => [
+    `${i + 1}`,
+    nameOf(toner),
+    massCell(grams, display, toner),
+    massCell(keptBackGrams, display, toner),
+  ]);
+  return fitTable({ head: ["", "toner", massHead(display), "keep back"], rows, right: [2, 3] }, 1);
+}
+
+const listed = (names: readonly string[]): string => shortened(names.join(", "), 2 * MOST_LETTERS);

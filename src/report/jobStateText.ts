@@ -1,59 +1,112 @@
 import type { BenchStep, JobState } from "../planning/record/jobState.js";
 import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
-import { IN_GRAMS, type MassDisplay, massCell, massHead, massText, uncalibratedText } from "./massText.js";
+import { SHORT_CAUTION } from "./caution.js";
+import { fitTable, shortened } from "./fitTable.js";
+import {
+  IN_GRAMS,
+  inGramsText,
+  type MassDisplay,
+  massCell,
+  massHead,
+  massText,
+  uncalibratedText,
+} from "./massText.js";
+import { MOST_ROWS, recipeText } from "./recipeText.js";
+import { lines, screenText } from "./screenText.js";
 import { textTable } from "./textTable.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-/** How a job stands, for the person at the bench: what was noted just now, what is in the pot, what is next. */
-export function jobStateText(
-  { pot, cans, cards, next }: JobState,
-  {
-    names,
-    remarks,
-    added,
-    display = IN_GRAMS,
-  }: {
-    readonly names: TonerNames;
-    readonly remarks: readonly string[];
-    readonly added: readonly DatedEntry[];
-    readonly display?: MassDisplay;
-  },
-): string {
-  const total = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
-  const rows = Object.entries(pot).map(([toner, grams]) => [
-    tonerName(names, toner),
-    massCell(grams, display, toner),
-    Object.hasOwn(cans, toner) ? `can ${cans[toner]}` : "",
-  ]);
-  const last = cards.at(-1);
-  const blocks = [
-    `Next: ${nextText(next, names, display)}`,
-    ...(remarks.length > 0 ? [remarks.map((remark) => `! ${remark}`).join("\n")] : []),
-    ...(added.length > 0
-      ? [
-          `Noted:\n${added.map(({ number, entry }) => `  ${number}  ${entryText(entry, names, display)}`).join("\n")}`,
-        ]
-      : []),
-    rows.length === 0
-      ? "The pot is empty."
-      : `In the pot, ${massText(total, display)}:\n\n${textTable([["toner", massHead(display), ""], ...rows], { right: [1] })}`,
-    last === undefined
-      ? "No card yet."
-      : `Last of ${cards.length} card${cards.length === 1 ? "" : "s"}: ${last.name}.`,
-  ];
-  const shown = [...Object.keys(pot), ...(next.kind === "pour" ? next.pours.map(({ toner }) => toner) : [])];
-  const uncalibrated = uncalibratedText(display, shown, (id) => tonerName(names, id));
-  return `${[...blocks, ...(uncalibrated === "" ? [] : [uncalibrated])].join("\n\n")}\n`;
+/** What a text of a job's state says besides. */
+export interface JobStateTextOptions {
+  readonly names: TonerNames;
+  readonly remarks: readonly string[];
+  readonly added: readonly DatedEntry[];
+  readonly display?: MassDisplay;
 }
 
-function nextText(next: BenchStep, names: TonerNames, display: MassDisplay): string {
+/** Entries and remarks that are told on a screen. */
+const MOST_TOLD = 3;
+
+/** Letters of a name, and of an entry. */
+const MOST_LETTERS = 30;
+const MOST_OF_ENTRY = 72;
+
+/** How a job stands, on one screen: what is next, what was noted just now, what is in the pot. */
+export function jobStateText(state: JobState, options: JobStateTextOptions): string {
+  const { pot, cards, next } = state;
+  const { names, remarks, added, display = IN_GRAMS } = options;
+  const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
+  const notes = added.map(({ number, entry }) =>
+    shortened(`  ${number}  ${entryText(entry, nameOf, display).replace(/\s+/g, " ")}`, MOST_OF_ENTRY),
+  );
+  const earlier = notes.length - MOST_TOLD;
+  const isSprayed = next.kind === "read-card" || (next.kind === "done" && next.status === "good-enough");
+  const last = cards.at(-1);
+  return screenText([
+    lines(`Next: ${nextText(next, nameOf, display)}`, isSprayed ? SHORT_CAUTION : ""),
+    remarks
+      .slice(0, 2)
+      .map((remark) => shortened(`! ${remark}`, 2 * MOST_OF_ENTRY))
+      .join("\n"),
+    notes.length === 0
+      ? ""
+      : lines("Noted:", earlier > 0 ? `  ${earlier} before these` : "", ...notes.slice(-MOST_TOLD)),
+    lines(potText(state, nameOf, display), inGramsText(display, Object.keys(pot))),
+    last === undefined
+      ? "No card yet."
+      : `Last of ${cards.length} card${cards.length === 1 ? "" : "s"}: ${shortened(last.name, MOST_LETTERS)}.`,
+  ]);
+}
+
+/** The whole pot, all that was noted just now, all remarks. */
+export function jobStateDetails(
+  { pot, cans }: JobState,
+  { names, remarks, added, display = IN_GRAMS }: JobStateTextOptions,
+): string {
+  const nameOf = (id: string) => tonerName(names, id);
+  const blocks = [
+    `In the pot:\n\n${textTable([["toner", massHead(display), ""], ...potRows(pot, cans, { nameOf, display })], { right: [1] })}`,
+    added.length === 0
+      ? ""
+      : `Noted:\n\n${added.map(({ number, entry }) => `  ${number}  ${entryText(entry, nameOf, display)}`).join("\n")}`,
+    remarks.map((remark) => `! ${remark}`).join("\n"),
+    uncalibratedText(display, Object.keys(pot), nameOf),
+  ];
+  return `${blocks.filter((block) => block !== "").join("\n\n")}\n`;
+}
+
+type NameOf = (id: string) => string;
+
+function potText({ pot, cans }: JobState, nameOf: NameOf, display: MassDisplay): string {
+  const held = Object.entries(pot).filter(([, grams]) => grams > 0);
+  if (held.length === 0) return "The pot is empty.";
+  const total = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
+  const title = `In the pot, ${massText(total, display)}:`;
+  if (held.length > MOST_ROWS + 2) return lines(title, recipeText(pot, nameOf, display));
+  const rows = potRows(Object.fromEntries(held), cans, { nameOf, display });
+  return lines(title, fitTable({ head: ["toner", massHead(display), ""], rows, right: [1] }, 0));
+}
+
+function potRows(
+  pot: JobState["pot"],
+  cans: JobState["cans"],
+  { nameOf, display }: { readonly nameOf: NameOf; readonly display: MassDisplay },
+): readonly (readonly string[])[] {
+  return Object.entries(pot).map(([toner, grams]) => [
+    nameOf(toner),
+    massCell(grams, display, toner),
+    Object.hasOwn(cans, toner) ? shortened(`can ${cans[toner]}`, MOST_LETTERS) : "",
+  ]);
+}
+
+function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string {
   switch (next.kind) {
     case "start":
       return "begin with a job (--job JOB).";
     case "pour":
       return next.pours.length === 0
         ? "pour the first pot, and note what the scale shows (--pour TONER=GRAMS)."
-        : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${tonerName(names, toner)}`).join(", ")}.`;
+        : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}.`;
     case "read-card":
       return "stir, spray a card, let it dry, read it (--card READINGS).";
     case "correct":
@@ -65,12 +118,12 @@ function nextText(next: BenchStep, names: TonerNames, display: MassDisplay): str
   }
 }
 
-function entryText(entry: RecordEntry, names: TonerNames, display: MassDisplay): string {
+function entryText(entry: RecordEntry, nameOf: NameOf, display: MassDisplay): string {
   switch (entry.kind) {
     case "job":
       return "the job";
     case "pour":
-      return `${massText(entry.grams, display, entry.toner)} ${tonerName(names, entry.toner)}${entry.can === undefined ? "" : `, can ${entry.can}`}`;
+      return `${massText(entry.grams, display, entry.toner)} ${nameOf(entry.toner)}${entry.can === undefined ? "" : `, can ${entry.can}`}`;
     case "pour-off":
       return `${massText(entry.grams, display)} poured off`;
     case "card":

@@ -4,7 +4,7 @@ import { element } from "./chart/element.js";
 import { decimals } from "./decimals.js";
 import { htmlPage } from "./htmlPage.js";
 import { htmlTable } from "./htmlTable.js";
-import { cardRows, doubtLines, learningHeadline, uncalibratedFaults } from "./learningText.js";
+import { cardRows, doubtLines, learningHeadline, uncalibratedFaults } from "./learningDetails.js";
 import { IN_GRAMS, type MassDisplay } from "./massText.js";
 import { listed, section } from "./sections.js";
 import { strengthPlot, strengthSpread } from "./strengthPlot.js";

@@ -1,126 +1,75 @@
-import type { Fault } from "../belief/fault.js";
-import { faultWords } from "../belief/faultWords.js";
-import { LEAST_TAIL } from "../belief/judge.js";
 import type { CardVerdict, Learning } from "../planning/learning/learning.js";
+import { bewareOf } from "./bewareOf.js";
 import { decimals } from "./decimals.js";
-import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "./massText.js";
-import { textTable } from "./textTable.js";
+import { fitTable, shortened } from "./fitTable.js";
+import { doubtLines, learningHeadline } from "./learningDetails.js";
+import { IN_GRAMS, type MassDisplay } from "./massText.js";
+import { lines, screenText } from "./screenText.js";
 import { type TonerNames, tonerName } from "./tonerName.js";
 
-const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
-/** ± of a strength from the sd of its logarithm. */
-const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
+/** Cards that are not believed, and cans, that are told. */
+const MOST_DOUBTED = 2;
+const MOST_CANS = 6;
 
-/** Explanations of a doubt that are told. */
-const MOST_REASONS = 3;
+/** Letters of a name. */
+const MOST_LETTERS = 30;
 
-/** What was learnt for the person at the scale: the cans first, then card by card, doubts with what to do. */
+/** What was learnt, on one screen: which cards are not believed and what to do, which cans are known better than before. */
 export function learningText(
   learning: Learning,
   names: TonerNames = {},
   display: MassDisplay = IN_GRAMS,
 ): string {
-  const { cards, strengths, warnings } = learning;
+  const { cards, warnings } = learning;
   const doubted = cards.filter(({ verdict }) => verdict === "doubted");
-  const uncalibrated = uncalibratedFaults(learning, names, display);
-  const taught = textTable([
-    ["pot", "card", "", "taught (strength against the pot)"],
-    ...cardRows(cards, names),
-  ]);
-  const blocks = [
-    learningHeadline(learning),
-    ...doubted.map((card) => {
-      const { doubt, reasons } = doubtLines(card, names, display);
-      const list = reasons.map((reason) => `  - ${reason}`);
-      return [doubt, ...(list.length > 0 ? ["  What would explain it, likeliest first:", ...list] : [])].join(
-        "\n",
-      );
-    }),
-    `Cards:\n\n${taught}`,
-    ...(doubted.length < cards.length ? [strengthsText(strengths, names)] : []),
-    ...(uncalibrated === "" ? [] : [uncalibrated]),
-    ...(warnings.length > 0 ? [warnings.map(({ message, path }) => `! ${path}: ${message}`).join("\n")] : []),
-  ];
-  return `${blocks.join("\n\n")}\n`;
+  const more = doubted.length - MOST_DOUBTED;
+  const short = Object.fromEntries(
+    Object.entries(names).map(([id, name]) => [id, shortened(name, MOST_LETTERS)]),
+  );
+  return screenText(
+    [
+      learningHeadline(learning),
+      ...doubted.slice(0, MOST_DOUBTED).map((card) => doubtText(card, short, display)),
+      more > 0 ? `${more} more cards that are not believed with --details.` : "",
+      cansText(learning, short),
+    ],
+    bewareOf(warnings),
+  );
 }
 
-/** From how many cards something was learnt, in a sentence. */
-export function learningHeadline({ cards }: Pick<Learning, "cards">): string {
-  const doubted = cards.filter(({ verdict }) => verdict === "doubted").length;
-  const all = cards.length === 1 ? "one card" : `${cards.length} cards`;
-  if (doubted === 0) return `Learnt from ${all}.`;
-  if (doubted === cards.length)
-    return cards.length === 1
-      ? "Nothing learnt: the card is not believed."
-      : "Nothing learnt: no card is believed.";
-  return `Learnt from ${cards.length - doubted} of ${cards.length} cards; ${doubted} not believed.`;
+function doubtText(card: CardVerdict, names: TonerNames, display: MassDisplay): string {
+  const { doubt, reasons } = doubtLines(card, names, display);
+  return lines(doubt, ...reasons.slice(0, 2).map((reason, i) => `  ${i + 1}  ${reason}`));
 }
 
-/** Why a card is not believed and what to do, and what would explain it, the likeliest first. */
-export function doubtLines(
-  { pot, card, explanations, tail, soundProbability }: CardVerdict,
-  names: TonerNames,
-  display: MassDisplay,
-): { readonly doubt: string; readonly reasons: readonly string[] } {
-  const why =
-    tail < LEAST_TAIL
-      ? "further off than 999 of 1000 sound cards"
-      : `sound with a probability of ${percent(soundProbability)}`;
-  return {
-    doubt: `${pot}, ${card} is not believed (${why}): re-measure it, stir, or check the last pour.`,
-    reasons: explanations
-      .slice(0, MOST_REASONS)
-      .map(({ fault, probability }) => `${faultText(fault, names, display)} (${percent(probability)})`),
-  };
+/** Cans that a card taught something about, the most changed first. */
+function cansText({ cards, strengths }: Learning, names: TonerNames): string {
+  const taught = new Set(cards.flatMap((card) => card.taught.map(({ toner }) => toner)));
+  const known = strengths
+    .filter(({ toner }) => taught.has(toner))
+    .map((one) => ({ ...one, change: one.strength / one.strengthBefore }))
+    .sort((a, b) => Math.abs(Math.log(b.change)) - Math.abs(Math.log(a.change)));
+  if (known.length === 0) return "";
+  const rows = known
+    .slice(0, MOST_CANS)
+    .map(({ toner, can, change, sdInPot = 0 }, i) => [
+      `${i + 1}`,
+      tonerName(names, toner),
+      can === undefined ? "" : shortened(can, 12),
+      changeText(change),
+      `±${Number((100 * sdInPot).toPrecision(1))} %`,
+    ]);
+  const left = known.length - rows.length;
+  const head = ["", "toner", "can", "found", "known to"];
+  return lines(
+    "Strength against what it was thought to be (known against the rest of the pot):",
+    fitTable({ head, rows, right: [3, 4] }, 1),
+    left > 0 ? `${left} more with --details.` : "",
+  );
 }
 
-/** Which toners of those explanations are not in the unit that was asked for; empty where there are none. */
-export function uncalibratedFaults(
-  { cards }: Pick<Learning, "cards">,
-  names: TonerNames,
-  display: MassDisplay,
-): string {
-  const doubted = cards.filter(({ verdict }) => verdict === "doubted");
-  return uncalibratedText(display, doubted.flatMap(blamedToners), (id) => tonerName(names, id));
-}
-
-/** Toners whose grams stand in the explanations of a doubted card. */
-function blamedToners({ explanations }: CardVerdict): readonly string[] {
-  return explanations.slice(0, MOST_REASONS).flatMap(({ fault }) => ("toner" in fault ? [fault.toner] : []));
-}
-
-/** A fault in words. */
-export function faultText(fault: Fault, names: TonerNames = {}, display: MassDisplay = IN_GRAMS): string {
-  return faultWords(fault, {
-    mass: (grams, toner) => massText(grams, display, toner),
-    name: (id) => tonerName(names, id),
-  });
-}
-
-/** A row for each card: pot, card, verdict, what it taught. */
-export function cardRows(cards: readonly CardVerdict[], names: TonerNames): readonly (readonly string[])[] {
-  return cards.map(({ pot, card, verdict, taught }) => [
-    pot,
-    card,
-    verdict,
-    taught.length === 0
-      ? verdict === "believed"
-        ? "nothing new"
-        : ""
-      : taught
-          .map(({ toner, sdBefore, sd }) => `${tonerName(names, toner)} ${spread(sdBefore)} → ${spread(sd)}`)
-          .join(", "),
-  ]);
-}
-
-function strengthsText(strengths: Learning["strengths"], names: TonerNames): string {
-  const rows = strengths.map(({ toner, can = "", strengthBefore, strength, sdInPot = 0 }) => [
-    tonerName(names, toner),
-    can,
-    decimals(strengthBefore, 3),
-    decimals(strength, 3),
-    spread(sdInPot),
-  ]);
-  const head = ["toner", "can", "before", "strength", "known to"];
-  return `Strength of the cans (only what one is worth against another shows on a card):\n\n${textTable([head, ...rows], { right: [2, 3, 4] })}`;
+function changeText(change: number): string {
+  const perCent = decimals(Math.abs(100 * (change - 1)), 0);
+  if (perCent === "0") return "as thought";
+  return `${perCent} % ${change > 1 ? "stronger" : "weaker"}`;
 }

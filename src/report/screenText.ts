@@ -21,6 +21,9 @@ export function screenText(blocks: readonly string[], beware: readonly string[] 
   return withNotes(0);
 }
 
+/** Lines one below the other; empty ones are left out. */
+export const lines = (...said: readonly string[]): string => said.filter((line) => line !== "").join("\n");
+
 const moreToBeware = (count: number): string =>
   `Beware: ${count} more ${count === 1 ? "note" : "notes"} with --details.`;
 

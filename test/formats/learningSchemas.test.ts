@@ -51,7 +51,7 @@ describe("what learning gives", () => {
   });
 
   it("is told with what to do about a card that is not believed", () => {
-    const text = learningText(learning);
+    const text = learningText(learning).replace(/\s+/g, " ");
     expect(text).toMatch(/^Learnt from 1 of 2 cards; 1 not believed\./);
     expect(text).toMatch(/card 2 is not believed .*re-measure it, stir, or check the last pour/);
     expect(text).toMatch(/too high or too low at all wavelengths/);

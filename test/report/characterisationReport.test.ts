@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Characterisation } from "../../src/characterisation/characterisation.js";
+import { characterisationDetails } from "../../src/report/characterisationDetails.js";
 import { characterisationHtml } from "../../src/report/characterisationHtml.js";
-import { characterisationText } from "../../src/report/characterisationText.js";
 import { fitSummary, nearestRank } from "../../src/report/fitSummary.js";
 import { wavelengthsText } from "../../src/spectra/wavelengthRanges.js";
 import { characterisation, samples } from "./inventedCharacterisation.js";
@@ -67,12 +67,11 @@ describe("wavelengthsText", () => {
   });
 });
 
-describe("characterisationText", () => {
-  const text = characterisationText(characterisation);
+describe("characterisationDetails", () => {
+  const text = characterisationDetails(characterisation);
 
-  it("says first what was done, then what is wrong, then how well it went", () => {
+  it("says first what is wrong, then how well it went", () => {
     const places = [
-      "Characterised 5 toners from all samples at once (28 samples)",
       "! samples[6]: Two bands",
       "in the fit",
       "The worst of them",
@@ -94,7 +93,7 @@ describe("characterisationText", () => {
   });
 
   it("calls toners by the given names before their own, and their own before ids", () => {
-    expect(characterisationText(characterisation, { black: "Soot" })).toContain(
+    expect(characterisationDetails(characterisation, { black: "Soot" })).toContain(
       "5 % Soot + 95 % Strong white",
     );
   });
@@ -102,12 +101,12 @@ describe("characterisationText", () => {
   it("gives no more than five pieces of advice", () => {
     const [next] = characterisation.nextMeasurements;
     const many = { ...characterisation, nextMeasurements: Array.from({ length: 40 }, () => next) };
-    const [, advice] = characterisationText(many).split("What to measure next");
+    const [, advice] = characterisationDetails(many).split("What to measure next");
     expect(advice.match(/black and white/g)).toHaveLength(5);
   });
 
   it("has an answer without samples, qualities or an end of the condition", () => {
-    const bare = characterisationText(empty);
+    const bare = characterisationDetails(empty);
     expect(bare).toContain("condition without bound");
     expect(bare).not.toMatch(/NaN|undefined|Infinity/);
   });

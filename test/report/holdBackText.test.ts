@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
+import { holdBackDetails } from "../../src/report/holdBackDetails.js";
 import { holdBackText } from "../../src/report/holdBackText.js";
 import { massText } from "../../src/report/massText.js";
 import { tonerNames } from "../../src/report/tonerName.js";
@@ -8,18 +9,26 @@ import { horseboxPlan } from "../planning/horseboxPlan.js";
 const job = horseboxPlan();
 const plan = planHoldBack(job);
 
+const flat = (text: string) => text.replace(/\s+/g, " ");
+
 describe("holdBackText", () => {
   it("gives the headline first, every toner's grams to pour and to keep back, and the caution last", () => {
     const text = holdBackText(plan, tonerNames(job.toners));
-    expect(text).toMatch(/^Planned from "sage green, first years": one pot serves the panels in turn/);
+    expect(flat(text)).toMatch(/^Planned from "sage green, first years": one pot serves the panels in turn/);
     const [{ pourNow }] = plan.pots;
     for (const { toner, grams, keptBackGrams } of pourNow) {
       const name = tonerNames(job.toners)[toner];
-      const row = text.split("\n").find((line) => line.startsWith(`  ${name} `) && line.includes(" g "));
-      expect(row).toContain(`${grams.toFixed(1)} g`);
-      expect(row).toContain(`${keptBackGrams.toFixed(1)} g`);
+      const row = text.split("\n").find((line) => line.includes(`  ${name} `));
+      expect(row).toContain(` ${grams.toFixed(1)}`);
+      expect(row).toContain(` ${keptBackGrams.toFixed(1)}`);
     }
-    expect(text.trimEnd().split("\n\n").at(-1)).toMatch(/isocyanates.*breathing.*safety data sheet/s);
+    expect(text.trimEnd().split("\n\n").at(-1)).toMatch(/isocyanates.*breathing.*safety data sheet/is);
+    const worst = plan.panels
+      .flatMap(({ panel, remaining }) => remaining.map((one) => ({ panel, ...one })))
+      .reduce((one, other) => (other.fraction < one.fraction ? other : one));
+    expect(flat(text)).toContain(
+      `The sun took most from ${tonerNames(job.toners)[worst.toner]}: ${(100 * worst.fraction).toFixed(0)} % of it is left on ${worst.panel}.`,
+    );
   });
 
   it("shows ounces where asked, and keeps the same amounts", () => {
@@ -28,22 +37,26 @@ describe("holdBackText", () => {
     expect(text).not.toMatch(/\d g\b/);
   });
 
-  it("shows drops of what is calibrated, grams of the rest, and says which", () => {
+  it("has the rest in the details, in drops of what is calibrated, grams of the others, and says which", () => {
     const [first, ...others] = plan.pots[0].pourNow;
     const names = tonerNames(job.toners);
-    const text = holdBackText(plan, names, { unit: "drops", gramsPerDrop: { [first.toner]: 0.02 } });
-    expect(text).toContain(`${(first.grams / 0.02).toFixed(1).replace(".0", "")} drops`);
+    const display = { unit: "drops", gramsPerDrop: { [first.toner]: 0.02 } } as const;
+    const text = holdBackDetails(plan, names, display);
     const note = text.split("\n").find((line) => line.includes("gramsPerDrop"));
     expect(note).not.toContain(names[first.toner]);
     for (const { toner, grams } of others) {
       expect(text).toContain(`${grams.toFixed(1)} g`);
       expect(note).toContain(names[toner]);
     }
+    for (const { formula } of plan.formulas) expect(text).toContain(formula);
   });
 
-  it("says first that nothing is to be trusted where the formula explains nothing", () => {
+  it("says first that nothing is to be trusted where the formula explains nothing, and gives nothing to weigh", () => {
     const wrong = planHoldBack({ ...job, formula: "sage green, later years" });
-    expect(holdBackText(wrong).split("\n")[0]).toMatch(/does not explain every panel: trust nothing/);
+    const text = flat(holdBackText(wrong));
+    expect(text).toMatch(/does not explain every panel: trust nothing/);
+    expect(text).toContain("Weigh nothing yet.");
+    expect(text).not.toMatch(/\d g\b|isocyanates/);
   });
 });
 

@@ -3,14 +3,24 @@ import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import type { Job } from "../../src/correction/job.js";
+import { readRecord } from "../../src/formats/jobRecord.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
+import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
+import { jobState } from "../../src/planning/record/jobState.js";
+import { characterisationText } from "../../src/report/characterisationText.js";
 import { correctionDetails } from "../../src/report/correctionDetails.js";
 import { correctionText } from "../../src/report/correctionText.js";
+import { holdBackText } from "../../src/report/holdBackText.js";
+import { jobStateText } from "../../src/report/jobStateText.js";
+import { learningText } from "../../src/report/learningText.js";
 import { tonerNames } from "../../src/report/tonerName.js";
 import { randomJob } from "../certificate/randomJobs.js";
 import { JOBS } from "../correction/contract/jobs.js";
-import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
+import { horseboxJob, horseboxRecord, horseboxToners } from "../fixtures/horsebox.js";
+import { horseboxPlan } from "../planning/horseboxPlan.js";
+import { characterisation as invented } from "./inventedCharacterisation.js";
 
 const COLUMNS = 80;
 const LINES = 25;
@@ -101,6 +111,59 @@ function expectAgreement(correction: Correction, next: NextStep, text: string): 
     expectChance(said, "within tolerance in ", expected.withinProbability);
   }
 }
+
+describe("other answers on one screen", () => {
+  const long = Object.fromEntries(toners.toners.map(({ id }, i) => [id, `${i}${"x".repeat(98)}`]));
+  const displays = [{ unit: "g" }, { unit: "oz" }, { unit: "drops", gramsPerDrop: { white: 0.02 } }] as const;
+
+  it("a plan, whether its formula explains the panels or not", () => {
+    const job = horseboxPlan();
+    for (const plan of [planHoldBack(job), planHoldBack({ ...job, formula: "sage green, later years" })]) {
+      for (const display of displays) expectOneScreen(holdBackText(plan, long, display));
+      const [pot] = plan.pots;
+      const pourNow = Array.from({ length: 4 }, () => pot.pourNow).flat();
+      const warnings = Array.from({ length: 9 }, (_, i) => ({
+        code: "stock-short" as const,
+        message: `${i} ${"is short ".repeat(30)}`,
+      }));
+      expectOneScreen(holdBackText({ ...plan, warnings, pots: [{ ...pot, pourNow }, pot] }, long));
+    }
+  });
+
+  it("what was learnt, with cards that are not believed", () => {
+    const { entries } = readRecord(horseboxRecord());
+    const { cards } = jobState(entries);
+    const learning = learnStrengths({ toners, pots: [{ name: "pot", cards }] });
+    for (const display of displays) expectOneScreen(learningText(learning, long, display));
+    const many = { ...learning, cards: Array.from({ length: 8 }, () => learning.cards).flat() };
+    expectOneScreen(learningText(many, long));
+  });
+
+  it("the state of a job, with more noted than there is room for", () => {
+    const { entries } = readRecord(horseboxRecord());
+    const noted = { number: 99, at: "", entry: { kind: "note", text: "stirred\n".repeat(40) } } as const;
+    for (const display of displays) {
+      const told = { names: long, remarks: ["odd ".repeat(90)], added: [...entries, noted], display };
+      for (let count = 1; count <= entries.length; count++) {
+        expectOneScreen(jobStateText(jobState(entries.slice(0, count)), told));
+      }
+      const pot = Object.fromEntries(toners.toners.map(({ id }) => [id, 100 / 3]));
+      expectOneScreen(jobStateText({ ...jobState(entries), pot }, told));
+    }
+  });
+
+  it("a characterisation, with more to say than there is room for", () => {
+    expectOneScreen(characterisationText(invented));
+    const { nextMeasurements, samples } = invented;
+    expectOneScreen(
+      characterisationText({
+        ...invented,
+        nextMeasurements: Array.from({ length: 40 }, () => nextMeasurements[0]),
+        samples: samples.map((one) => ({ ...one, outlier: "was it stirred? ".repeat(20) })),
+      }),
+    );
+  });
+});
 
 const statuses = new Set<string>();
 const steps = new Set<string>();
