@@ -9,6 +9,7 @@ import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
 import { panelUnknowns } from "./unknowns/panels.js";
 import { pourUnknowns } from "./unknowns/pours.js";
+import { sprayUnknowns } from "./unknowns/spray.js";
 import { surfaceUnknowns } from "./unknowns/surfaces.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
@@ -94,6 +95,7 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
     ...tonerUnknowns(model, mostOf(used, cards[cards.length - 1]), sizes),
     ...paintUnknowns(model, { places: [...cards.keys()], used }, sizes),
     ...surfaceUnknowns(model, sizes),
+    ...sprayUnknowns(model, { places: [...cards.keys()], used, shared: true }, sizes),
     ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),
     ...poured.flatMap((grams, c) => pourUnknowns({ place: c, poured: grams, size }, sizes)),
     ...panels.flatMap((panel, p) => panelUnknowns(model, { place: placeOfPanel(p), ...panel })),

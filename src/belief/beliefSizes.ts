@@ -22,6 +22,9 @@ export interface BeliefSizes {
   /** Of ln film build, and the usual S·X of a sprayed film. */
   readonly filmBuildSd: number;
   readonly filmScattering: number;
+  /** Of ln width of the tilts of flakes: a job's spraying against that of the ladder, and one film against the next. */
+  readonly spraySd: number;
+  readonly sprayRepeatSd: number;
   /** Of one band of one reading, by itself. */
   readonly readingSd: number;
   /** Of a pour: grams, and share of the pour. */
@@ -31,7 +34,7 @@ export interface BeliefSizes {
 
 /**
  * What a study on measured paint and on two worlds of other physics found to work (docs/evidence.md). Pouring, gloss and
- * film build are common practice, no source.
+ * film build, and how far spraying repeats, are common practice, no source.
  */
 export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   strengthSd: 0.2,
@@ -46,6 +49,8 @@ export const BELIEF_SIZES: BeliefSizes = Object.freeze({
   tiltSd: 0.0007,
   filmBuildSd: 0.1,
   filmScattering: 12,
+  spraySd: 0.1,
+  sprayRepeatSd: 0.02,
   readingSd: 0.001,
   pourSd: 0.03,
   pourShareSd: 0.002,

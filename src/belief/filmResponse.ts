@@ -1,5 +1,6 @@
 import { reflectivity } from "../optics/infiniteFilm.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
+import { tilted, tiltedSlope } from "../toners/orientation.js";
 import type { Film } from "./film.js";
 import type { Field, Unknown } from "./unknown.js";
 
@@ -30,6 +31,7 @@ function createFields({ coefficients: { toners, size } }: ForwardModel): Fields 
     gain: ofBands(),
     k2: ofBands(),
     rise: ofBands(),
+    flakeTilt: ofBands(),
   };
 }
 
@@ -57,7 +59,7 @@ export function fieldsOf(
 
 /**
  * The one forward model of everything that is believed: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
- * moved by its unknowns, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
+ * moved by its unknowns, S of flake by e^(slope·x + bend·x²) with x the tilt of the film, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
  * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. NaN where κ is none of a surface. `strengths` are
  * factors on the grams. A film that neither absorbs nor scatters at some band gives NaN there.
  */
@@ -77,10 +79,13 @@ export function filmResponse(
   const inFilm = Array.from(film.grams.keys()).filter((j) => film.grams[j] * strengths[j] !== 0);
   for (const j of inFilm) {
     const amount = film.grams[j] * strengths[j];
+    const curves = model.orientation[j];
     for (let b = 0, i = j * size; b < size; b++, i++) {
       // Kept here until the slopes take their place.
       slopes.k[i] = amount * kOf[i] * Math.exp(fields.strength[i] + fields.k[i]);
       slopes.s[i] = amount * sOf[i] * Math.exp(fields.strength[i] + fields.s[i]);
+      const curve = curves?.[Math.floor(b / bands)];
+      if (curve) slopes.s[i] *= Math.exp(tilted(curve, fields.flakeTilt[b]));
       k[b] += slopes.k[i];
       s[b] += slopes.s[i];
     }
@@ -109,10 +114,13 @@ export function filmResponse(
     s[b] = -byRatio / s[b];
   }
   for (const j of inFilm) {
+    const curves = model.orientation[j];
     for (let b = 0, i = j * size; b < size; b++, i++) {
       slopes.k[i] *= k[b];
       slopes.s[i] *= s[b];
       slopes.strength[i] = slopes.k[i] + slopes.s[i];
+      const curve = curves?.[Math.floor(b / bands)];
+      if (curve) slopes.flakeTilt[b] += slopes.s[i] * tiltedSlope(curve, fields.flakeTilt[b]);
     }
   }
   return { reflectance, slopes };

@@ -8,6 +8,7 @@ import type { Owner, Unknown } from "./unknown.js";
 import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
 import { pourUnknowns } from "./unknowns/pours.js";
+import { sprayUnknowns } from "./unknowns/spray.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
 /**
@@ -82,7 +83,14 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
     ...paintUnknowns(model, { places: [film.place], used: [...belief.used, ...others] }, sizes),
     ...pourUnknowns({ place: film.place, poured, size }, sizes),
   ];
-  const ofFilm = filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes);
+  const ofFilm = [
+    ...filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes),
+    ...sprayUnknowns(
+      model,
+      { places: [film.place], used: [...belief.used, ...others], shared: false },
+      sizes,
+    ),
+  ];
   const noise = widened(
     Float64Array.from(
       { length: size * own },

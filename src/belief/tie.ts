@@ -1,5 +1,6 @@
 import { anchorToCard } from "../prediction/anchor.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
+import { tilted } from "../toners/orientation.js";
 import type { Belief } from "./belief.js";
 import { fieldsOf, filmResponse } from "./filmResponse.js";
 
@@ -21,8 +22,12 @@ export function tie({ scope, posterior, cards }: Belief): ForwardModel {
   const fields = fieldsOf(model, unknowns, posterior.u, film);
   const moved = (of: Float64Array, by: Float64Array, ratio: boolean) =>
     of.map((value, i) => {
-      const own = strengths[Math.floor(i / size)] * Math.exp(fields.strength[i] + by[i]);
-      return value * own * (ratio ? Math.exp(fields.ratio[i % size]) : 1);
+      const toner = Math.floor(i / size);
+      const b = i % size;
+      const own = strengths[toner] * Math.exp(fields.strength[i] + by[i]);
+      if (ratio) return value * own * Math.exp(fields.ratio[b]);
+      const curve = model.orientation[toner]?.[Math.floor(b / bands)];
+      return curve ? value * own * Math.exp(tilted(curve, fields.flakeTilt[b])) : value * own;
     });
   const surfaces = model.surfaces.map((surface, g) => {
     const k2 = surface.k2 + fields.k2[g * bands];

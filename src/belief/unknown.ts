@@ -14,9 +14,10 @@ export type Owner =
 
 /**
  * What an unknown moves: ln strength, ln K or ln S of a toner; of a film ln(K/S), reflectance, the share of its
- * reflectance by which that is off; of the surface k2 and the rise of k2 from R∞ = 0 to 1.
+ * reflectance by which that is off; of the surface k2 and the rise of k2 from R∞ = 0 to 1; the ln width of the tilts of
+ * all flakes in a film.
  */
-export type Field = "strength" | "k" | "s" | "ratio" | "offset" | "gain" | "k2" | "rise";
+export type Field = "strength" | "k" | "s" | "ratio" | "offset" | "gain" | "k2" | "rise" | "flakeTilt";
 
 /** What one standard deviation of an unknown does to a film: `shape` times `share(film)` in one field. */
 export interface Effect {

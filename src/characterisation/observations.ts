@@ -1,8 +1,9 @@
 import type { Grid } from "../spectra/grid.js";
 import type { Surface } from "../surface/surface.js";
+import { isEffect } from "../toners/toner.js";
 import type { CharacterisationOptions } from "./characterisationOptions.js";
 import { type CheckedJob, referenceIndex } from "./job.js";
-import type { Sample } from "./sample.js";
+import type { Sample, SprayedAs } from "./sample.js";
 
 /** One film: which toners it holds, in what shares of its mass, and how thick it is known to be. */
 export interface Film {
@@ -16,6 +17,7 @@ export interface Film {
   readonly thickness?: number;
   /** No reading of it shows a backing. */
   readonly isOpaque: boolean;
+  readonly spray: SprayedAs;
 }
 
 /** One spectrum of a film. Numbers by band. */
@@ -33,6 +35,10 @@ export interface Observation {
 export interface Observations {
   readonly grid: Grid;
   readonly tonerCount: number;
+  /** Indices of the toners of flake and pearl that a film was sprayed flatter or steeper with: their orientation is sought. */
+  readonly tilting: readonly number[];
+  /** Those of white, which tilts flake. */
+  readonly whites: readonly number[];
   readonly surfaces: readonly Surface[];
   /** ln of the density of every toner against the reference, where given; NaN where not. */
   readonly logDensity: Float64Array;
@@ -51,9 +57,14 @@ export function observe(job: CheckedJob): Observations {
   const { grid, surfaces, toners, samples, options } = job;
   const reference = referenceIndex(job);
   const { floor, relative } = options.reflectanceSd;
+  const turned = samples.filter(({ spray = "as the ladder" }) => spray !== "as the ladder");
   return {
     grid,
     tonerCount: toners.length,
+    tilting: Array.from(toners.keys()).filter(
+      (j) => isEffect(toners[j]) && turned.some(({ recipe }) => recipe[toners[j].id] > 0),
+    ),
+    whites: Array.from(toners.keys()).filter((j) => toners[j].role === "white"),
     surfaces,
     logDensity: Float64Array.from(toners, ({ density }) =>
       Math.log((density ?? Number.NaN) / (toners[reference].density ?? Number.NaN)),
@@ -76,7 +87,10 @@ export function observe(job: CheckedJob): Observations {
   };
 }
 
-function filmOf({ name, recipe, thickness, readings }: Sample, { toners, options }: CheckedJob): Film {
+function filmOf(
+  { name, recipe, thickness, readings, spray = "as the ladder" }: Sample,
+  { toners, options }: CheckedJob,
+): Film {
   const { absolute, relative } = options.weighingSd;
   const held = Array.from(toners.keys()).filter((j) => (recipe[toners[j].id] ?? 0) > 0);
   const masses = held.map((j) => recipe[toners[j].id]);
@@ -88,5 +102,6 @@ function filmOf({ name, recipe, thickness, readings }: Sample, { toners, options
     shareSd: Float64Array.from(masses, (mass) => Math.hypot(absolute / mass, relative)),
     ...(thickness !== undefined && { thickness }),
     isOpaque: readings.every(({ backing }) => backing === undefined),
+    spray,
   };
 }

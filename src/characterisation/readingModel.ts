@@ -7,6 +7,7 @@ import {
   type SurfaceTerms,
   surfaceTerms,
 } from "../surface/saunderson.js";
+import { tilted, tiltedSlope } from "../toners/orientation.js";
 import type { Observation, Observations } from "./observations.js";
 import { type Point, surfacesAt, type Unknowns } from "./unknowns.js";
 
@@ -50,7 +51,7 @@ interface FittedTerms {
  * K = Σ wⱼKⱼ, S = Σ wⱼSⱼ over the shares of mass w of the film; amount per area = thickness / Σ(wⱼ/ρⱼ), so that dense
  * paint makes a film of the same thickness richer; over its backing (or R∞), seen through the surface. The bare
  * backing is taken to lie under the same surface. Slopes with respect to ln Kⱼ, ln Sⱼ, ln thickness, ln shares,
- * ln densities ρ and the fitted constants of the surface. Sources: as `filmGradient`, `surfaceTerms`.
+ * ln densities ρ, the fitted constants of the surface, spray states and tilt curves. Sources: as `filmGradient`, `surfaceTerms`.
  */
 export function createReadingModel(
   { films, surfaces, tonerCount, grid, logDensity }: Observations,
@@ -74,12 +75,35 @@ export function createReadingModel(
     return Math.exp(-(place >= 0 ? border[place] : known || 0));
   });
 
+  /** Slopes by spray state and tilt curves; `slopes` holds outside·byS·share·S of every component already. */
+  const addSpray = (into: Row, { film, geometry }: Observation, x: number): void => {
+    const { toners } = films[film];
+    let byX = 0;
+    for (let c = 0; c < toners.length; c++) {
+      const place = unknowns.orientation[toners[c] * surfaces.length + geometry];
+      if (place < 0) continue;
+      const byLogS = into.slopes[toners.length + c];
+      addBorder(into, place, byLogS * x);
+      addBorder(into, place + 1, byLogS * x * x);
+      byX += byLogS * tiltedSlope({ slope: border[place], bend: border[place + 1] }, x);
+    }
+    addBorder(into, unknowns.spray[film], byX);
+  };
+
   return (reading, band, into) => {
     const { toners, shares, thickness: known = 1 } = films[reading.film];
     const start = (reading.geometry * grid.count + band) * unknowns.size;
     const shareAt = unknowns.shares[reading.film];
     const thicknessAt = unknowns.thickness[reading.film];
     const surface = terms[reading.geometry];
+
+    const sprayAt = unknowns.spray[reading.film];
+    const x = sprayAt < 0 ? 0 : border[sprayAt];
+    /** Factor on S of every component by the lie of its flakes. */
+    const lie = (c: number) => {
+      const curveAt = sprayAt < 0 ? -1 : unknowns.orientation[toners[c] * surfaces.length + reading.geometry];
+      return curveAt < 0 ? 1 : Math.exp(tilted({ slope: border[curveAt], bend: border[curveAt + 1] }, x));
+    };
 
     let k = 0;
     let s = 0;
@@ -89,7 +113,7 @@ export function createReadingModel(
       const share = shareAt < 0 ? shares[c] : shares[c] * Math.exp(border[shareAt + c]);
       const place = start + toners[c];
       k += share * Math.exp(local[place]);
-      s += share * Math.exp(local[place + tonerCount]);
+      s += share * Math.exp(local[place + tonerCount]) * lie(c);
       total += share;
       volume += share * volumes[toners[c]];
     }
@@ -126,7 +150,7 @@ export function createReadingModel(
       const share = (shareAt < 0 ? shares[c] : shares[c] * Math.exp(border[shareAt + c])) / total;
       const place = start + toners[c];
       const kOf = Math.exp(local[place]);
-      const sOf = Math.exp(local[place + tonerCount]);
+      const sOf = Math.exp(local[place + tonerCount]) * lie(c);
       into.places[c] = toners[c];
       into.slopes[c] = outside * byK * share * kOf;
       into.places[toners.length + c] = tonerCount + toners[c];
@@ -140,6 +164,7 @@ export function createReadingModel(
         addBorder(into, shareAt + c, slope);
       }
     }
+    if (sprayAt >= 0) addSpray(into, reading, x);
     if (thicknessAt >= 0) addBorder(into, thicknessAt, outside * byLogThickness);
     for (const { place, below, above } of fitted[reading.geometry]) {
       let change = measuredReflectance(internal, above) - measuredReflectance(internal, below);

@@ -2,6 +2,7 @@ import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { list, numbers } from "../core/shape/list.js";
 import { number } from "../core/shape/number.js";
+import { oneOf } from "../core/shape/oneOf.js";
 import { optional } from "../core/shape/optional.js";
 import { type Noted, record } from "../core/shape/record.js";
 import { rule } from "../core/shape/rule.js";
@@ -28,8 +29,15 @@ export interface Sample extends Noted {
   readonly recipe: Grams;
   /** Dry film in µm, where it was measured. */
   readonly thickness?: number;
+  /** How it was sprayed, of films with flake or pearl; "as the ladder" when absent. */
+  readonly spray?: SprayedAs;
   readonly readings: readonly SampleReading[];
 }
+
+/** Against the ladder: flakes that lie flatter make the face lighter and the flop darker, steeper ones the other way. */
+export const SPRAYED_AS = ["as the ladder", "flatter", "steeper"] as const;
+/** One of `SPRAYED_AS`. */
+export type SprayedAs = (typeof SPRAYED_AS)[number];
 
 /** What the samples of one job share. */
 interface Shared {
@@ -60,6 +68,7 @@ export const SAMPLE = record<Sample>({
   name: text(),
   recipe: GRAMS,
   thickness: optional(number({ min: 0, max: 1e4, aboveMin: true })),
+  spray: optional(oneOf(SPRAYED_AS)),
   readings: SAMPLE_READINGS,
 });
 

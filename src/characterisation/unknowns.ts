@@ -14,6 +14,10 @@ export interface Unknowns {
   /** By toner, the place of ln density against the reference toner; −1 where it is known. */
   readonly density: Int32Array;
   readonly surface: readonly FittedConstant[];
+  /** By film, the place of its spray state x, ln width of tilts against the ladder's; −1 where nothing in it tilts. */
+  readonly spray: Int32Array;
+  /** By toner and geometry (`[j·geometries + g]`), the place of the slope of its tilt curve, the bend next; −1 where not sought. */
+  readonly orientation: Int32Array;
   /** Prior of every border unknown: mean, and 1/sd. */
   readonly priorMean: Float64Array;
   readonly priorWeight: Float64Array;
@@ -38,9 +42,21 @@ export interface Point {
 /** How far the constants of a surface may be from what was given (design values: n = 1.5 ± 0.1 and more). */
 const SURFACE_SD = { k1: 0.02, k2: 0.1, specularRest: 0.5 } as const;
 
+/** How far spraying repeats, as ln width of tilts: common practice, no source. */
+const LADDER_SD = 0.02;
+/** What "flatter" and "steeper" are taken for, which sets the scale of x (our convention). */
+const TURNED = { flatter: -0.15, steeper: 0.15 } as const;
+const TURNED_SD = 0.07;
+/** White tilts flake, by about so much times its share of the paint (a world of other physics has 1.5). */
+const WHITE_TILT_SD = 1;
+/** Of tilt curves: so wide that films decide (design values; a study found slopes up to 3, bends up to 4). */
+const TILT_SD = { slope: 3, bend: 3 } as const;
+
 export function layOutUnknowns({
   films,
   tonerCount,
+  tilting,
+  whites,
   surfaces,
   grid,
   reference,
@@ -82,6 +98,20 @@ export function layOutUnknowns({
       place: unknown(given[what] ?? 0, SURFACE_SD[what]),
     })),
   );
+  // What the model misses of a film is alike at all its bands: they count as one against what is known of spraying.
+  const bands = Math.sqrt(surfaces.length * grid.count);
+  const spray = Int32Array.from(films, ({ toners, shares: parts, spray: way }) => {
+    if (!toners.some((j) => tilting.includes(j))) return -1;
+    const white = parts.reduce((sum, part, c) => sum + (whites.includes(toners[c]) ? part : 0), 0);
+    const sd = Math.hypot(way === "as the ladder" ? LADDER_SD : TURNED_SD, WHITE_TILT_SD * white);
+    return unknown(way === "as the ladder" ? 0 : TURNED[way], sd / bands);
+  });
+  const orientation = Int32Array.from({ length: tonerCount * surfaces.length }, (_, i) => {
+    if (!tilting.includes(Math.floor(i / surfaces.length))) return -1;
+    const slope = unknown(0, TILT_SD.slope / bands);
+    unknown(0, TILT_SD.bend / bands);
+    return slope;
+  });
   return {
     cells: surfaces.length * grid.count,
     size: 2 * tonerCount,
@@ -90,6 +120,8 @@ export function layOutUnknowns({
     shares,
     density,
     surface,
+    spray,
+    orientation,
     priorMean: Float64Array.from(mean),
     priorWeight: Float64Array.from(weight),
     level: -meanFilm,

@@ -39,6 +39,8 @@ export function withMisfit(
   const labOf = (reflectance: Float64Array): Lab =>
     labFromXyz(xyzFromReflectance(reflectance, weights), weights.white);
   const judged = observations.films.flatMap((film, f) => {
+    // Films sprayed otherwise on purpose tell of spraying, not of K and S.
+    if (film.spray !== "as the ladder") return [];
     const squares = set.surfaces.flatMap((_, geometry) => {
       const off = labOff(observations, { film: f, geometry }, leftOut, labOf);
       return off === undefined ? [] : chiSquareOf(belief, film, geometry, off);

@@ -3,6 +3,7 @@ import { type TristimulusWeights, tristimulusWeights } from "../colorimetry/weig
 import type { Geometry } from "../surface/geometry.js";
 import { type SurfaceTerms, surfaceTerms } from "../surface/saunderson.js";
 import { type Coefficients, packCoefficients } from "../toners/coefficients.js";
+import type { TiltCurve } from "../toners/orientation.js";
 import { surfaceAt, type TonerSet } from "../toners/tonerSet.js";
 
 /** One illuminant of the viewing conditions with its tristimulus weights on the grid of the model. */
@@ -29,6 +30,8 @@ export interface ForwardModel {
   readonly surfaces: readonly SurfaceTerms[];
   readonly lights: readonly Light[];
   readonly coefficients: Coefficients;
+  /** By toner and geometry, what the lie of its flakes does; of toners without an orientation nothing. */
+  readonly orientation: readonly (readonly (TiltCurve | undefined)[] | undefined)[];
   readonly anchor: Anchor;
 }
 
@@ -57,6 +60,9 @@ export function createForwardModel(
       }),
     })),
     coefficients: packCoefficients(set, geometries),
+    orientation: set.toners.map(
+      ({ orientation }) => orientation && geometries.map((geometry) => orientation[geometry]),
+    ),
     anchor: {
       scale: new Float64Array(size).fill(1),
       ghost: new Float64Array(size),

@@ -7,6 +7,7 @@ import { optional } from "../core/shape/optional.js";
 import { type Noted, record } from "../core/shape/record.js";
 import { text } from "../core/shape/text.js";
 import { GEOMETRY, type Geometry } from "../surface/geometry.js";
+import { ORIENTATION, type Orientation } from "./orientation.js";
 
 /** What a toner is for. */
 export const TONER_ROLES = ["white", "black", "chromatic", "binder", "flake", "pearl"] as const;
@@ -41,6 +42,11 @@ export interface Toner extends Noted {
    * about the toner grow with it; `characterise` writes it where it leaves one out.
    */
   readonly misfit?: number;
+  /**
+   * Of flake and pearl: what spraying them steeper or flatter does, by geometry. `characterise` finds it from films of one
+   * let-down sprayed several ways; without it nothing is said of spraying.
+   */
+  readonly orientation?: Orientation;
   /** Absorption per gram as poured, at every geometry in `surfaces`. */
   readonly k: SpectraByGeometry;
   /** Scattering per gram as poured, at every geometry in `surfaces`. */
@@ -48,7 +54,7 @@ export interface Toner extends Noted {
 }
 
 /** A toner to be characterised: all that is said of it but K, S and how far they are off. */
-export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit"> {}
+export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit" | "orientation"> {}
 
 /** Factor on K and S of a can. */
 export const STRENGTH = number({ min: 1e-3, max: 1e3 });
@@ -74,6 +80,7 @@ const SPECTRA = map(numbers({ min: 0, max: 1e6 }), GEOMETRY);
 /** A toner for itself; its set looks whether its spectra fit. */
 export const TONER = extended<Toner, Toner, TonerToFind>(TONER_TO_FIND, {
   misfit: optional(MISFIT),
+  orientation: optional(ORIENTATION),
   k: SPECTRA,
   s: SPECTRA,
 });
