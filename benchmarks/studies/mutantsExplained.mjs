@@ -101,7 +101,7 @@ export const EXPLAINED = [
   {
     file: "numeric/blockArrow.ts",
     line: "return false;",
-    why: "no effect: a link of zeros, reckoned with, changes nothing",
+    why: "no effect: computing with a link of zeros changes nothing",
   },
   { file: "numeric/blockArrow.ts", line: "const padded", why: "no effect: more padding, which is zeros" },
   {

@@ -14,7 +14,7 @@ export interface Film {
   readonly kinship: Float64Array;
 }
 
-/** Two paints so many ΔE00 apart have what is peculiar to them in common by 1/e: found on measured ladders (docs/evidence.md). */
+/** Distance in ΔE00 over which the correlation of two paints' own curves falls to 1/e; found on measured ladders (docs/evidence.md). */
 const KIN_DELTA_E00 = 50;
 
 /** A hair, so that two films of one paint leave no singular matrix. */

@@ -16,7 +16,7 @@ import type { Film, Observations } from "./observations.js";
 const HIDES = 1;
 /** χ² of three colours beyond 99 %: one spoilt film must not speak for all. */
 const MOST_CHI_SQUARE = 11.3;
-/** The misfit of a toner is drawn to that of its line as by so many films; fewer tell nothing of a line either. */
+/** Weight, in films, of the line's misfit in that of a toner; a line with fewer judged films gets no misfit. */
 const PRIOR_FILMS = 2;
 /** L*, a*, b*. */
 const COLOURS = 3;

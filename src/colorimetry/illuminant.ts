@@ -69,7 +69,7 @@ export function illuminantSpectrum(name: IlluminantName, path = ""): Spectrum {
   return typeof known === "number" ? daylight(known) : ILLUMINANTS[known]();
 }
 
-/** What a name stands for: a table, or daylight of so many kelvin. */
+/** What a name stands for: a table, or daylight of a correlated colour temperature in kelvin. */
 function knownIlluminant(name: string, path: string): NamedIlluminant | number {
   const own = ILLUMINANT_NAMES.find((candidate) => candidate === name);
   if (own !== undefined) return own;

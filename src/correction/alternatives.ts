@@ -21,7 +21,7 @@ const SAVES = 0.3;
 /** Alternatives are to be good, not proved best. */
 const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 6 });
 
-/** What paint counts for in the thrifty alternative, in ΔE00 for as much again as the pot holds. */
+/** Cost of added paint in the thrifty alternative, ΔE00 per pot mass. */
 const THRIFT = { deltaE00: 2, of: "sum" } as const;
 
 /**

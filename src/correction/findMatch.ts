@@ -4,7 +4,7 @@ import { findMix, type PickedMix } from "./search/findMix.js";
 import { matches } from "./search/pickMix.js";
 import { withRisk } from "./withRisk.js";
 
-/** What the doubt of the pours counts for where all of it would leave a target out of tolerance. */
+/** Weight of the risk term where its full weight would leave a target out of tolerance. */
 const SHARES = [0.1, 0];
 
 /** Of the work left, what the search with all of the doubt may take; the rest is for those with less of it. */

@@ -36,7 +36,7 @@ export function findObstacles(
 
   const all = ids.map((_, j) => j);
   const stocked = { ...bench, stock: stock.map(() => Number.POSITIVE_INFINITY) };
-  // A hair of each toner stays: a pot that has lost all of it has no colour to reckon with.
+  // A hair of each toner stays: a pot without any of it may have no colour to compute.
   const least = (j: number) => -0.999 * pot[j];
   const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, {
     tolerances: FINE,

@@ -1,4 +1,4 @@
-/** A matrix of rows of so many numbers, one after the other. */
+/** A dense matrix, row by row. */
 export interface Rows {
   readonly values: Float64Array;
   readonly width: number;

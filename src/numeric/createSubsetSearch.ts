@@ -15,7 +15,7 @@ export interface SubsetFit {
 /** Subsets of one size after the other; each needs what the smaller ones left. */
 export interface SubsetSearch {
   /**
-   * Of all subsets of so many columns the `most` best of those that leave less than `below`, best first; sizes 1 to 4,
+   * Of all subsets of a given size the `most` best of those that leave less than `below`, best first; sizes 1 to 4,
    * in this order. Undefined, from there on, where they would be more than the subsets allowed.
    */
   next(most: number, below?: number): readonly SubsetFit[] | undefined;

@@ -52,7 +52,7 @@ export function createDictionary(
   };
 }
 
-/** Simplex steps until no free variable is worth raising, at most so many. */
+/** Simplex steps until no free variable improves the objective, at most `mostIterations`. */
 export function climb(
   dictionary: Dictionary,
   mostIterations = Number.POSITIVE_INFINITY,

@@ -72,7 +72,7 @@ export function anchorToCard(
   return { ...model, anchor: { scale, ghost, shift } };
 }
 
-/** Internal reflectance with which K/S can be reckoned: censored readings are moved to the edge of what can. */
+/** Internal reflectance from which K/S can be computed: censored readings are moved to the edge of the usable range. */
 export function usableInternal(measured: number, surface: SurfaceTerms): number {
   const darkest = internalReflectance(surface.offset + DARKEST, surface);
   return Math.min(1, Math.max(darkest, internalReflectance(measured, surface)));

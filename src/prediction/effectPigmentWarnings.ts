@@ -11,6 +11,6 @@ export function effectPigmentWarnings(
 ): readonly Warning[] {
   const ids = toners.filter((toner, j) => isEffect(toner) && grams[j] > 0).map(({ id }) => id);
   if (ids.length === 0) return [];
-  const message = `${ids.join(", ")}: how flakes lie is not modelled, each geometry is reckoned by itself; take small steps and judge face and flop by the card`;
+  const message = `${ids.join(", ")}: how flakes lie is not modelled, each geometry is computed by itself; take small steps and judge face and flop by the card`;
   return [{ code: "effect-pigments", message, toners: ids }];
 }

@@ -23,7 +23,7 @@ export function resampledWarnings(
 /** Said when the bands in common stop short of 400–700 nm: the rest is folded into the end bands (ASTM E308). */
 export function rangeWarnings(grid: Grid): readonly Warning[] {
   if (grid.start <= 400 && gridEnd(grid) >= 700) return [];
-  const message = `colour is reckoned from ${grid.start}–${gridEnd(grid)} nm alone; 400–700 nm is the least that CIE 15 recommends`;
+  const message = `colour is computed from ${grid.start}–${gridEnd(grid)} nm alone; 400–700 nm is the least that CIE 15 recommends`;
   return [{ code: "narrow-range", message }];
 }
 

@@ -32,6 +32,7 @@ describe("the schemas in the package", () => {
   );
 
   it("are the tables of the page on file formats", async () => {
-    await expect(withTables(readFileSync(page, "utf8"), schemas)).toMatchFileSnapshot(page);
+    const read = Object.keys(FORMATS).filter((name) => FORMATS[name as keyof typeof FORMATS].shape);
+    await expect(withTables(readFileSync(page, "utf8"), schemas, read)).toMatchFileSnapshot(page);
   });
 });

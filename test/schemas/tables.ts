@@ -3,22 +3,35 @@ import type { Schema } from "./schemaOfType.js";
 
 const NOT_SHOWN = ["format", "version", "notes"];
 
-/** A page with its tables written anew between `<!-- table: FORMAT -->`, or `<!-- records -->`, and `<!-- end -->`. */
-export function withTables(page: string, schemas: Readonly<Record<string, Schema>>): string {
+/**
+ * A page with its tables written anew between `<!-- table: FORMAT -->`, or `<!-- records -->`, and `<!-- end -->`.
+ * Records that stand in what is `read` have tables; those of answers alone are left to the schemas.
+ */
+export function withTables(
+  page: string,
+  schemas: Readonly<Record<string, Schema>>,
+  read: readonly string[],
+): string {
   const shown = new Set<string>();
+  const records = new Map(read.flatMap((name) => Object.entries(recordsOf(schemas[name]))));
   const written = page.replaceAll(
     /(<!-- table: (\S+) -->\n)[\s\S]*?(<!-- end -->)/g,
     (_, start, name, end) => {
       if (!Object.hasOwn(schemas, name)) throw new Error(`there is no format ${name}`);
       shown.add(name);
-      return `${start}\n${table(schemas[name], recordsOf(schemas[name]))}\n\n${end}`;
+      const file = `schemas/${name.split("/")[1]}.json`;
+      const linked = table(schemas[name], recordsOf(schemas[name])).replaceAll(
+        /\[(\w+)\]\(#\w+\)/g,
+        (link, record) => (records.has(record) ? link : `[${record}](${file})`),
+      );
+      return `${start}\n${linked}\n\n${end}`;
     },
   );
   const missing = Object.keys(schemas).filter((name) => !shown.has(name));
   if (missing.length > 0) throw new Error(`no table of ${missing.join(", ")}`);
   return written.replace(
     /(<!-- records -->\n)[\s\S]*?(<!-- end -->)/,
-    (_, start, end) => `${start}\n${recordTables(Object.values(schemas))}\n${end}`,
+    (_, start, end) => `${start}\n${recordTables(read.map((name) => schemas[name]))}\n${end}`,
   );
 }
 

@@ -14,13 +14,13 @@ export interface Verification {
   readonly reason?: string;
 }
 
-/** Numbers written down may differ from those reckoned here by so much, relative to 1 or their size. */
+/** Most that a stated number may differ from the one computed here, relative to 1 or to its size. */
 const CLOSE = 1e-7;
 
 /**
  * Checks the certificate of a correction against its job, with arithmetic of its own and none of the code that made it:
  * shared are only the forward model, tied to the card, CIEDE2000 and the reading of the job. Every proof is followed step by step; what is
- * said to be reached is reckoned from the additions; bounds and verdict must follow from the proofs. Values err to the
+ * said to be reached is computed from the additions; bounds and verdict must follow from the proofs. Values err to the
  * safe side by more than rounding (1e−13 of the terms of a row, 1e−11 of a ratio). Throws as `correct` does for a job that
  * cannot be used; whatever is wrong with the certificate is in `reason`.
  */

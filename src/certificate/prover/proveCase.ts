@@ -41,7 +41,7 @@ export interface CaseSearch {
 /** Bands whose ranges are asked for in one round. */
 const BANDS_PER_ROUND = 8;
 
-/** A round that leaves more looseness than this share is a dull one; after so many of them a split says more. */
+/** A round that leaves more looseness than this share gains little; after this many of them a split gains more. */
 const DULL = 0.95;
 const MOST_DULL_ROUNDS = 3;
 

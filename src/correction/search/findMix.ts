@@ -12,13 +12,13 @@ import { type MixSearch, searchMixes } from "./searchMixes.js";
 /** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
 export interface PickedMix {
   readonly problem: Problem;
-  /** What paint counts for in the score of the mix picked. */
+  /** Cost of added paint in the score of the mix picked, ΔE00 per pot mass. */
   readonly paint: PaintCost;
   readonly search: MixSearch;
   readonly picked: FoundMix | undefined;
 }
 
-/** What paint counts for in the squares where thrift is looked for, in ΔE00 for as much again as the pot holds. */
+/** Cost of added paint in the least-squares objective when looking for thrift, ΔE00 per pot mass. */
 const THRIFT = [0.5, 0.15, 0.05];
 
 /** A thrifty mix is to be good, not proved best. */

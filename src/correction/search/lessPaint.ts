@@ -5,7 +5,7 @@ import { FREE_SHARE } from "../weighMix.js";
 import { createSearch, type FoundMix } from "./createSearch.js";
 import { matches } from "./pickMix.js";
 
-/** Each cup tried is so many times the next smaller one: the same cups whatever the job's own. */
+/** Ratio of one cup tried to the next smaller one; the cups do not depend on the job's own. */
 const RUNG = 1.25;
 const HALVINGS = 8;
 

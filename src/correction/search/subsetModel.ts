@@ -131,7 +131,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
 /** Steps of work in one colour difference. */
 const AIM_STEPS = 150;
 
-/** Room for a model of so many toners. */
+/** Allocates a subset model of `toners` toners. */
 export function createRoom(toners: number, aims: number): Room {
   return {
     toners: [],

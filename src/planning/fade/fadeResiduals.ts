@@ -2,7 +2,7 @@ import type { LeastSquaresProblem } from "../../numeric/levenbergMarquardt.js";
 import { mix } from "../../toners/coefficients.js";
 import { type FadeModel, fadeLoss, shownGrams } from "./fadeModel.js";
 
-/** The unknowns stay within so many standard deviations of their priors: beyond, the formula is another. */
+/** Bound of the unknowns in standard deviations of their priors; beyond it the formula is another. */
 const FURTHEST = 12;
 
 /**

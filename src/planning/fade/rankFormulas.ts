@@ -21,7 +21,7 @@ export interface RankedFormula {
   readonly paintNeededGrams: number;
 }
 
-/** Chance goes beyond so many standard deviations once in a hundred times. */
+/** One-sided 1 % point of the normal law, in standard deviations. */
 export const FURTHEST_SD = 2.33;
 
 /** A faded formula that is further off than this is another formula: our choice. */

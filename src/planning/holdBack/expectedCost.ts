@@ -25,7 +25,7 @@ export interface ExpectedCost {
   readonly wasteGrams: number;
 }
 
-/** A painter who has sprayed so many cards for one colour starts anew. */
+/** Cards for one colour after which a painter starts anew. */
 const MOST_CARDS = 8;
 
 /**

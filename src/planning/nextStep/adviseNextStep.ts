@@ -172,7 +172,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   return { ...what, reasons, choices, withinNow, prices };
 }
 
-/** The next card with the doubt of the targets' readings in its spread; both are means of so many readings. */
+/** The next card with the doubt of the targets' readings in its spread; both are means of `readings` readings. */
 function againstTarget(card: NextCard, readings: number): NextCard {
   const covariance = card.covariance.map((value, i) => value + (2 / readings - 1) * card.ofReading[i]);
   return { ...card, covariance, ofReading: card.ofReading.map((value) => (2 * value) / readings) };
