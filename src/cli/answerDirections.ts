@@ -1,5 +1,5 @@
+import { tonerDirections } from "../correction/tonerDirections.js";
 import { readMixOnCard } from "../formats/jobFile.js";
-import { tonerDirections } from "../prediction/tonerDirections.js";
 import { directionsText } from "../report/directionsText.js";
 import { tonerNames } from "../report/tonerName.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";

@@ -1,11 +1,11 @@
-import type { PanelPaint, PanelToInfer } from "../belief/inferPanels.js";
+import type { PanelToInfer } from "../belief/inferPanels.js";
 import { InputError } from "../core/InputError.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { alignReadings } from "../scene/alignReadings.js";
 import { type Comparison, rangesOfGrades } from "../scene/readings/comparison.js";
-import { fadePriorOf } from "../toners/fadePrior.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
+import { fadedPaint } from "./fadedPaint.js";
 import { geometryOfEye } from "./geometriesSeen.js";
 import type { CheckedJob, CheckedTarget } from "./job.js";
 import { createWeights, seenColours } from "./seenColours.js";
@@ -49,7 +49,7 @@ export function panelsToInfer(
         grades: rangesOfGrades(one),
       })),
       pot: { grams: pot, tonerSds: pot.map((grams) => (grams > 0 ? POT_SD : 0)) },
-      ...(formula && { formula: faded(toners, gramsInOrder(formula, toners.toners)) }),
+      ...(formula && { formula: fadedPaint(toners.toners, gramsInOrder(formula, toners.toners)) }),
     };
     return [{ target: t, panel }];
   });
@@ -60,13 +60,4 @@ function placeOf({ card }: Comparison, names: readonly (string | null)[], path: 
   const place = names.lastIndexOf(card);
   if (place >= 0) return place;
   throw new InputError("out-of-range", path, "this card is not believed, or too many came after it");
-}
-
-/** A formula with what light takes of its toners on average, and how far that may be off. */
-function faded({ toners }: TonerSet, grams: Float64Array): PanelPaint {
-  const priors = toners.map((toner) => fadePriorOf(toner, {}));
-  return {
-    grams: grams.map((amount, j) => amount * Math.exp(-priors[j].meanLoss)),
-    tonerSds: grams.map((amount, j) => (amount > 0 ? priors[j].sdLoss : 0)),
-  };
 }

@@ -60,6 +60,13 @@ export type { Job, JobCard, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export type { NextLook } from "../correction/nextLook.js";
 export type { SearchReport } from "../correction/searchReport.js";
+export {
+  type ColourMove,
+  type MixOnCard,
+  type TonerDirection,
+  type TonerDirections,
+  tonerDirections,
+} from "../correction/tonerDirections.js";
 export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
 export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
 export type { Card } from "../prediction/card.js";
@@ -79,13 +86,6 @@ export {
   type Prediction,
   predict,
 } from "../prediction/predict.js";
-export {
-  type ColourMove,
-  type MixOnCard,
-  type TonerDirection,
-  type TonerDirections,
-  tonerDirections,
-} from "../prediction/tonerDirections.js";
 export type { ColourReading } from "../scene/readings/colourReading.js";
 export type { Comparison, Grades } from "../scene/readings/comparison.js";
 export type { EyeScale } from "../scene/readings/greyScale.js";

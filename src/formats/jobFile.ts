@@ -18,9 +18,9 @@ import {
   TARGET_COUNT,
   type Target,
 } from "../correction/job.js";
+import { checkMixOnCard, type MixOnCard } from "../correction/tonerDirections.js";
 import { CARD, type Card } from "../prediction/card.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
-import { checkMixOnCard, type MixOnCard } from "../prediction/tonerDirections.js";
 import { READINGS, type Reading } from "../surface/reading.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";
@@ -71,10 +71,18 @@ const TARGET_IN_FILE = extended<NonNullable<CheckedFile["targets"]>[number], Tar
   },
 );
 
-/** What a schema says of readings that stand in no file. */
-const WITH_READINGS = { type: "object", required: ["readings"], properties: { readings: {} } } as const;
-
-const ALL_WITH_READINGS = { type: "array", items: WITH_READINGS } as const;
+/** What a schema says of targets that stand in no file: they were read, measured or looked at. */
+const SEEN = {
+  type: "array",
+  items: {
+    type: "object",
+    anyOf: [
+      { required: ["readings"], properties: { readings: {} } },
+      { required: ["colours"], properties: { colours: {} } },
+      { required: ["comparisons"], properties: { comparisons: {} } },
+    ],
+  },
+} as const;
 
 /** The file of a job. */
 export const JOB_FILE = rule(
@@ -94,20 +102,20 @@ export const JOB_FILE = rule(
   {
     if: { not: { required: ["files"], properties: { files: {} } } },
     // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema.
-    then: { properties: { card: WITH_READINGS, cards: ALL_WITH_READINGS, targets: ALL_WITH_READINGS } },
+    then: { properties: { targets: SEEN } },
     not: { required: ["card", "cards"], properties: { card: {}, cards: {} } },
   },
 );
 
-function readingsStandSomewhere({ files, card, cards = [], targets = [] }: CheckedFile): void {
+/** Of a card only the job as a whole says whether it had to be read: an eye may have seen it beside a panel. */
+function readingsStandSomewhere({ files, targets = [] }: CheckedFile): void {
   if (files !== undefined) return;
-  const places = [
-    ...(card ? [{ readings: card.readings, path: "card" }] : []),
-    ...cards.map(({ readings }, c) => ({ readings, path: `cards[${c}]` })),
-    ...targets.map(({ readings }, t) => ({ readings, path: `targets[${t}]` })),
-  ];
-  const without = places.find(({ readings }) => readings === undefined);
-  if (without) throw new InputError("missing", `${without.path}.readings`, "a list is needed here, or files");
+  const without = targets.findIndex(
+    ({ readings, colours, comparisons }) =>
+      readings === undefined && colours.length === 0 && comparisons.length === 0,
+  );
+  if (without < 0) return;
+  throw new InputError("missing", `targets[${without}].readings`, "a list is needed here, or files");
 }
 
 /** Brings the toners that a job names, such as `"toners.json"`; reading the disk is the caller's. */

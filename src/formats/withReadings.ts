@@ -44,9 +44,11 @@ function eachFilled(
   return list.map((one, i) => filled(one, `${path}[${i}]`, named, otherwise?.(i)));
 }
 
+const hasSome = (list: unknown): boolean => Array.isArray(list) && list.length > 0;
+
 function filled(value: unknown, path: string, named: readonly NamedReading[], otherwise?: string): unknown {
   const record = checkRecord(value, path);
-  if (record.readings !== undefined) return record;
+  if (record.readings !== undefined || hasSome(record.colours) || hasSome(record.comparisons)) return record;
   const name = checkText(record.name ?? otherwise, `${path}.name`);
   const own = named.filter((one) => one.name === name);
   if (own.length > 0) {

@@ -34,7 +34,7 @@ export const CARD = record<CheckedCard, Unread<Card>>({
 
 /** Throws `missing` for a surface of which nothing was read. */
 export function checkIsRead(
-  { readings, colours }: Pick<CheckedCard, "readings" | "colours">,
+  { readings, colours }: { readonly readings: readonly unknown[]; readonly colours: readonly unknown[] },
   path: string,
 ): void {
   if (readings.length > 0 || colours.length > 0) return;

@@ -1,5 +1,5 @@
 import type { Lab } from "../colorimetry/lab.js";
-import type { ColourMove, TonerDirection, TonerDirections } from "../prediction/tonerDirections.js";
+import type { ColourMove, TonerDirection, TonerDirections } from "../correction/tonerDirections.js";
 import { colourWords } from "./colourWords.js";
 import { decimals } from "./decimals.js";
 import { gramsText } from "./gramsText.js";

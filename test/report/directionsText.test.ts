@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { tonerDirections } from "../../src/prediction/tonerDirections.js";
+import { tonerDirections } from "../../src/correction/tonerDirections.js";
 import { directionsText } from "../../src/report/directionsText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 

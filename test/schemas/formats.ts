@@ -29,7 +29,7 @@ export const FORMATS: Readonly<Record<keyof typeof FORMAT_VERSIONS | "masstone/v
   "masstone/correction": { file: "planning/nextStep/nextStep.ts", type: "AdvisedCorrection" },
   "masstone/certificate": { file: "certificate/records/certificate.ts", type: "Certificate" },
   "masstone/prediction": { file: "prediction/predict.ts", type: "Prediction" },
-  "masstone/directions": { file: "prediction/tonerDirections.ts", type: "TonerDirections" },
+  "masstone/directions": { file: "correction/tonerDirections.ts", type: "TonerDirections" },
   "masstone/characterisation": { file: "characterisation/characterisation.ts", type: "Characterisation" },
   "masstone/hold-back": { file: "planning/holdBack/holdBackPlan.ts", type: "HoldBackPlan" },
   "masstone/learning": { file: "planning/learning/learning.ts", type: "Learning" },

@@ -8,7 +8,13 @@ import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
 import { checkLimits, LIMITS, type Limits } from "../../correction/limits.js";
-import { READINGS, type Reading } from "../../surface/reading.js";
+import { checkIsRead, type Unread } from "../../prediction/card.js";
+import {
+  type CheckedColourReading,
+  COLOURS,
+  type ColourReading,
+} from "../../scene/readings/colourReading.js";
+import { READINGS, type Reading, SOME_READINGS } from "../../surface/reading.js";
 import {
   BLEND_ALLOWANCE,
   BLEND_ALLOWANCE_DEFAULTS,
@@ -44,7 +50,10 @@ export interface Panel extends Noted {
   readonly role?: TargetRole;
   /** How much of the paint this panel takes, against the others. */
   readonly share?: number;
+  /** Spectra; an empty list where there are `colours` alone. */
   readonly readings: readonly Reading[];
+  /** Colours without spectra: the panel's spectrum is then inferred from the formula that the plan is made with. */
+  readonly colours?: readonly ColourReading[];
 }
 
 /** What `planHoldBack` needs: formulas, panels, how much paint is wanted, and the bench. */
@@ -67,7 +76,8 @@ export interface PlanJob extends Noted {
 }
 
 /** A panel with every default in place. */
-export type CheckedPanel = Required<Omit<Panel, "notes">> & Noted;
+export type CheckedPanel = Required<Omit<Panel, "notes" | "colours">> &
+  Noted & { readonly colours: readonly CheckedColourReading[] };
 
 /** A plan's job with everything checked and every default in place. */
 export interface CheckedPlanJob extends PlanJob {
@@ -87,17 +97,21 @@ const FORMULAS = list(record<Formula>({ name: text(), grams: GRAMS, readings: op
 
 /** Twelve panels are more than a car has, and few enough to find the fewest pots by looking at all subsets. */
 const PANELS = list(
-  record<CheckedPanel, Panel>({
+  record<CheckedPanel, Unread<Panel>>({
     name: text(),
     role: optional(oneOf(TARGET_ROLES), "edge"),
     share: optional(number({ min: 0, aboveMin: true, max: 1e6 }), 1),
-    readings: READINGS,
+    readings: optional(SOME_READINGS, []),
+    colours: optional(COLOURS, []),
   }),
   { min: 1, max: 12, unique: "name" },
 );
 
+/** A plan as it may be given: panels may leave their spectra out. */
+type PlanJobGiven = Omit<PlanJob, "panels"> & { readonly panels: readonly Unread<Panel>[] };
+
 /** A plan for itself; `checkPlanJob` looks whether its parts fit one another. */
-export const PLAN_JOB = record<CheckedPlanJob, PlanJob>(
+export const PLAN_JOB = record<CheckedPlanJob, PlanJobGiven>(
   {
     toners: TONER_SET,
     viewing: VIEWING,
@@ -120,6 +134,9 @@ export function checkPlanJob(value: unknown): CheckedPlanJob {
   const { toners } = job.toners;
   job.formulas.forEach(({ grams }, i) => {
     checkPot(grams, `formulas[${i}].grams`, toners);
+  });
+  job.panels.forEach((panel, i) => {
+    checkIsRead(panel, `panels[${i}]`);
   });
   checkLimits(job.limits, "limits", toners);
   checkToners(job.fadePriors, "fadePriors", toners);

@@ -1,16 +1,24 @@
+import { beliefOf } from "../../belief/belief.js";
+import { beliefSizesOf } from "../../belief/beliefSizes.js";
+import { canPrior } from "../../belief/canPrior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
+import { type FilmBelief, filmBelief } from "../../belief/filmBelief.js";
+import { inferPanels } from "../../belief/inferPanels.js";
 import { InputError } from "../../core/InputError.js";
 import type { Warning } from "../../core/warning.js";
+import { fadedPaint } from "../../correction/fadedPaint.js";
+import { seenAtOfCard } from "../../correction/geometriesSeen.js";
+import { createWeights, seenColours } from "../../correction/seenColours.js";
 import { absorptionRatio } from "../../optics/infiniteFilm.js";
 import { anchorToCard, censoredBands, usableInternal } from "../../prediction/anchor.js";
 import { createForwardModel, type ForwardModel } from "../../prediction/forwardModel.js";
-import { createScene } from "../../scene/createScene.js";
+import { checkGeometries, createScene } from "../../scene/createScene.js";
 import { censoredWarnings } from "../../scene/readingWarnings.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Reading } from "../../surface/reading.js";
 import { measuredSlope } from "../../surface/saunderson.js";
+import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
-import { surfaceAt } from "../../toners/tonerSet.js";
 import type { CheckedPlanJob } from "./planJob.js";
 import type { PlanOptions } from "./planOptions.js";
 
@@ -40,7 +48,9 @@ export interface PlanProblem {
 export function preparePlan(job: CheckedPlanJob): PlanProblem {
   const geometries = sharedGeometries(job);
   const surfaces = [
-    ...job.panels.map(({ readings }, i) => ({ readings, path: `panels[${i}].readings` })),
+    ...job.panels.flatMap(({ readings }, i) =>
+      readings.length > 0 ? [{ readings, path: `panels[${i}].readings` }] : [],
+    ),
     ...job.formulas.flatMap(({ readings }, i) =>
       readings ? [{ readings, path: `formulas[${i}].readings` }] : [],
     ),
@@ -49,9 +59,6 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
   const { grid } = scene;
   const model = createForwardModel(scene.toners, job.viewing, geometries);
   const aligned = (readings: readonly Reading[], path: string) => scene.aligned({ readings, path });
-  const panels = job.panels.map(({ readings }, i) =>
-    panelData(model, aligned(readings, `panels[${i}].readings`), job.options),
-  );
   const formulas = job.formulas.map(({ grams, readings }, i) => {
     const amounts = gramsInOrder(grams, job.toners.toners);
     checkScatters(model, amounts, `formulas[${i}].grams`);
@@ -59,10 +66,15 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
     const fresh = aligned(readings, `formulas[${i}].readings`);
     return { model: anchorToCard(model, amounts, fresh), grams: amounts };
   });
+  const panels = job.panels.map(({ readings }, i) =>
+    readings.length > 0
+      ? panelData(model, { reflectance: aligned(readings, `panels[${i}].readings`) }, job.options)
+      : panelData(model, inferredPanel(job, { model, formulas }, i), job.options),
+  );
   const warnings = [
     ...scene.warnings,
     ...panels.flatMap(({ reflectance }, i) =>
-      model.surfaces.flatMap((surface, g) => {
+      (job.panels[i].readings.length > 0 ? model.surfaces : []).flatMap((surface, g) => {
         const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
         return censoredWarnings(censoredBands(values, surface), grid, `panels[${i}].readings`);
       }),
@@ -72,16 +84,33 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
 }
 
 function sharedGeometries({ toners, panels }: CheckedPlanJob): readonly Geometry[] {
-  panels.forEach(({ readings }, i) => {
-    readings.forEach(({ geometry }, r) => {
-      surfaceAt(toners, geometry, `panels[${i}].readings[${r}].geometry`);
-    });
+  panels.forEach(({ readings, colours }, i) => {
+    checkGeometries(toners, { readings, path: `panels[${i}].readings` });
+    checkGeometries(toners, { readings: colours, path: `panels[${i}].colours` });
   });
   const shared = toners.surfaces
     .map(({ geometry }) => geometry)
-    .filter((geometry) => panels.every(({ readings }) => readings.some((one) => one.geometry === geometry)));
+    .filter((geometry) => panels.every((panel) => seenAtOfCard(panel)?.includes(geometry)));
   if (shared.length > 0) return shared;
   throw new InputError("unknown-geometry", "panels", "there is no geometry at which all panels were read");
+}
+
+/** The spectrum of a panel of which only colours are known, from the formula of the plan: the first, where none is named. */
+function inferredPanel(
+  job: CheckedPlanJob,
+  { model, formulas }: Pick<PlanProblem, "model" | "formulas">,
+  i: number,
+): FilmBelief {
+  const { toners } = job.toners;
+  const named = job.formulas.findIndex(({ name }) => name === job.formula);
+  const { grams } = formulas[Math.max(0, named)];
+  const sizes = beliefSizesOf(job.toners);
+  const free = createForwardModel(atFullStrength(model.set), job.viewing, model.geometries);
+  const prior = { model: free, ...canPrior(job.toners, sizes.strengthSd), sizes };
+  const formula = fadedPaint(toners, grams, job.fadePriors);
+  const colours = seenColours(free, createWeights(free), job.panels[i].colours);
+  const panel = { spectra: [], colours, comparisons: [], pot: formula, formula };
+  return filmBelief(inferPanels(beliefOf(prior, []), [panel]).belief, 0);
 }
 
 /** Nearer to white than this K/S is noise alone. */
@@ -90,7 +119,7 @@ const WHITEST = 0.999;
 /** ln(K/S) of a reading; its variance is that of the reading carried over, and what the model misses in a band. */
 function panelData(
   model: ForwardModel,
-  reflectance: Float64Array,
+  { reflectance, sd: doubt }: { readonly reflectance: Float64Array; readonly sd?: Float64Array },
   { reflectanceSd, bandSd }: PlanOptions,
 ): PanelData {
   const bands = model.set.grid.count;
@@ -101,7 +130,7 @@ function panelData(
     const inside = Math.min(WHITEST, usableInternal(measured, surface));
     const slope = (1 + inside) / (inside * (1 - inside)) / measuredSlope(inside, surface);
     logRatio[b] = Math.log(absorptionRatio(inside));
-    sd[b] = Math.hypot(slope * reflectanceSd, bandSd);
+    sd[b] = Math.hypot(slope * reflectanceSd, slope * (doubt?.[b] ?? 0), bandSd);
   });
   return { reflectance, logRatio, sd };
 }

@@ -6,8 +6,11 @@ import type { ReadCard } from "../../belief/prior.js";
 import { sdsInPot } from "../../belief/sdsInPot.js";
 import type { Viewing } from "../../colorimetry/viewing.js";
 import type { Warning } from "../../core/warning.js";
+import { seenAtOfCard } from "../../correction/geometriesSeen.js";
+import { readCard } from "../../correction/readCard.js";
 import { createForwardModel } from "../../prediction/forwardModel.js";
 import { createScene } from "../../scene/createScene.js";
+import { COLOURS } from "../../scene/readings/colourReading.js";
 import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
@@ -39,11 +42,15 @@ export function learnFromPot(
   before: CanBelief,
   options: LearningOptions,
 ): PotLearning {
-  const surfaces = pot.cards.map(({ readings }, c) => ({ readings, path: `${path}.cards[${c}].readings` }));
+  const surfaces = pot.cards.map(({ readings, colours = [] }, c) => ({
+    readings,
+    colours: COLOURS.check(colours, `${path}.cards[${c}].colours`),
+    path: `${path}.cards[${c}].readings`,
+  }));
   const scene = createScene(
     set,
-    surfaces,
-    (geometry) => surfaces.every(({ readings }) => readings.some((one) => one.geometry === geometry)),
+    surfaces.filter(({ readings }) => readings.length > 0),
+    (geometry) => surfaces.every((surface) => seenAtOfCard(surface)?.includes(geometry)),
     `${path}.cards`,
   );
   const { toners } = scene.toners;
@@ -56,7 +63,7 @@ export function learnFromPot(
   let shares: Float64Array | undefined;
   pot.cards.forEach(({ name }, c) => {
     checkScatters(model, grams[c], `${path}.cards[${c}].pot`);
-    const card = { grams: grams[c], reflectance: scene.aligned(surfaces[c]) };
+    const card = readCard(surfaces[c], grams[c], { model, aligned: scene.aligned });
     const others = pot.cards
       .slice(0, c)
       .map((other, o) => ({ name: other.name, grams: grams[o] }))

@@ -5,7 +5,9 @@ import { map } from "../../core/shape/map.js";
 import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
-import { READINGS, type Reading } from "../../surface/reading.js";
+import { checkIsRead, type Unread } from "../../prediction/card.js";
+import { COLOURS, type ColourReading } from "../../scene/readings/colourReading.js";
+import { type Reading, SOME_READINGS } from "../../surface/reading.js";
 import { checkPot, checkToners, GRAMS, type Grams } from "../../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
 import { LEARNING_OPTIONS, type LearningOptions, learningOptionsFor } from "./learningOptions.js";
@@ -14,7 +16,10 @@ import { LEARNING_OPTIONS, type LearningOptions, learningOptionsFor } from "./le
 export interface PotCard extends Noted {
   readonly name: string;
   readonly pot: Grams;
+  /** Spectra; an empty list where there are `colours` alone. */
   readonly readings: readonly Reading[];
+  /** Colours without spectra. */
+  readonly colours?: readonly ColourReading[];
 }
 
 /** The cards of one pot, in the order in which they were sprayed. */
@@ -43,7 +48,15 @@ const POT_CARDS = record<PotCards>({
   name: text(),
   date: optional(DAY),
   cans: optional(map(text())),
-  cards: list(record<PotCard>({ name: text(), pot: GRAMS, readings: READINGS }), { min: 1, max: 100 }),
+  cards: list(
+    record<PotCard, Unread<PotCard>>({
+      name: text(),
+      pot: GRAMS,
+      readings: optional(SOME_READINGS, []),
+      colours: optional(COLOURS),
+    }),
+    { min: 1, max: 100 },
+  ),
 });
 
 /** A learning job for itself; `checkLearningJob` looks whether its parts fit one another. */
@@ -62,7 +75,8 @@ export function checkLearningJob(value: unknown): CheckedLearningJob {
   job.pots.forEach(({ name, date, cans = {}, cards }, p) => {
     const path = `pots[${p}]`;
     checkToners(cans, `${path}.cans`, toners);
-    cards.forEach(({ pot }, c) => {
+    cards.forEach(({ pot, readings, colours = [] }, c) => {
+      checkIsRead({ readings, colours }, `${path}.cards[${c}]`);
       checkPot(pot, `${path}.cards[${c}].pot`, toners);
     });
     if (known.has(name)) {

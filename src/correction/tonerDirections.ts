@@ -1,26 +1,40 @@
+import { beliefOf } from "../belief/belief.js";
+import { beliefSizesOf } from "../belief/beliefSizes.js";
+import { canPrior } from "../belief/canPrior.js";
+import { checkScatters } from "../belief/checkScatters.js";
+import { tie } from "../belief/tie.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import type { Warning } from "../core/warning.js";
+import { censoredBands } from "../prediction/anchor.js";
+import { CARD, type Card, type CheckedCard, checkIsRead } from "../prediction/card.js";
+import { type ColourStep, colourStep } from "../prediction/colourStep.js";
+import { createGradient, differentiate } from "../prediction/differentiate.js";
+import { directionCosines } from "../prediction/directionCosines.js";
+import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
+import { createEvaluation, evaluate } from "../prediction/evaluate.js";
+import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
+import { checkMix, type Mix } from "../prediction/predict.js";
 import { createScene } from "../scene/createScene.js";
 import { censoredWarnings, rangeWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
+import { atFullStrength } from "../toners/atFullStrength.js";
 import { type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { surfaceAt } from "../toners/tonerSet.js";
-import { anchorToCard, censoredBands } from "./anchor.js";
-import { CARD, type Card } from "./card.js";
-import { type ColourStep, colourStep } from "./colourStep.js";
-import { createGradient, differentiate } from "./differentiate.js";
-import { directionCosines } from "./directionCosines.js";
-import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
-import { createEvaluation, evaluate } from "./evaluate.js";
-import { createForwardModel, type ForwardModel } from "./forwardModel.js";
-import { checkMix, type Mix } from "./predict.js";
+
+import { seenAtOfCard } from "./geometriesSeen.js";
+import { readCard } from "./readCard.js";
 
 /** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
 export interface MixOnCard extends Mix {
   readonly card?: Card;
+}
+
+/** The same with every default in place. */
+export interface CheckedMixOnCard extends Mix {
+  readonly card?: CheckedCard;
 }
 
 /** What an addition does to the colour at one geometry under one light. */
@@ -67,16 +81,18 @@ const MOST_ALIKE = 3;
 const LEAST_ALIKE = 0.5;
 
 /** Checks the parts of a job that make a mix on a card. */
-export function checkMixOnCard(value: unknown): MixOnCard {
+export function checkMixOnCard(value: unknown): CheckedMixOnCard {
   const mix = checkMix(value);
   const { card, cards } = checkRecord(value, "");
-  if (!Array.isArray(cards) || cards.length === 0) {
-    return { ...mix, ...(card !== undefined && { card: CARD.check(card, "card") }) };
-  }
   // Of all cards of a pot the last one is of the pot as it is.
-  const path = `cards[${cards.length - 1}]`;
-  const { pot: _, ...last } = checkRecord(cards[cards.length - 1], path);
-  return { ...mix, card: CARD.check(last, path) };
+  const hasMany = Array.isArray(cards) && cards.length > 0;
+  const path = hasMany ? `cards[${cards.length - 1}]` : "card";
+  const last = hasMany ? checkRecord(cards[cards.length - 1], path) : card;
+  if (last === undefined) return mix;
+  const { pot: _, ...own } = checkRecord(last, path);
+  const checked = CARD.check(hasMany ? own : last, path);
+  checkIsRead(checked, path);
+  return { ...mix, card: checked };
 }
 
 /**
@@ -138,7 +154,7 @@ function labOf(lab: Float64Array, colour: number): Lab {
 
 /** Tied to the card at the geometries that card and toners share; as characterised without a card. */
 function modelOf(
-  { toners, viewing, card }: MixOnCard,
+  { toners, viewing, card }: CheckedMixOnCard,
   grams: Float64Array,
 ): { readonly model: ForwardModel; readonly warnings: readonly Warning[] } {
   const known = toners.surfaces.map(({ geometry }) => geometry);
@@ -146,19 +162,24 @@ function modelOf(
     return { model: createForwardModel(toners, viewing, known), warnings: rangeWarnings(toners.grid) };
   }
   const path = "card.readings";
-  const read = card.readings.filter(({ geometry }) => known.includes(geometry));
-  if (read.length === 0) surfaceAt(toners, card.readings[0].geometry, `${path}[0].geometry`);
-  const geometries = known.filter((geometry) => read.some((reading) => reading.geometry === geometry));
-  const scene = createScene(toners, [{ readings: read, path }], (one) => geometries.includes(one), path);
+  const seenAt = seenAtOfCard(card) ?? [];
+  const geometries = known.filter((geometry) => seenAt.includes(geometry));
+  if (geometries.length === 0) surfaceAt(toners, seenAt[0], `${path}[0].geometry`);
+  const readings = card.readings.filter(({ geometry }) => geometries.includes(geometry));
+  const read = readings.length === 0 ? [] : [{ readings, path }];
+  const scene = createScene(toners, read, (one) => geometries.includes(one), path);
   const { grid } = scene;
-  const reflectance = scene.aligned({ readings: card.readings, path });
-  const free = createForwardModel(scene.toners, viewing, geometries);
+  const free = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
+  checkScatters(free, grams, "pot");
+  const sizes = beliefSizesOf(toners);
+  const seen = readCard({ ...card, readings, path }, grams, { model: free, aligned: scene.aligned });
+  const belief = beliefOf({ model: free, ...canPrior(toners, sizes.strengthSd), sizes }, [seen]);
   return {
-    model: anchorToCard(free, grams, reflectance),
+    model: tie(belief),
     warnings: [
       ...scene.warnings,
-      ...geometries.flatMap((_, g) => {
-        const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
+      ...(seen.isExpected ? [] : geometries).flatMap((_, g) => {
+        const values = seen.reflectance.subarray(g * grid.count, (g + 1) * grid.count);
         return censoredWarnings(censoredBands(values, free.surfaces[g]), grid, path);
       }),
     ],

@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { labFromXyz } from "../../src/colorimetry/lab.js";
+import { tristimulusWeights } from "../../src/colorimetry/weights.js";
+import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
+import { tonerDirections } from "../../src/correction/tonerDirections.js";
+import { readPlan } from "../../src/formats/readPlan.js";
+import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
+import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
+import type { Reading } from "../../src/surface/reading.js";
+import { horseboxJob, horseboxPlan, horseboxToners } from "../fixtures/horsebox.js";
+
+const observer = "1964-10" as const;
+
+/** What a colorimeter would have given in the place of a spectrum. */
+function colourOf({ geometry, grid, reflectance }: Reading, illuminant: "D65" | "A" = "D65") {
+  const weights = tristimulusWeights({ grid, illuminant, observer });
+  const lab = labFromXyz(xyzFromReflectance(Float64Array.from(reflectance), weights), weights.white);
+  return { geometry, illuminant, observer, lab };
+}
+
+const job = horseboxJob();
+
+describe("where a colorimeter stands in the place of a spectrophotometer", () => {
+  it("directions start from the colour that it gave, and go nearly where spectra say", () => {
+    const { card, ...mix } = job;
+    const colours = card.readings.map((one) => colourOf(one));
+    const byColour = tonerDirections({ ...mix, card: { readings: [], colours } });
+    const bySpectrum = tonerDirections(job);
+    byColour.colours[0].lab.forEach((value, axis) => {
+      expect(Math.abs(value - colours[0].lab[axis])).toBeLessThan(0.6);
+    });
+    byColour.directions.forEach(({ perCent: [move] }, j) => {
+      const [expected] = bySpectrum.directions[j].perCent;
+      const apart = [move.deltaL - expected.deltaL, move.deltaA - expected.deltaA, move.deltaB - expected.deltaB];
+      expect(Math.hypot(...apart)).toBeLessThan(0.15 * expected.deltaE00 + 0.05);
+    });
+  });
+
+  it("a card teaches the strength of cans, less than a spectrum does", () => {
+    const toners = horseboxToners();
+    const learnt = (card: object) =>
+      learnStrengths({ toners, pots: [{ name: "pot", cards: [{ name: "c", pot: job.pot, ...card }] }] } as never);
+    const [byColour] = learnt({ colours: job.card.readings.map((one) => colourOf(one)) }).verdicts;
+    const [bySpectrum] = learnt({ readings: job.card.readings }).verdicts;
+    expect(byColour.verdict).toBe("believed");
+    const sds = ({ beliefs }: typeof byColour) => beliefs.map(({ sd }) => sd);
+    const [wide, narrow] = [sds(byColour), sds(bySpectrum)];
+    expect(byColour.beliefs.some(({ sd, sdBefore }) => sd < 0.98 * sdBefore)).toBe(true);
+    wide.forEach((sd, j) => {
+      expect(sd).toBeGreaterThanOrEqual(narrow[j] - 1e-9);
+    });
+    expect(() => learnt({})).toThrow(/cards\[0\]\.readings.*\[missing\]/);
+  });
+
+  it("a plan for panels of which only colours are known is near the one from spectra", () => {
+    const plan = horseboxPlan();
+    const bySpectrum = planHoldBack(plan);
+    const panels = plan.panels.map(({ readings, ...panel }) => ({
+      ...panel,
+      readings: [],
+      colours: readings.flatMap((one) => [colourOf(one), colourOf(one, "A")]),
+    }));
+    const byColour = planHoldBack({ ...plan, panels });
+    expect(byColour.formula).toBe(bySpectrum.formula);
+    const gramsOf = ({ stages }: typeof byColour) => stages[0].pours.reduce((sum, { grams }) => sum + grams, 0);
+    expect(Math.abs(gramsOf(byColour) - gramsOf(bySpectrum))).toBeLessThan(0.2 * gramsOf(bySpectrum));
+  });
+});
