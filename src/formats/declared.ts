@@ -1,3 +1,5 @@
+import { ILLUMINANT, type IlluminantName } from "../colorimetry/illuminant.js";
+import { OBSERVER, type ObserverId } from "../colorimetry/observer.js";
 import { InputError } from "../core/InputError.js";
 import { oneOf } from "../core/shape/oneOf.js";
 import { optional } from "../core/shape/optional.js";
@@ -13,13 +15,21 @@ export type Scale = "fraction" | "percent";
 export interface Declared {
   readonly geometry?: Geometry;
   readonly scale?: Scale;
+  /** The light and the observer that L*, a*, b* were computed for. */
+  readonly illuminant?: IlluminantName;
+  readonly observer?: ObserverId;
 }
 
 /** A scale. */
 export const SCALE = oneOf<Scale>(["fraction", "percent"]);
 
 /** Throws `unknown-key`, `unknown-geometry`, `unknown-word`. */
-export const DECLARED = record<Declared>({ geometry: optional(GEOMETRY), scale: optional(SCALE) });
+export const DECLARED = record<Declared>({
+  geometry: optional(GEOMETRY),
+  scale: optional(SCALE),
+  illuminant: optional(ILLUMINANT),
+  observer: optional(OBSERVER),
+});
 
 /** The geometry in the words of a file, if they name one beyond doubt, else as declared. Throws `unknown-geometry`. */
 export function geometryOf(said: Cell | undefined, declared: Declared, place: Cell): Geometry {

@@ -4,6 +4,7 @@ import { number } from "../core/shape/number.js";
 import { optional } from "../core/shape/optional.js";
 import { type Noted, record } from "../core/shape/record.js";
 import { text } from "../core/shape/text.js";
+import type { ColourReading } from "../scene/readings/colourReading.js";
 import { READING, type Reading } from "../surface/reading.js";
 
 /** A reading with what an instrument's file says beside it. Its texts are of one line. */
@@ -19,9 +20,18 @@ export interface NamedReading extends Noted {
   readonly note?: string;
 }
 
+/** A colour from a file that holds no spectra. */
+export interface NamedColour {
+  /** Several geometries or lights of one sample share it. */
+  readonly name: string;
+  readonly colour: ColourReading;
+}
+
 /** What came out of a file, in its order. */
 export interface ReadingsFile {
   readonly readings: readonly NamedReading[];
+  /** Of a file of L*, a*, b* without spectra. */
+  readonly colours?: readonly NamedColour[];
   /** Columns, fields or elements of the file that were not read, by name. */
   readonly leftOut: readonly string[];
 }
@@ -38,9 +48,14 @@ export const NAMED_READING = record<NamedReading>({
 /** At least one; a name may come again, for another geometry or another backing. */
 export const NAMED_READINGS = list(NAMED_READING, { min: 1 });
 
-/** The parts of a file as one. Throws `wrong-length` where no reading came out, `too-large` where too many did. */
+/** The parts of a file as one. Throws `wrong-length` where neither reading nor colour came out, `too-large` where too many did. */
 export function readingsFile(parts: readonly ReadingsFile[]): ReadingsFile {
   const readings = parts.flatMap((part) => part.readings);
-  checkList(readings, "readings", { min: 1 });
-  return { readings, leftOut: [...new Set(parts.flatMap((part) => part.leftOut))] };
+  const colours = parts.flatMap((part) => part.colours ?? []);
+  if (colours.length === 0) checkList(readings, "readings", { min: 1 });
+  return {
+    readings,
+    ...(colours.length > 0 && { colours }),
+    leftOut: [...new Set(parts.flatMap((part) => part.leftOut))],
+  };
 }

@@ -1,3 +1,5 @@
+import { ILLUMINANT, type IlluminantName } from "../colorimetry/illuminant.js";
+import { OBSERVER, type ObserverId } from "../colorimetry/observer.js";
 import { list } from "../core/shape/list.js";
 import { optional } from "../core/shape/optional.js";
 import { record } from "../core/shape/record.js";
@@ -21,6 +23,10 @@ export interface FileOfReadings {
   readonly geometry?: Geometry;
   /** Where the file itself does not say it. */
   readonly scale?: Scale;
+  /** The light that L*, a*, b* of the file were computed for, where it does not say so. */
+  readonly illuminant?: IlluminantName;
+  /** The observer likewise. */
+  readonly observer?: ObserverId;
 }
 
 /** Files of readings that another file names. */
@@ -30,6 +36,8 @@ export const FILES_OF_READINGS = list(
     kind: optional(READING_KIND),
     geometry: optional(GEOMETRY),
     scale: optional(SCALE),
+    illuminant: optional(ILLUMINANT),
+    observer: optional(OBSERVER),
   }),
 );
 

@@ -1,10 +1,12 @@
+import type { ObserverId } from "../colorimetry/observer.js";
 import { InputError } from "../core/InputError.js";
+import { COLOUR_READING } from "../scene/readings/colourReading.js";
 import { uniformSpectrum } from "../spectra/spectrum.js";
 import { atCells, type Cell, numberIn, placeOf } from "./cell.js";
 import { type Declared, geometryOf, type Scale, scaleOf } from "./declared.js";
 import { NAMED_READING, type NamedReading, type ReadingsFile } from "./namedReading.js";
 
-/** One reading per row, one band per column, other columns known by their names; no row is longer than the header. */
+/** One reading per row, one band per column or L*, a*, b* alone, other columns known by their names; no row is longer than the header. */
 export interface ReadingTable {
   readonly header: readonly Cell[];
   readonly rows: readonly (readonly Cell[])[];
@@ -18,7 +20,16 @@ const COLUMNS = Object.freeze({
   backing: ["backing", "samplebacking"],
   aperture: ["aperturemm"],
   note: ["note", "string"],
+  illuminant: ["illuminant", "illuminationname"],
+  observer: ["observer", "observerangle"],
 });
+
+/** Columns of CIELAB by the names of ISO 28178 (CGATS), or as they are printed. */
+const LAB = [
+  ["l*", "labl"],
+  ["a*", "laba"],
+  ["b*", "labb"],
+] as const;
 
 /** A wavelength with what writers put around it: `400`, `400 nm`, `SPECTRAL_NM400`, `SPECTRAL_PCT_400`, `R_400`, … */
 const BAND = /^(?:SPECTRAL_?|SPEC_?|R_?)?(?:(NM|DEC|PCT)_?)?(\d{3}(?:[.,]\d+)?)(?: ?nm)?$/i;
@@ -41,8 +52,13 @@ export function isKnownColumn(name: string): boolean {
 }
 
 /** Whether the column of this name holds a band of a spectrum. */
-export function isBandColumn(name: string): boolean {
+function isBandColumn(name: string): boolean {
   return BAND.test(name) || VALUE_COLUMN.test(name);
+}
+
+/** Whether the column of this name holds what a table is read for: a band of a spectrum, or one of L*, a*, b*. */
+export function isValueColumn(name: string): boolean {
+  return isBandColumn(name) || LAB.some((names) => names.some((known) => known === plainName(name)));
 }
 
 /**
@@ -53,8 +69,19 @@ export function readingsInTable({ header, rows }: ReadingTable, declared: Declar
   const names = header.map(({ text }) => plainName(text));
   const columnOf = (known: readonly string[]) =>
     known.map((name) => names.indexOf(name)).find((column) => column >= 0) ?? -1;
+  const labs = LAB.map(columnOf);
+  if (labs.some((column) => column >= 0) && !header.some(({ text }) => isBandColumn(text))) {
+    return coloursInTable({ header, rows }, declared, { labs, columnOf });
+  }
   const bands = bandsOf(header);
-  const [name, geometry, scale, backing, aperture, note] = Object.values(COLUMNS).map(columnOf);
+  const [name, geometry, scale, backing, aperture, note] = [
+    COLUMNS.name,
+    COLUMNS.geometry,
+    COLUMNS.scale,
+    COLUMNS.backing,
+    COLUMNS.aperture,
+    COLUMNS.note,
+  ].map(columnOf);
   const used = [name, geometry, scale, backing, aperture, note, ...bands.flatMap(columnsOfBand)];
 
   const readRow = (row: readonly Cell[], index: number): NamedReading => {
@@ -80,6 +107,57 @@ export function readingsInTable({ header, rows }: ReadingTable, declared: Declar
   };
   return {
     readings: rows.map(readRow),
+    leftOut: header.filter((_, i) => !used.includes(i)).map(({ text }) => text),
+  };
+}
+
+/** What the observers of a file are called: by name, or by the size of the field in degrees. */
+const OBSERVERS: Readonly<Record<string, ObserverId>> = {
+  "1931-2": "1931-2",
+  "2": "1931-2",
+  "1964-10": "1964-10",
+  "10": "1964-10",
+};
+
+/** The colours of a table without spectra. Throws `missing` with the reason where a column, light or observer is not said. */
+function coloursInTable(
+  { header, rows }: ReadingTable,
+  declared: Declared,
+  {
+    labs,
+    columnOf,
+  }: { readonly labs: readonly number[]; readonly columnOf: (known: readonly string[]) => number },
+): ReadingsFile {
+  const lacking = labs.indexOf(-1);
+  if (lacking >= 0) {
+    const reason = `no column ${LAB[lacking][0].toUpperCase().replace("A*", "a*").replace("B*", "b*")}, where the other two are`;
+    throw new InputError("missing", placeOf(header[0]), reason);
+  }
+  const [name, geometry, illuminant, observer] = [
+    COLUMNS.name,
+    COLUMNS.geometry,
+    COLUMNS.illuminant,
+    COLUMNS.observer,
+  ].map(columnOf);
+  const used = [...labs, name, geometry, illuminant, observer];
+  const colours = rows.map((row, index) => {
+    const said = (column: number) => (row[column]?.text ? row[column] : undefined);
+    const [light, eye] = [said(illuminant), said(observer)];
+    const colour = {
+      geometry: geometryOf(said(geometry), declared, row[0]),
+      illuminant: light?.text ?? declared.illuminant,
+      observer: eye ? (OBSERVERS[eye.text.replace(/ ?(°|deg)$/, "")] ?? eye.text) : declared.observer,
+      lab: labs.map((column) => numberIn(row[column], header[column].text)),
+    };
+    const cells = [light, eye, ...labs.map((column) => row[column])].filter((cell) => cell !== undefined);
+    return {
+      name: said(name)?.text ?? `reading ${index + 1}`,
+      colour: atCells(cells, row[0], () => COLOUR_READING.check(colour, "")),
+    };
+  });
+  return {
+    readings: [],
+    colours,
     leftOut: header.filter((_, i) => !used.includes(i)).map(({ text }) => text),
   };
 }

@@ -2,7 +2,7 @@ import { sameGrid, wavelengths } from "../spectra/grid.js";
 import { type CgatsTable, cgatsTables } from "./cgats.js";
 import { DECLARED, type Declared } from "./declared.js";
 import { NAMED_READINGS, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
-import { isBandColumn, isKnownColumn, readingsInTable } from "./readingTable.js";
+import { isKnownColumn, isValueColumn, readingsInTable } from "./readingTable.js";
 
 /**
  * Readings from CGATS.17 (ISO 28178) text, of all tables that have spectral fields. MEASUREMENT_GEOMETRY,
@@ -15,7 +15,7 @@ export function readReadingsCgats(text: string, declared: Declared = {}): Readin
 }
 
 function readTable({ keywords, fields, sets }: CgatsTable, declared: Declared): ReadingsFile {
-  if (!fields.some(({ text }) => isBandColumn(text))) {
+  if (!fields.some(({ text }) => isValueColumn(text))) {
     return { readings: [], leftOut: fields.map(({ text }) => text) };
   }
   // A keyword holds for every set: it is a column with the same value in all rows. "na" is the standard's "not known".

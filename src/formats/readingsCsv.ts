@@ -4,12 +4,12 @@ import type { Cell } from "./cell.js";
 import { csvRows, csvText, type Separator } from "./csv.js";
 import { DECLARED, type Declared } from "./declared.js";
 import { NAMED_READINGS, type NamedReading, type ReadingsFile, readingsFile } from "./namedReading.js";
-import { isBandColumn, readingsInTable } from "./readingTable.js";
+import { isValueColumn, readingsInTable } from "./readingTable.js";
 
 const SEPARATORS: readonly Separator[] = ["\t", ";", ","];
 
 /**
- * Readings from CSV text: a header with wavelengths, then one reading per row; cells between commas, semicolons or
+ * Readings from CSV text: a header with wavelengths (or with L*, a*, b* alone: colours), then one reading per row; cells between commas, semicolons or
  * tabs, decimals after a point or a comma. Columns beside the spectrum: name, geometry, scale, backing, aperture mm,
  * note. Throws InputError with line and column.
  */
@@ -36,11 +36,11 @@ export function writeReadingsCsv(readings: readonly NamedReading[]): string {
   return csvText([header, ...rows]);
 }
 
-/** The separator that gives the header most wavelengths. */
+/** The separator that gives the header most wavelengths, or L*, a*, b*. */
 function separatorOf(header: Cell): Separator {
   const unquoted = header.text.replaceAll(/"[^"]*"/g, "");
   const bands = SEPARATORS.map(
-    (separator) => unquoted.split(separator).filter((name) => isBandColumn(name.trim())).length,
+    (separator) => unquoted.split(separator).filter((name) => isValueColumn(name.trim())).length,
   );
   return SEPARATORS[bands.indexOf(Math.max(...bands))];
 }

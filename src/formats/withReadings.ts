@@ -1,6 +1,6 @@
 import { checkRecord, checkText } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
-import type { NamedReading } from "./namedReading.js";
+import type { ReadingsFile } from "./namedReading.js";
 import { type FindText, readFiles } from "./readFiles.js";
 
 /** What the card is called in a file of readings where the job does not name it. */
@@ -25,7 +25,7 @@ export function withReadings(
 ): Readonly<Record<string, unknown>> {
   const { files, card, cards, targets, ...rest } = record;
   if (files === undefined) return record;
-  const named = readFiles(files, findText).flatMap(({ readings }) => readings);
+  const named = readFiles(files, findText);
   return {
     ...rest,
     ...(card !== undefined && { card: filled(card, "card", named, CARD) }),
@@ -37,7 +37,7 @@ export function withReadings(
 function eachFilled(
   list: unknown,
   path: string,
-  named: readonly NamedReading[],
+  named: readonly ReadingsFile[],
   otherwise?: (i: number) => string,
 ): unknown {
   if (!Array.isArray(list)) return list;
@@ -46,18 +46,22 @@ function eachFilled(
 
 const hasSome = (list: unknown): boolean => Array.isArray(list) && list.length > 0;
 
-function filled(value: unknown, path: string, named: readonly NamedReading[], otherwise?: string): unknown {
+function filled(value: unknown, path: string, named: readonly ReadingsFile[], otherwise?: string): unknown {
   const record = checkRecord(value, path);
   if (record.readings !== undefined || hasSome(record.colours) || hasSome(record.comparisons)) return record;
   const name = checkText(record.name ?? otherwise, `${path}.name`);
-  const own = named.filter((one) => one.name === name);
-  if (own.length > 0) {
+  const all = named.flatMap(({ readings }) => readings);
+  const allColours = named.flatMap(({ colours = [] }) => colours);
+  const own = all.filter((one) => one.name === name);
+  const colours = allColours.flatMap((one) => (one.name === name ? [one.colour] : []));
+  if (own.length > 0 || colours.length > 0) {
     return {
       ...record,
       readings: own.map(({ reading }) => ({ ...reading, reflectance: Array.from(reading.reflectance) })),
+      ...(colours.length > 0 && { colours }),
     };
   }
-  const there = [...new Set(named.map((one) => one.name))].join(", ");
+  const there = [...new Set([...all, ...allColours].map((one) => one.name))].join(", ");
   throw new InputError(
     "missing",
     `${path}.readings`,
