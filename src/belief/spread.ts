@@ -35,7 +35,8 @@ export type Cause = Owner | "reading";
 export type Causes = Readonly<
   Record<Exclude<Cause, SeenThrough>, number> & Partial<Record<SeenThrough, number>>
 >;
-type SeenThrough = "panel" | "instrument" | "observer";
+/** What a colour was seen through: named where a reading depends on it. */
+export type SeenThrough = "panel" | "instrument" | "observer";
 
 /** What the next card of pot + additions will read, the pot being that of the last card. */
 export function spread(belief: Belief, additions: Float64Array): ColourSpread {

@@ -14,7 +14,7 @@ export {
   recordLine,
   writeRecordEnd,
 } from "../formats/jobRecord.js";
-export type { NamedReading, ReadingsFile } from "../formats/namedReading.js";
+export type { NamedColour, NamedReading, ReadingsFile } from "../formats/namedReading.js";
 export type { FindText } from "../formats/readFiles.js";
 export { readReadingsCgats, writeReadingsCgats } from "../formats/readingsCgats.js";
 export { readReadingsCsv, writeReadingsCsv } from "../formats/readingsCsv.js";

@@ -5,11 +5,12 @@
 
 export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
-export type { Cause, Causes } from "../belief/spread.js";
+export type { Cause, Causes, SeenThrough } from "../belief/spread.js";
 export type { Owner } from "../belief/unknown.js";
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
+export type { Triple } from "../core/shape/triple.js";
 export type { Warning, WarningCode } from "../core/warning.js";
 export { correct } from "../correction/correct.js";
 export type {
@@ -88,13 +89,14 @@ export {
 } from "../prediction/predict.js";
 export type { ColourReading } from "../scene/readings/colourReading.js";
 export type { Comparison, Grades } from "../scene/readings/comparison.js";
-export type { EyeScale } from "../scene/readings/greyScale.js";
+export { EYE_SCALES, type EyeScale } from "../scene/readings/greyScale.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";
 export { TARGET_ROLES, type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
 export type { Coefficients } from "../toners/coefficients.js";
 export type { LearntStrengths, NewCan } from "../toners/learntStrengths.js";
+export type { Orientation, TiltCurve } from "../toners/orientation.js";
 export type { Grams } from "../toners/pot.js";
 export { type SpectraByGeometry, TONER_ROLES, type Toner, type TonerRole } from "../toners/toner.js";
 export type { TonerSet } from "../toners/tonerSet.js";
