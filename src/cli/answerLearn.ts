@@ -61,7 +61,9 @@ function sourceOf(terminal: Terminal, file: string): Source {
   if (isRecord(text)) {
     const { record, remarks } = openRecord(terminal, file);
     for (const remark of remarks) terminal.writeError(`masstone: ${file}: ${remark}\n`);
-    const { job = {}, cans, cards } = jobState(record.entries);
+    const { job = {}, cans, cards: sprayed } = jobState(record.entries);
+    // What an eye saw tells nothing of a can.
+    const cards = sprayed.filter(({ readings, colours = [] }) => readings.length + colours.length > 0);
     if (cards.length === 0)
       throw new InputError("missing", file, "there is no card in this record to learn from");
     const date = record.entries[0].at.slice(0, 10);
@@ -73,5 +75,5 @@ function sourceOf(terminal: Terminal, file: string): Source {
   );
   if (card === undefined) throw new InputError("missing", file, "there is no card in this job to learn from");
   const { limits } = fromFile(held, file, (content) => checkHeader(parseJson(content), "masstone/job"));
-  return { file, toners, limits, pot: { name, cards: [{ name: "card", pot, readings: card.readings }] } };
+  return { file, toners, limits, pot: { name, cards: [{ ...card, name: "card", pot }] } };
 }

@@ -3,7 +3,7 @@ import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
 import { checkJob, type Job } from "../correction/job.js";
-import { jobState } from "../planning/record/jobState.js";
+import { jobState, withComparisons } from "../planning/record/jobState.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
@@ -22,7 +22,7 @@ export function correctOnRecord(
   const asked = entriesOfJob(terminal, recordFile, jobFile);
   const isNew = found.record.entries.length === 0;
   const open = isNew ? appendEntries(terminal, found, asked) : found;
-  const { pot, cards, isStirred } = jobState(open.record.entries);
+  const { pot, cards, comparisons, isStirred } = jobState(open.record.entries);
   const card = cards.at(-1);
   if (card === undefined || isStirred) {
     const reason =
@@ -35,7 +35,7 @@ export function correctOnRecord(
   const towards = first.kind === "job" ? first.job : {};
   const toners = tonersOfRecord(terminal, recordFile, towards);
   const { card: _, ...others } = towards;
-  const job = checkJob({ ...others, toners, pot, cards });
+  const job = checkJob({ ...withComparisons(others, comparisons), toners, pot, cards });
   const correction = correct(job, { forecast: true });
   const save = () => {
     appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);

@@ -1,10 +1,10 @@
 import { dirname, relative, resolve, sep } from "node:path";
-import { checkRecord, checkText } from "../core/check.js";
+import { checkText } from "../core/check.js";
 import { checkHeader } from "../formats/header.js";
 import { parseJson } from "../formats/json.js";
 import { withReadings } from "../formats/withReadings.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
-import { READINGS } from "../surface/reading.js";
+import { CARD, checkIsRead } from "../prediction/card.js";
 import { checkGrams } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
@@ -43,17 +43,15 @@ export function entriesOfJob(
       ...Object.entries(grams)
         .filter(([, amount]) => amount > 0)
         .map(([toner, amount]) => ({ kind: "pour", toner, grams: amount }) as const),
-      ...(card === undefined
-        ? []
-        : [
-            {
-              kind: "card",
-              name: "card 1",
-              readings: READINGS.check(checkRecord(card, "card").readings, "card.readings"),
-            } as const,
-          ]),
+      ...(card === undefined ? [] : [cardEntry(card)]),
     ];
   });
+}
+
+function cardEntry(value: unknown): RecordEntry {
+  const { readings, colours, name = "card 1" } = CARD.check(value, "card");
+  checkIsRead({ readings, colours }, "card");
+  return { kind: "card", name, readings, ...(colours.length > 0 && { colours }) };
 }
 
 /** The toner file as the record, which may lie in another folder, has to name it. */

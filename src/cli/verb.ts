@@ -16,6 +16,15 @@ export const DETAILS = [
   "pour-off",
   "card",
   "withdraw",
+  "target",
+  "beside",
+  "light",
+  "scale",
+  "observer",
+  "lighter",
+  "redder",
+  "yellower",
+  "more-chromatic",
   "note",
 ] as const;
 

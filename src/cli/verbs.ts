@@ -36,6 +36,26 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     example: "record horsebox.record --job examples/horsebox/job.json --pour white=12.5",
     load: async () => (await import("./answerRecord.js")).answerRecord,
   },
+  compare: {
+    summary:
+      "what an eye saw of a panel beside the card of a record; and the grams to add by all that was seen",
+    file: "a masstone/record",
+    format: "masstone/correction",
+    details: {
+      target: "PANEL: the panel that was held beside the card; where the job has several",
+      beside: "CARD: an earlier card; the last one when absent",
+      light: "LIGHT: the light of the booth, or daylight: D65, A, F11 …",
+      lighter: "GRADE: how much lighter the panel is than the card; below 0 darker, 0 no difference",
+      redder: "GRADE: below 0 greener",
+      yellower: "GRADE: below 0 bluer",
+      "more-chromatic": "GRADE: in the place of redder and yellower; below 0 greyer",
+      scale: "SCALE: iso-3668 (0 none … 5 very large) unless said, or iso-105-a02",
+      observer: "NAME: who looked",
+    },
+    hasUnits: true,
+    example: "compare horsebox.record --target door --lighter 1 --redder 0 --yellower 2 --light D65",
+    load: async () => (await import("./answerCompare.js")).answerCompare,
+  },
   learn: {
     summary: "the strength of the cans in use, from the cards of records or jobs, oldest first",
     file: "a masstone/record, or a masstone/job with pot and card",

@@ -17,6 +17,7 @@ export type InputErrorCode =
   | "unknown-illuminant"
   | "unknown-observer"
   | "no-pigment"
+  | "generic-toner"
   | "unreadable-json"
   | "unreadable-csv"
   | "unreadable-cgats"

@@ -5,6 +5,7 @@ export type WarningCode =
   | "card-not-from-pot"
   | "censored-bands"
   | "collinear-toners"
+  | "comparison-left-out"
   | "effect-pigments"
   | "hiding-loss"
   | "narrow-range"

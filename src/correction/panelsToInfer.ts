@@ -1,5 +1,6 @@
 import type { PanelToInfer } from "../belief/inferPanels.js";
 import { InputError } from "../core/InputError.js";
+import type { Warning } from "../core/warning.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import { alignReadings } from "../scene/alignReadings.js";
 import { type Comparison, rangesOfGrades } from "../scene/readings/comparison.js";
@@ -25,7 +26,7 @@ export function isInferred({ colours, comparisons }: CheckedTarget): boolean {
 export function panelsToInfer(
   job: CheckedJob,
   model: ForwardModel,
-  { toners, names }: { readonly toners: TonerSet; readonly names: readonly (string | null)[] },
+  { toners, names }: { readonly toners: TonerSet; readonly names: readonly string[] },
 ): readonly { readonly target: number; readonly panel: PanelToInfer }[] {
   const weightsOf = createWeights(model);
   const eye = model.geometries.indexOf(geometryOfEye(job));
@@ -33,7 +34,7 @@ export function panelsToInfer(
   const { observer } = job.viewing;
   return job.targets.flatMap((target, t) => {
     if (!isInferred(target)) return [];
-    const { readings, colours, comparisons, formula } = target;
+    const { readings, colours, formula } = target;
     const spectra = readings.map((reading) => ({
       geometry: model.geometries.indexOf(reading.geometry),
       reflectance: alignReadings([reading], [reading.geometry], model.set.grid, `targets[${t}].readings`),
@@ -41,8 +42,8 @@ export function panelsToInfer(
     const panel: PanelToInfer = {
       spectra,
       colours: seenColours(model, weightsOf, colours),
-      comparisons: comparisons.flatMap((one, c) => ({
-        card: placeOf(one, names, `targets[${t}].comparisons[${c}].card`),
+      comparisons: comparisonsWith(names, target, t).map((one) => ({
+        card: names.lastIndexOf(one.card),
         geometry: eye,
         tristimulus: weightsOf({ illuminant: one.illuminant, observer }),
         observer: one.observer ?? SOMEBODY,
@@ -55,9 +56,25 @@ export function panelsToInfer(
   });
 }
 
-/** The card of the belief that a comparison is with. Throws `unknown-word` for one that is not believed or is too old. */
-function placeOf({ card }: Comparison, names: readonly (string | null)[], path: string): number {
-  const place = names.lastIndexOf(card);
-  if (place >= 0) return place;
-  throw new InputError("out-of-range", path, "this card is not believed, or too many came after it");
+/** The comparisons with cards of the belief. Throws `missing` for a target that nothing else was seen of. */
+function comparisonsWith(
+  names: readonly string[],
+  { comparisons, readings, colours }: CheckedTarget,
+  t: number,
+): readonly Comparison[] {
+  const some = comparisons.filter(({ card }) => names.includes(card));
+  if (some.length + readings.length + colours.length > 0) return some;
+  const reason = "none is with a card that is believed and not too old: compare it with the last card";
+  throw new InputError("missing", `targets[${t}].comparisons`, reason);
+}
+
+/** Said of comparisons with cards that are not believed, or after which too many came. */
+export function leftOutComparisons(job: CheckedJob, names: readonly string[]): readonly Warning[] {
+  return job.targets.flatMap(({ comparisons }, t) =>
+    comparisons.flatMap(({ card }, c): readonly Warning[] => {
+      if (names.includes(card)) return [];
+      const message = `left out: ${card} is not believed, or too many cards came after it`;
+      return [{ code: "comparison-left-out", message, path: `targets[${t}].comparisons[${c}]` }];
+    }),
+  );
 }

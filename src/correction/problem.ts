@@ -24,7 +24,7 @@ import { geometriesSeen, geometryOfEye, seenAtOfCard } from "./geometriesSeen.js
 import { createGoal, type Goal } from "./goal.js";
 import { isByEye } from "./isByEye.js";
 import { type CheckedJob, cardsOf } from "./job.js";
-import { panelsToInfer } from "./panelsToInfer.js";
+import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
 import { workFor } from "./workOptions.js";
@@ -142,6 +142,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ...passedOver,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
       ...cardWarnings(judgement, cardPath),
+      ...leftOutComparisons(job, believed),
       ...panelWarnings(
         asked.filter((_, p) => inferred[p].isUnexplained).map(({ target }) => `targets[${target}].formula`),
       ),

@@ -21,7 +21,7 @@ import {
 import { checkMixOnCard, type MixOnCard } from "../correction/tonerDirections.js";
 import { CARD, type Card } from "../prediction/card.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
-import { READINGS, type Reading } from "../surface/reading.js";
+import { type Reading, SOME_READINGS } from "../surface/reading.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";
 import { parseJson } from "./json.js";
@@ -67,7 +67,7 @@ type CheckedFile = Omit<JobFile, "targets" | "limits" | "objective" | "tolerance
 const TARGET_IN_FILE = extended<NonNullable<CheckedFile["targets"]>[number], TargetInFile, CheckedTarget>(
   TARGET,
   {
-    readings: optional(READINGS),
+    readings: optional(SOME_READINGS),
   },
 );
 
@@ -89,10 +89,10 @@ export const JOB_FILE = rule(
   extended<CheckedFile, JobFile, JobByItself>(JOB, {
     toners: nameOr(TONER_SET),
     files: optional(FILES_OF_READINGS),
-    card: optional(extended<CardInFile, CardInFile, Card>(CARD, { readings: optional(READINGS) })),
+    card: optional(extended<CardInFile, CardInFile, Card>(CARD, { readings: optional(SOME_READINGS) })),
     cards: optional(
       list(
-        extended<JobCardInFile, JobCardInFile, JobCard>(JOB_CARD, { readings: optional(READINGS) }),
+        extended<JobCardInFile, JobCardInFile, JobCard>(JOB_CARD, { readings: optional(SOME_READINGS) }),
         CARD_COUNT,
       ),
     ),

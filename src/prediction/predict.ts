@@ -7,6 +7,7 @@ import type { Warning } from "../core/warning.js";
 import { rangeWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Reading } from "../surface/reading.js";
+import { checkNotGeneric } from "../toners/checkNotGeneric.js";
 import { checkToners, GRAMS, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { createGradient, differentiate } from "./differentiate.js";
@@ -72,6 +73,7 @@ export function checkMix(value: unknown): Mix {
  */
 export function predict(mix: Mix): Prediction {
   const { toners: set, viewing, pot } = checkMix(mix);
+  checkNotGeneric(pot, "pot", set);
   const model = createForwardModel(
     set,
     viewing,

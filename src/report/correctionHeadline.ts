@@ -30,7 +30,7 @@ export function correctionHeadline(
     case "out-of-reach":
       return `Out of reach by adding to this pot: ${standing(correction)}.`;
     case "by-eye":
-      return `By eye, so nothing is promised: ${standing(correction)}${sure}.`;
+      return `By eye, so nothing is promised: ${standing(correction)}${withinNow === null ? "" : `; within tolerance now in ${chanceText(withinNow)}`}.`;
     case "undetermined":
       return stopReason === "card-not-from-pot"
         ? "Stop: this card was not sprayed from this pot, or one of the two is noted wrongly. Nothing was worked out from it."

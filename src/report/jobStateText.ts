@@ -108,7 +108,7 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
         ? "pour the first pot, and note what the scale shows (--pour TONER=GRAMS)."
         : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}.`;
     case "read-card":
-      return "stir, spray a card, let it dry, read it (--card READINGS).";
+      return "stir, spray a card, let it dry, read it (--card READINGS), or compare it.";
     case "correct":
       return "masstone correct JOB --record RECORD.";
     case "done":
@@ -127,7 +127,9 @@ function entryText(entry: RecordEntry, nameOf: NameOf, display: MassDisplay): st
     case "pour-off":
       return `${massText(entry.grams, display)} poured off`;
     case "card":
-      return `${entry.name}, read`;
+      return `${entry.name}, ${entry.readings.length + (entry.colours ?? []).length > 0 ? "read" : "sprayed"}`;
+    case "comparison":
+      return `${entry.target} beside ${entry.comparison.card} under ${entry.comparison.illuminant}`;
     case "answer":
       return `a correction (${entry.answer.status})`;
     case "withdraw":

@@ -23,6 +23,12 @@ export function isEffect({ role }: { readonly role?: TonerRole }): boolean {
 /** Absorption or scattering per gram as poured, by geometry, on the grid of the toner set. */
 export type SpectraByGeometry = { readonly [G in Geometry]?: ArrayLike<number> };
 
+/** Where K and S of a toner come from, where not from films of it. */
+export const PROVENANCES = ["generic", "tinted"] as const;
+
+/** `generic`: from a pigment of that kind, not from this paint; `tinted`: the same, corrected by a tint card of this paint. */
+export type Provenance = (typeof PROVENANCES)[number];
+
 /** A paint to tint with: what one gram of it absorbs and scatters. */
 export interface Toner extends Noted {
   /** Used in pots, limits and answers. */
@@ -42,6 +48,8 @@ export interface Toner extends Noted {
    * about the toner grow with it; `characterise` writes it where it leaves one out.
    */
   readonly misfit?: number;
+  /** Absent of a toner that was characterised. A `generic` one corrects from a card, and predicts no pot. */
+  readonly provenance?: Provenance;
   /**
    * Of flake and pearl: what spraying them steeper or flatter does, by geometry. `characterise` finds it from films of one
    * let-down sprayed several ways; without it nothing is said of spraying.
@@ -54,7 +62,7 @@ export interface Toner extends Noted {
 }
 
 /** A toner to be characterised: all that is said of it but K, S and how far they are off. */
-export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit" | "orientation"> {}
+export interface TonerToFind extends Omit<Toner, "k" | "s" | "misfit" | "provenance" | "orientation"> {}
 
 /** Factor on K and S of a can. */
 export const STRENGTH = number({ min: 1e-3, max: 1e3 });
@@ -80,6 +88,7 @@ const SPECTRA = map(numbers({ min: 0, max: 1e6 }), GEOMETRY);
 /** A toner for itself; its set looks whether its spectra fit. */
 export const TONER = extended<Toner, Toner, TonerToFind>(TONER_TO_FIND, {
   misfit: optional(MISFIT),
+  provenance: optional(oneOf(PROVENANCES)),
   orientation: optional(ORIENTATION),
   k: SPECTRA,
   s: SPECTRA,

@@ -55,7 +55,7 @@ describe("a job file is refused with a code and a place", () => {
     ["a pot of clear alone", (job) => (job.pot = { clear: 10 }), "no-pigment", "pot"],
     ["a tonne too much", (job) => (at(job, "pot").white = 1e9), "out-of-range", "pot.white"],
     ["no card", (job) => delete job.card, "missing", "card"],
-    ["no readings of the card", (job) => (at(job, "card").readings = []), "wrong-length", "card.readings"],
+    ["no readings of the card", (job) => (at(job, "card").readings = []), "missing", "card.readings"],
     ["no targets", (job) => (job.targets = []), "wrong-length", "targets"],
     [
       "a reading too short",

@@ -27,6 +27,7 @@ import {
   TOLERANCE_DEFAULTS,
   type Tolerance,
 } from "../../tolerance/tolerance.js";
+import { checkNotGeneric } from "../../toners/checkNotGeneric.js";
 import { FADE_PRIORS_SHAPE, type FadePriors } from "../../toners/fadePrior.js";
 import { checkPot, checkToners, FINEST_GRAMS, GRAMS, type Grams, MOST_GRAMS } from "../../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
@@ -134,6 +135,7 @@ export function checkPlanJob(value: unknown): CheckedPlanJob {
   const { toners } = job.toners;
   job.formulas.forEach(({ grams }, i) => {
     checkPot(grams, `formulas[${i}].grams`, toners);
+    checkNotGeneric(grams, `formulas[${i}].grams`, job.toners);
   });
   job.panels.forEach((panel, i) => {
     checkIsRead(panel, `panels[${i}]`);

@@ -1,4 +1,4 @@
-import { beliefOf } from "../../belief/belief.js";
+import { type Belief, beliefOf } from "../../belief/belief.js";
 import { type CanBelief, canPosterior } from "../../belief/canPosterior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
 import { judge } from "../../belief/judge.js";
@@ -25,6 +25,8 @@ export interface PotLearning {
   /** Shares of its scattering that the toners of the pot of the last believed card have, where one was. */
   readonly shares?: Float64Array;
   readonly verdicts: readonly CardVerdict[];
+  /** Everything that the believed cards show, where there is one. */
+  readonly ofCards?: Belief;
   readonly warnings: readonly Warning[];
 }
 
@@ -61,6 +63,7 @@ export function learnFromPot(
   const verdicts: CardVerdict[] = [];
   let known: CanBelief = before;
   let shares: Float64Array | undefined;
+  let ofCards: Belief | undefined;
   pot.cards.forEach(({ name }, c) => {
     checkScatters(model, grams[c], `${path}.cards[${c}].pot`);
     const card = readCard(surfaces[c], grams[c], { model, aligned: scene.aligned });
@@ -77,6 +80,7 @@ export function learnFromPot(
     if (judgement.verdict === "believed") {
       believed.push(card);
       known = canPosterior(belief);
+      ofCards = belief;
       shares = now;
     }
     const sd = sdsInPot(known, now);
@@ -99,5 +103,11 @@ export function learnFromPot(
         .map((one) => ({ toner: one.toner, sdBefore: one.sdBefore, sd: one.sd })),
     });
   });
-  return { belief: known, verdicts, warnings: scene.warnings, ...(shares && { shares }) };
+  return {
+    belief: known,
+    verdicts,
+    warnings: scene.warnings,
+    ...(shares && { shares }),
+    ...(ofCards && { ofCards }),
+  };
 }

@@ -2,6 +2,7 @@ import type { CanBelief } from "../../belief/canPosterior.js";
 import { sdsInPot } from "../../belief/sdsInPot.js";
 import type { Warning } from "../../core/warning.js";
 import { beliefForPot, type CarriedBelief, carriedBelief, learntFrom } from "./carriedBelief.js";
+import { carryCurves } from "./carryCurves.js";
 import { learnFromPot } from "./learnFromPot.js";
 import type { CardVerdict, Learning } from "./learning.js";
 import { checkLearningJob, type LearningJob } from "./learningJob.js";
@@ -14,7 +15,8 @@ import { checkLearningJob, type LearningJob } from "./learningJob.js";
  * Throws InputError with code and place. Sources: Kalman 1960; Kass & Raftery 1995.
  */
 export function learnStrengths(job: LearningJob): Learning {
-  const { toners, pots, options } = checkLearningJob(job);
+  const { toners: given, pots, options } = checkLearningJob(job);
+  let toners = given;
   const start = carriedBelief(toners, options);
   let belief: CarriedBelief = start;
   let shares: Float64Array | undefined;
@@ -25,6 +27,7 @@ export function learnStrengths(job: LearningJob): Learning {
     const found = learnFromPot(pot, `pots[${p}]`, toners, before, options);
     belief = { ...before, ...found.belief };
     shares = found.shares ?? shares;
+    if (found.ofCards) toners = carryCurves(toners, found.ofCards);
     cards.push(...found.verdicts);
     warnings.push(...found.warnings);
   });

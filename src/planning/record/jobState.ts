@@ -1,7 +1,8 @@
-import { checkList, checkNumber, checkRecord, checkText } from "../../core/check.js";
+import { checkList, checkNumber, checkOneOf, checkRecord, checkText } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
 import type { Correction } from "../../correction/correction.js";
 import { withoutTail } from "../../numeric/withoutTail.js";
+import type { Comparison } from "../../scene/readings/comparison.js";
 import type { Grams } from "../../toners/pot.js";
 import type { PotCard } from "../learning/learningJob.js";
 import type { DatedEntry, RecordEntry } from "./recordEntry.js";
@@ -34,6 +35,8 @@ export interface JobState {
   readonly cans: Readonly<Record<string, string>>;
   /** Every card with the pot that it was sprayed from. */
   readonly cards: readonly PotCard[];
+  /** What an eye saw, by target. */
+  readonly comparisons: readonly { readonly target: string; readonly comparison: Comparison }[];
   /** Whether something was poured, or poured off, since the last card. */
   readonly isStirred: boolean;
   readonly next: BenchStep;
@@ -54,6 +57,7 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
   let asked: Record<string, number> = {};
   let isStirred = false;
   const cards: PotCard[] = [];
+  const comparisons: JobState["comparisons"][number][] = [];
   for (const { number, entry } of entries) {
     if (withdrawn.has(number)) continue;
     switch (entry.kind) {
@@ -74,10 +78,23 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         break;
       case "card":
         if (Object.keys(pot).length === 0) throw refuse(number, "a card of an empty pot");
-        cards.push({ name: entry.name, pot, readings: entry.readings });
+        cards.push({
+          name: entry.name,
+          pot,
+          readings: entry.readings,
+          ...(entry.colours && { colours: entry.colours }),
+        });
         answer = undefined;
         asked = {};
         isStirred = false;
+        break;
+      case "comparison":
+        if (!cards.some(({ name }) => name === entry.comparison.card)) {
+          throw refuse(number, `there is no card "${entry.comparison.card}"`);
+        }
+        comparisons.push({ target: entry.target, comparison: entry.comparison });
+        answer = undefined;
+        asked = {};
         break;
       case "answer":
         answer = entry.answer;
@@ -94,10 +111,47 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
     pot,
     pours,
     isStirred,
-    hasCard: cards.length > 0,
+    hasCard: isSeen(cards.at(-1), comparisons),
     answer,
   });
-  return { ...(job && { job }), pot, cans, cards, isStirred, next };
+  return { ...(job && { job }), pot, cans, cards, comparisons, isStirred, next };
+}
+
+/** Whether a card was read, or compared with a panel. */
+function isSeen(card: PotCard | undefined, comparisons: JobState["comparisons"]): boolean {
+  if (card === undefined) return false;
+  const { name, readings, colours = [] } = card;
+  return (
+    readings.length + colours.length > 0 || comparisons.some(({ comparison }) => comparison.card === name)
+  );
+}
+
+/** The job of a record with what an eye saw of its targets. Throws `unknown-word` for a target that the job has not. */
+export function withComparisons(
+  job: Readonly<Record<string, unknown>>,
+  comparisons: JobState["comparisons"],
+): Readonly<Record<string, unknown>> {
+  if (comparisons.length === 0) return job;
+  const targets = Array.from(checkList(job.targets, "targets"), (target, t) =>
+    checkRecord(target, `targets[${t}]`),
+  );
+  for (const { target } of comparisons) {
+    checkOneOf(
+      target,
+      "comparison.target",
+      targets.map(({ name }) => String(name)),
+    );
+  }
+  return {
+    ...job,
+    targets: targets.map((target) => ({
+      ...target,
+      comparisons: [
+        ...Array.from(checkList(target.comparisons ?? [], "comparisons")),
+        ...comparisons.filter((one) => one.target === target.name).map(({ comparison }) => comparison),
+      ],
+    })),
+  };
 }
 
 function nextStep(at: {

@@ -1,4 +1,6 @@
 import type { Correction } from "../../correction/correction.js";
+import type { ColourReading } from "../../scene/readings/colourReading.js";
+import type { Comparison } from "../../scene/readings/comparison.js";
 import type { Reading } from "../../surface/reading.js";
 
 /** What can be noted of a job, as it happened. */
@@ -9,8 +11,15 @@ export type RecordEntry =
   | { readonly kind: "pour"; readonly toner: string; readonly grams: number; readonly can?: string }
   /** So many grams of the mix taken out of the pot, for a card or for good. */
   | { readonly kind: "pour-off"; readonly grams: number }
-  /** A card sprayed from the pot as it is, and read. */
-  | { readonly kind: "card"; readonly name: string; readonly readings: readonly Reading[] }
+  /** A card sprayed from the pot as it is, and read; without a reading where an eye compares it with a panel. */
+  | {
+      readonly kind: "card";
+      readonly name: string;
+      readonly readings: readonly Reading[];
+      readonly colours?: readonly ColourReading[];
+    }
+  /** What an eye saw of a target of the job beside a card. */
+  | { readonly kind: "comparison"; readonly target: string; readonly comparison: Comparison }
   /** What `correct` answered, and which version of the library it was. */
   | { readonly kind: "answer"; readonly library: string; readonly answer: Correction }
   /** An earlier pour, pour-off or card that was noted wrongly counts no more. */

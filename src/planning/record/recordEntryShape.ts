@@ -7,7 +7,9 @@ import type { Shape } from "../../core/shape/shape.js";
 import { prose, text } from "../../core/shape/text.js";
 import { variants } from "../../core/shape/variants.js";
 import type { Correction } from "../../correction/correction.js";
-import { READINGS } from "../../surface/reading.js";
+import { COLOURS } from "../../scene/readings/colourReading.js";
+import { COMPARISON } from "../../scene/readings/comparison.js";
+import { SOME_READINGS } from "../../surface/reading.js";
 import { FINEST_GRAMS, MOST_GRAMS } from "../../toners/pot.js";
 import type { RecordEntry } from "./recordEntry.js";
 
@@ -29,7 +31,8 @@ export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
   job: { job: JOB_PART },
   pour: { toner: text(), grams: POURED, can: optional(text()) },
   "pour-off": { grams: POURED },
-  card: { name: text(), readings: READINGS },
+  card: { name: text(), readings: SOME_READINGS, colours: optional(COLOURS) },
+  comparison: { target: text(), comparison: COMPARISON },
   answer: { library: text(), answer: ANYTHING as unknown as Shape<Correction> },
   withdraw: { entry: number({ min: 0, whole: true }) },
   note: { text: prose() },
