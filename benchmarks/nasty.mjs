@@ -39,6 +39,7 @@ for (let seed = from; seed < from + jobs; seed++) {
   for (const what of breaches(job, answer)) {
     count(`broken limit: ${what}`);
     console.log(`seed ${seed} breaks: ${what}`);
+    process.exitCode = 1;
   }
 }
 times.sort((a, b) => a.seconds - b.seconds);
