@@ -95,7 +95,7 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
     ...tonerUnknowns(model, mostOf(used, cards[cards.length - 1]), sizes),
     ...paintUnknowns(model, { places: [...cards.keys()], used }, sizes),
     ...surfaceUnknowns(model, sizes),
-    ...sprayUnknowns(model, { places: [...cards.keys()], used, shared: true }, sizes),
+    ...sprayUnknowns(model, { cards: cards.length, used }, sizes),
     ...cards.flatMap(({ reflectance }, c) => filmUnknowns(model, { place: c, reflectance }, sizes)),
     ...poured.flatMap((grams, c) => pourUnknowns({ place: c, poured: grams, size }, sizes)),
     ...panels.flatMap((panel, p) => panelUnknowns(model, { place: placeOfPanel(p), ...panel })),

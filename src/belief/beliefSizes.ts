@@ -22,7 +22,7 @@ export interface BeliefSizes {
   /** Of ln film build, and the usual S·X of a sprayed film. */
   readonly filmBuildSd: number;
   readonly filmScattering: number;
-  /** Of ln width of the tilts of flakes: a job's spraying against that of the ladder, and one film against the next. */
+  /** Of ln width of the tilts of flakes: a card against the ladder, and the next card against the last. */
   readonly spraySd: number;
   readonly sprayRepeatSd: number;
   /** Of one band of one reading, by itself. */

@@ -8,7 +8,7 @@ import type { Owner, Unknown } from "./unknown.js";
 import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
 import { pourUnknowns } from "./unknowns/pours.js";
-import { sprayUnknowns } from "./unknowns/spray.js";
+import { sprayRepeatUnknowns } from "./unknowns/spray.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
 /**
@@ -86,11 +86,7 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
   ];
   const ofFilm = [
     ...filmUnknowns(model, { place: film.place, reflectance: seen.reflectance }, sizes),
-    ...sprayUnknowns(
-      model,
-      { places: [film.place], used: [...belief.used, ...others], shared: false },
-      sizes,
-    ),
+    ...sprayRepeatUnknowns(model, [...belief.used, ...others], sizes),
   ];
   const noise = widened(
     Float64Array.from(

@@ -18,6 +18,7 @@ export type WarningCode =
   | "stock-short"
   | "uncertainty-cut"
   | "unexplained-panel"
+  | "white-tilts-flake"
   | "work-limit";
 
 /** Something true that whoever pours should know; never a reason to refuse. */

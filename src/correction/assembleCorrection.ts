@@ -2,6 +2,7 @@ import type { Warning } from "../core/warning.js";
 import type { Evaluation } from "../prediction/evaluate.js";
 import { hidingChange } from "../prediction/hidingChange.js";
 import { gramsById } from "../toners/pot.js";
+import { isEffect } from "../toners/toner.js";
 import { after } from "./after.js";
 import { choice } from "./choice.js";
 import { collinearWarnings } from "./collinearToners.js";
@@ -76,6 +77,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
       before: weightedDifference(goal, atStart.lab),
       after: weightedDifference(goal, atEnd.lab),
     },
+    ...(prepared.spray && { spray: prepared.spray }),
     card: { verdict, soundProbability, explanations },
     expected: status === "undetermined" ? null : expectation(prepared, additions),
     objective,
@@ -97,6 +99,10 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
       ...warnings,
       ...collinearWarnings(model, gramsAfter, used),
       ...hidingWarnings(hidingThicknessRatio),
+      ...whiteWarnings(problem, [
+        ...used.map((j) => model.set.toners[j].id),
+        ...alternatives.flatMap(tonersOf),
+      ]),
     ],
   };
 }
@@ -140,6 +146,18 @@ function predictions(
     labBefore: labAt(atStart.lab, aim.place),
     labAfter: labAt(atEnd.lab, aim.place),
   }));
+}
+
+const tonersOf = ({ additions }: Alternative) => additions.map(({ toner }) => toner);
+
+/** Said where white is poured into flake, or might be. */
+function whiteWarnings({ model: { set }, bench }: Problem, poured: readonly string[]): readonly Warning[] {
+  const white = set.toners
+    .filter(({ id, role }) => role === "white" && poured.includes(id))
+    .map(({ id }) => id);
+  if (white.length === 0 || !set.toners.some((toner, j) => isEffect(toner) && bench.pot[j] > 0)) return [];
+  const message = `${white.join(", ")} in a pot with flake tilts the flake: face and flop change by more than its colour, and are known less well`;
+  return [{ code: "white-tilts-flake", message, toners: white }];
 }
 
 function hidingWarnings(ratio: number): readonly Warning[] {

@@ -2,7 +2,7 @@ import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
 import { compareNext } from "./compareNext.js";
-import type { ChosenBy, Correction, WayOut } from "./correction.js";
+import type { ChosenBy, Correction, CorrectionStatus, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMatch } from "./findMatch.js";
 import { findObstacles } from "./findObstacles.js";
@@ -45,14 +45,14 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const cut: Stage[] = [];
   const within = createStages(work, cut);
   const found = findOutcome(prepared, settings, within);
-  const isByEye = prepared.isByEye && found.status !== "undetermined";
+  const isByEye = prepared.isByEye && !UNTINTED.includes(found.status);
   const outcome = isByEye ? ({ ...found, status: "by-eye", obstacles: [] } as const) : found;
   const wayOut =
     settings.wayOut && outcome.status === "out-of-reach"
       ? within("wayOut", withRisk(problem, 0), (part) => wayOutOf(checked, part))
       : null;
   const asked =
-    settings.forecast === false || outcome.status === "undetermined"
+    settings.forecast === false || UNTINTED.includes(outcome.status)
       ? undefined
       : FORECAST_OPTIONS.check(settings.forecast === true ? {} : settings.forecast, "options.forecast");
   const forecast =
@@ -68,6 +68,9 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
     ...(forecast && { forecast }),
   };
 }
+
+/** Nothing is worked out of what to pour. */
+const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
 
 /** What would be chosen if paint weighed nothing, where that is closer and takes more. */
 function closestWithout(
@@ -100,7 +103,7 @@ function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
 }
 
 function findOutcome(
-  { problem, judgement, isReadable }: PreparedProblem,
+  { problem, judgement, isReadable, spray }: PreparedProblem,
   options: Required<CorrectOptions>,
   within: Stages,
 ): Omit<Outcome, "wayOut"> {
@@ -127,6 +130,10 @@ function findOutcome(
   }
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
+
+  if (spray?.verdict === "respray") return { ...stay, status: "respray", stopReason: "flakes-lie-otherwise" };
+  if (spray?.verdict === "other-flake")
+    return { ...stay, status: "other-flake", stopReason: spray.toldBy ?? "size" };
 
   const { found: sought, settled } = within("search", problem, (part) => {
     const found = findMatch(part);

@@ -7,6 +7,7 @@ import type { CorrectionObjective } from "./correctionObjective.js";
 import type { Forecast } from "./forecast/forecast.js";
 import type { NextLook } from "./nextLook.js";
 import type { SearchReport } from "./searchReport.js";
+import type { SprayDiagnosis } from "./spray/diagnoseSpray.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
@@ -190,6 +191,7 @@ export interface CorrectionRecord {
   readonly predictions: readonly TargetPrediction[];
   /** √Σ w ΔE00² over all predictions, before and after: the number that was made small. */
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
+  readonly spray?: SprayDiagnosis;
   readonly card: CardOpinion;
   /** Null where nothing can be told. */
   readonly expected: Expectation | null;
@@ -230,6 +232,7 @@ export interface CorrectionRecord {
  * Whether there are none at all is proved by `certify` of `masstone/certificate`.
  * `by-eye`: a panel or the card was only looked at: the additions that are likeliest to be right; `expected` says how
  * likely a match is, and no more is claimed.
+ * `respray`: flakes lie otherwise on the panels (`spray`): spray a card so. `other-flake`: no tinting or spraying helps.
  * `undetermined`: the readings or the solver cannot tell, or the card cannot come from the pot; see `stopReason`
  * and the warnings.
  */
@@ -239,8 +242,9 @@ export type Correction = CorrectionRecord &
     | { readonly status: "good-enough" }
     | { readonly status: "out-of-reach" }
     | { readonly status: "by-eye" }
+    | { readonly status: "respray" | "other-flake" }
     | { readonly status: "undetermined" }
   );
 
-/** The five ways a correction can end. */
+/** The ways a correction can end. */
 export type CorrectionStatus = Correction["status"];

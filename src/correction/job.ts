@@ -28,6 +28,11 @@ import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, LIMITS, type Limits } from "./limits.js";
 
+/** How coarse and sparkling a panel looks beside the card: the word of an eye, never predicted. */
+export const TEXTURES = ["same", "coarser", "finer"] as const;
+/** One of `TEXTURES`. */
+export type Texture = (typeof TEXTURES)[number];
+
 /** A panel to match, as read. */
 export interface Target extends Noted {
   /** No two of a job alike. */
@@ -47,6 +52,8 @@ export interface Target extends Noted {
   readonly comparisons?: readonly Comparison[];
   /** What the panel was painted with, where that is known: it tells what no colour says of its spectrum. */
   readonly formula?: Grams;
+  /** Beside the card; "same" when absent. Unlike textures are another flake: nothing is tinted then. */
+  readonly texture?: Texture;
 }
 
 /** A card of the pot and what the scale had shown when it was sprayed. */
@@ -81,6 +88,7 @@ export interface CheckedTarget extends Target {
   readonly weight: number;
   readonly colours: readonly CheckedColourReading[];
   readonly comparisons: readonly Comparison[];
+  readonly texture: Texture;
 }
 
 /** A card of a list of them with every default in place. */
@@ -111,6 +119,7 @@ export const TARGET = record<CheckedTarget, Unread<Target>>({
   colours: optional(COLOURS, []),
   comparisons: optional(COMPARISONS, []),
   formula: optional(GRAMS),
+  texture: optional(oneOf(TEXTURES), "same"),
 });
 
 /** How many panels a job may have. */

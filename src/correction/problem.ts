@@ -7,6 +7,7 @@ import { type Judgement, judge } from "../belief/judge.js";
 import type { ReadCard } from "../belief/prior.js";
 import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
+import { hasOrientation } from "../belief/unknowns/spray.js";
 import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
 import { withoutTail } from "../numeric/withoutTail.js";
@@ -27,6 +28,7 @@ import { type CheckedJob, cardsOf } from "./job.js";
 import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
+import { diagnoseSpray, type SprayDiagnosis } from "./spray/diagnoseSpray.js";
 import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
@@ -48,6 +50,8 @@ export interface PreparedProblem {
   readonly believed: readonly string[];
   /** Whether the last card can come from its pot. */
   readonly judgement: Judgement;
+  /** Where it can be told how flakes lie. */
+  readonly spray?: SprayDiagnosis;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
   /** The match rests on an eye: nothing is proved of it. */
@@ -131,11 +135,13 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   }));
   const carriesAnswer = isReadable && judgement.verdict === "believed";
   const byEye = isByEye(job);
+  const spray = carriesAnswer ? diagnoseSpray(belief, { model, panels: goal.spectra }, targets) : undefined;
   return {
     problem: { model, goal, bench, risk: risk(belief, goal.aims), work },
     belief,
     believed,
     judgement,
+    ...(spray && { spray }),
     warnings: [
       ...scene.warnings,
       ...angles.warnings,
@@ -192,7 +198,9 @@ function judged(
   const all = read.map((card, c) => {
     const before = read[c - 1]?.grams;
     const belief = beliefOf(prior, [...believed, card]);
-    const judgement = judge(belief, {
+    // What another spraying does is known too roughly for one card to judge the next: each is judged by itself.
+    const isEffect = hasOrientation(prior.model, belief.used);
+    const judgement = judge(isEffect && believed.length > 0 ? beliefOf(prior, [card]) : belief, {
       poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
       others: read.slice(0, c).flatMap(({ grams }, o) => {
         const isOther = grams.some((amount, j) => amount !== card.grams[j]);

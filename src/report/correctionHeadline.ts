@@ -1,5 +1,6 @@
 import { faultWords } from "../belief/faultWords.js";
 import type { Correction, TargetPrediction } from "../correction/correction.js";
+import { flakeWords } from "../correction/spray/flakeWords.js";
 import type { Step } from "../planning/nextStep/nextStep.js";
 import { allowedText } from "./allowedText.js";
 import { chanceText } from "./chanceText.js";
@@ -31,6 +32,9 @@ export function correctionHeadline(
       return `Out of reach by adding to this pot: ${standing(correction)}.`;
     case "by-eye":
       return `By eye, so nothing is promised: ${standing(correction)}${withinNow === null ? "" : `; within tolerance now in ${chanceText(withinNow)}`}.`;
+    case "respray":
+    case "other-flake":
+      return `Pour nothing. ${flakeWords(correction.spray)}`;
     case "undetermined":
       return stopReason === "card-not-from-pot"
         ? "Stop: this card was not sprayed from this pot, or one of the two is noted wrongly. Nothing was worked out from it."

@@ -104,6 +104,10 @@ function toDo(correction: Correction, step: StepToTake, style: Style): readonly 
       ];
     case "re-measure":
       return reMeasureText(correction, style);
+    case "respray":
+      return ["Spray another card from this pot with the flakes lying so, and read it."];
+    case "other-flake":
+      return ["Look for a formula with another flake."];
     case "compare":
       return ["Pour nothing yet: one more look tells more.", lookText(step)];
     case "pour-off":

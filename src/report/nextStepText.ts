@@ -9,6 +9,8 @@ const STEPS: Readonly<Record<StepChoice["step"], string>> = {
   pour: "one more pour",
   "re-measure": "read again",
   compare: "look once more",
+  respray: "spray a card otherwise",
+  "other-flake": "another flake",
   "pour-off": "pour some off, then add",
   "new-pot": "a new pot",
 };

@@ -11,6 +11,9 @@ export function stepToTake(correction: Correction, nextStep?: NextStep): StepToT
   const { status, additions, forecast, wayOut, compareNext } = correction;
   const all = Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
   switch (status) {
+    case "respray":
+    case "other-flake":
+      return { step: status };
     case "undetermined":
       return { step: "re-measure" };
     case "good-enough":

@@ -6,37 +6,17 @@ import { observe } from "../../src/characterisation/observations.js";
 import type { SprayedAs } from "../../src/characterisation/sample.js";
 import { startLinear } from "../../src/characterisation/startLinear.js";
 import { layOutUnknowns } from "../../src/characterisation/unknowns.js";
-import { predict } from "../../src/prediction/predict.js";
-import { tilted } from "../../src/toners/orientation.js";
-import type { Toner } from "../../src/toners/toner.js";
-import { THREE_ANGLES } from "../fixtures/threeAngles.js";
+import type { Geometry } from "../../src/surface/geometry.js";
+import { readingsLying, THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 
 const { grid, surfaces, toners } = THREE_ANGLES;
-const viewing = { observer: "1964-10", illuminants: [{ name: "D65" }] } as const;
-/** What spraying truly does to the silver, at the three angles. */
-const TRUE = { "45as15": [-3, -1], "45as45": [2, -1], "45as110": [1, 0.5] } as const;
-const curveAt = (geometry: string) => {
-  const [slope, bend] = TRUE[geometry as keyof typeof TRUE];
-  return { slope, bend };
-};
-
-/** The toners as flakes of state x show them. */
-const lying = (x: number) => ({
-  ...THREE_ANGLES,
-  toners: toners.map((toner): Toner => {
-    if (toner.role !== "flake") return toner;
-    const s = Object.entries(toner.s).map(([geometry, values]) => [
-      geometry,
-      Array.from(values, (value) => value * Math.exp(tilted(curveAt(geometry), x))),
-    ]);
-    return { ...toner, s: Object.fromEntries(s) };
-  }),
-});
+/** What spraying truly does to the silver. */
+const TRUE = withOrientation().toners[0].orientation ?? {};
 const sampleOf = (recipe: Readonly<Record<string, number>>, spray: SprayedAs = "as the ladder", x = 0) => ({
   name: `${JSON.stringify(recipe)} ${x}`,
   recipe,
   spray,
-  readings: predict({ toners: lying(x), viewing, pot: recipe }).readings.map(({ geometry, reflectance }) => ({
+  readings: readingsLying(recipe, x).map(({ geometry, reflectance }) => ({
     geometry,
     grid,
     reflectance,
@@ -62,11 +42,11 @@ describe("orientation of flake", () => {
   it("is found by angle from films of one let-down sprayed several ways", () => {
     const found = characterise(jobOf([...ladder, ...turned])).toners.toners;
     const [silver, ...others] = found;
-    for (const geometry of Object.keys(TRUE) as (keyof typeof TRUE)[]) {
-      const { slope = Number.NaN } = silver.orientation?.[geometry] ?? {};
+    for (const [geometry, { slope: known }] of Object.entries(TRUE)) {
+      const { slope = Number.NaN } = silver.orientation?.[geometry as Geometry] ?? {};
       // "Flatter" and "steeper" set the scale: slopes are known up to that.
-      expect(slope / curveAt(geometry).slope).toBeGreaterThan(0.75);
-      expect(slope / curveAt(geometry).slope).toBeLessThan(1.25);
+      expect(slope / known).toBeGreaterThan(0.75);
+      expect(slope / known).toBeLessThan(1.25);
     }
     expect(others.every(({ orientation }) => orientation === undefined)).toBe(true);
   });

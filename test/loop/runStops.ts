@@ -147,6 +147,8 @@ function priceOf(step: Step, grams: number): number {
     "pour-off": card + gram * grams,
     "re-measure": reading,
     compare: 0,
+    respray: card,
+    "other-flake": 0,
     "new-pot": 0,
   };
   return prices[step];

@@ -6,36 +6,48 @@ import type { Unknown } from "../unknown.js";
 /** Flake that white tilts: x rises by about this much times the share of white (a world of other physics has 1.5). */
 const WHITE_TILT_SD = 1;
 
+const shapeOf = ({ coefficients: { size } }: ForwardModel) => new Float64Array(size).fill(1);
+
+const tilting = (model: ForwardModel, share: (film: Film) => number): Unknown => ({
+  owner: "film",
+  effects: [{ field: "flakeTilt", toner: -1, from: 0, shape: shapeOf(model), share }],
+});
+
+/** Whether spraying is told of in pots of these toners. */
+export const hasOrientation = ({ orientation }: ForwardModel, used: readonly number[]) =>
+  used.some((j) => orientation[j]);
+
 /**
- * How the flakes of films lie, as ln width of their tilts against the ladder's: the gun of a job against that of the
- * ladder, what white in the pot does to them, and of each film in `places` how far spraying repeats. Nothing for a pot
- * without a toner whose orientation is known.
+ * How the flakes of `cards` read cards lie, as ln width of their tilts against the ladder's: each as it was sprayed, on
+ * purpose or not, a film after the last one as that; and what white in the pot does to them. Nothing for pots without a
+ * toner whose orientation is known.
  */
 export function sprayUnknowns(
-  { set, orientation, coefficients: { size } }: ForwardModel,
-  {
-    places,
-    used,
-    shared,
-  }: { readonly places: readonly number[]; readonly used: readonly number[]; readonly shared: boolean },
-  { spraySd, sprayRepeatSd }: BeliefSizes,
+  model: ForwardModel,
+  { cards, used }: { readonly cards: number; readonly used: readonly number[] },
+  { spraySd }: BeliefSizes,
 ): readonly Unknown[] {
-  if (!used.some((j) => orientation[j])) return [];
-  const shape = new Float64Array(size).fill(1);
-  const of = (share: (film: Film) => number): Unknown => ({
-    owner: "film",
-    effects: [{ field: "flakeTilt", toner: -1, from: 0, shape, share }],
-  });
-  const white = [...set.toners.keys()].filter((j) => set.toners[j].role === "white");
+  if (!hasOrientation(model, used)) return [];
+  const { toners } = model.set;
+  const white = [...toners.keys()].filter((j) => toners[j].role === "white");
   const shareOfWhite = ({ grams }: Film) => {
     const total = grams.reduce((sum, amount) => sum + amount, 0);
     return white.reduce((sum, j) => sum + grams[j], 0) / total;
   };
+  const isOf = (card: number, { place }: Film) => place === card || (card === cards - 1 && place > card);
   return [
-    ...(shared && spraySd > 0 ? [of(() => spraySd)] : []),
-    ...(shared && white.length > 0 ? [of((film) => WHITE_TILT_SD * shareOfWhite(film))] : []),
-    ...(sprayRepeatSd > 0
-      ? places.map((place) => of((film) => (film.place === place ? sprayRepeatSd : 0)))
+    ...(white.length > 0 ? [tilting(model, (film) => WHITE_TILT_SD * shareOfWhite(film))] : []),
+    ...(spraySd > 0
+      ? Array.from({ length: cards }, (_, card) => tilting(model, (film) => (isOf(card, film) ? spraySd : 0)))
       : []),
   ];
+}
+
+/** How far the next film lies from the last one where nobody means it to. */
+export function sprayRepeatUnknowns(
+  model: ForwardModel,
+  used: readonly number[],
+  { sprayRepeatSd }: BeliefSizes,
+): readonly Unknown[] {
+  return hasOrientation(model, used) && sprayRepeatSd > 0 ? [tilting(model, () => sprayRepeatSd)] : [];
 }

@@ -12,6 +12,7 @@ import { drawCards, type NextCard, nextCard } from "../../correction/forecast/ne
 import { type Goal, isWithin } from "../../correction/goal.js";
 import { checkJob, type Job } from "../../correction/job.js";
 import { prepareProblem } from "../../correction/problem.js";
+import { flakeWords } from "../../correction/spray/flakeWords.js";
 import { createRandom } from "../../numeric/random.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { pourToWeigh } from "../record/pourToWeigh.js";
@@ -70,6 +71,11 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
         : "The readings cannot tell what to add: read card and targets again.",
     ];
     return { step: "re-measure", reasons, choices: [], withinNow: null, prices };
+  }
+
+  if (correction.status === "respray" || correction.status === "other-flake") {
+    const reasons = [flakeWords(correction.spray)];
+    return { step: correction.status, reasons, choices: [], withinNow: null, prices };
   }
 
   const prepared = prepareProblem(checked);

@@ -5,7 +5,16 @@ import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
 /** What to do now that the card is read. */
-export type Step = "good-enough" | "blend" | "pour" | "re-measure" | "compare" | "pour-off" | "new-pot";
+export type Step =
+  | "good-enough"
+  | "blend"
+  | "pour"
+  | "re-measure"
+  | "compare"
+  | "respray"
+  | "other-flake"
+  | "pour-off"
+  | "new-pot";
 
 /** A step that could be taken, in the unit of the prices. */
 export interface StepChoice {

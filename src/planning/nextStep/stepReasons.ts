@@ -34,6 +34,9 @@ export function stepReasons(
         ? [`Pouring all would leave no way back with ${perCent(forecast.full.noReturnProbability)}.`]
         : []),
     ],
+    // Known before steps are weighed.
+    respray: [],
+    "other-flake": [],
     compare: ["Another look costs nothing, and by eye alone nothing is certain yet."],
     "re-measure": ["Another reading is cheap and may change what is best."],
     "pour-off": [

@@ -168,6 +168,8 @@ function nextStep(at: {
   if (at.answer === undefined) return { kind: "correct" };
   // Nothing was worked out from a card that is not believed, or not readable: it is read again.
   if (at.answer.status === "undetermined") return { kind: "read-card" };
+  // A card sprayed otherwise comes before any pour.
+  if (at.answer.status === "respray") return { kind: "read-card" };
   return { kind: "done", status: at.answer.status };
 }
 
