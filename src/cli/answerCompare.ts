@@ -5,8 +5,9 @@ import { correct } from "../correction/correct.js";
 import { checkJob } from "../correction/job.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
-import { jobState, withComparisons } from "../planning/record/jobState.js";
+import { cardsOfPot, jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
+import { withComparisons } from "../planning/record/withComparisons.js";
 import { correctionDetails } from "../report/correctionDetails.js";
 import { correctionText } from "../report/correctionText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -45,12 +46,14 @@ export function answerCompare(terminal: Terminal, file: string, { unit, details 
     ...found.record.entries,
     ...entries.map((entry, i) => ({ number: next + i, at: terminal.now(), entry })),
   ];
-  const { pot, cards, comparisons, job: noted = {} } = jobState(all);
+  const state = jobState(all);
+  const { pot, comparisons, job: noted = {} } = state;
+  const cards = cardsOfPot(state);
   const toners = tonersOfRecord(terminal, file, noted);
   const job = checkJob({ ...withComparisons(noted, comparisons), toners, pot, cards });
   const correction = correct(job, { forecast: true });
   const nextStep = adviseNextStep(job, correction);
-  const told = { nextStep, display: displayOf(unit, job.limits) };
+  const told = { nextStep, display: displayOf(unit ?? state.unit, job.limits) };
   return {
     record: { ...correction, nextStep } satisfies AdvisedCorrection,
     text: () => correctionText(correction, tonerNames(toners), told),

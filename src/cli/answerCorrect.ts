@@ -1,4 +1,5 @@
 import { certify } from "../certificate/prover/certify.js";
+import { SPRAYING_CAUTION } from "../core/caution.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
 import type { Job } from "../correction/job.js";
@@ -29,7 +30,7 @@ export function answerCorrect(terminal: Terminal, file: string, { unit, details 
     display: displayOf(unit, job.limits),
   }));
   return {
-    record: { ...correction, nextStep } satisfies AdvisedCorrection,
+    record: { ...correction, nextStep, caution: SPRAYING_CAUTION } satisfies AdvisedCorrection,
     text: () => correctionText(correction, tonerNames(job.toners), told()),
     more: () => correctionDetails(correction, tonerNames(job.toners), told()),
     files: {

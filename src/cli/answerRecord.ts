@@ -1,23 +1,27 @@
+import { SPRAYING_CAUTION } from "../core/caution.js";
 import { InputError } from "../core/InputError.js";
 import { typedNumber } from "../core/typedNumber.js";
 import { checkLimits, LIMITS } from "../correction/limits.js";
+import { type Declared, SCALE } from "../formats/declared.js";
 import { readReadings } from "../formats/readReadings.js";
-import { type JobStateRecord, jobState } from "../planning/record/jobState.js";
+import { type JobState, type JobStateRecord, jobState } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { jobStateDetails, jobStateText } from "../report/jobStateText.js";
 import { tonerNames } from "../report/tonerName.js";
+import { GEOMETRY } from "../surface/geometry.js";
+import type { MassUnit } from "../toners/massUnit.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { typedGrams } from "../toners/typedGrams.js";
 import { displayOf } from "./displayOf.js";
-import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
+import { entriesOfJob, entryOfPlan, tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile } from "./files.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
-import type { Answer, Asked } from "./verb.js";
+import { type Answer, type Asked, detailOf } from "./verb.js";
 
 /** Notes what the command line says in a record, all of it or nothing, and tells how the job stands. */
-export function answerRecord(terminal: Terminal, file: string, { unit, details }: Asked): Answer {
+export function answerRecord(terminal: Terminal, file: string, { unit: asked, details }: Asked): Answer {
   const open = openRecord(terminal, file);
   const cans = Object.fromEntries(
     details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
@@ -25,7 +29,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
   const entries: RecordEntry[] = [];
   for (const detail of details) {
     const noted = [...open.record.entries.map(({ entry }) => entry), ...entries];
-    entries.push(...entriesOf(terminal, file, detail, { cans, drops: dropsIn(noted) }));
+    entries.push(...entriesOf(terminal, file, detail, { cans, noted, details, asked }));
   }
   const next = open.record.entries.length;
   const all = [
@@ -37,15 +41,22 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
     })),
   ];
   const state = jobState(all);
-  if (state.job === undefined && all.length > 0) {
-    throw new InputError("missing", file, "a record begins with its job: add --job JOB");
+  const begun = state.job ?? state.plan;
+  if (begun === undefined) {
+    const reason = "there is no such record, and a record begins with its job: add --job JOB, or --plan PLAN";
+    throw new InputError("missing", file, reason);
   }
-  const toners = state.job && tonersOfRecord(terminal, file, state.job);
-  if (toners) checkGrams(state.pot, "pot", toners.toners);
+  const unit = asked ?? state.unit ?? "g";
+  if (state.unit !== undefined && unit !== state.unit) {
+    throw new InputError("usage", "--unit", `this record is kept in ${state.unit}; leave --unit out`);
+  }
+  const toners = tonersOfRecord(terminal, file, begun);
+  checkGrams(state.pot, "pot", toners.toners);
+  checkSprayed(state);
   const after = appendEntries(terminal, open, entries);
-  const display = displayOf(unit, toners && checkLimits(state.job?.limits ?? {}, "limits", toners.toners));
+  const display = displayOf(unit, checkLimits(begun.limits ?? {}, "limits", toners.toners));
   const told = {
-    names: toners ? tonerNames(toners) : {},
+    names: tonerNames(toners),
     remarks: open.remarks,
     added: after.record.entries.slice(next),
     display,
@@ -59,6 +70,8 @@ export function answerRecord(terminal: Terminal, file: string, { unit, details }
       cans: state.cans,
       cards: state.cards.map(({ name, pot }) => ({ name, pot })),
       next: state.next,
+      sprayed: state.sprayed,
+      caution: SPRAYING_CAUTION,
       remarks: open.remarks,
     } satisfies JobStateRecord,
     text: () => jobStateText(state, told),
@@ -70,21 +83,36 @@ function entriesOf(
   terminal: Terminal,
   file: string,
   [detail, value]: Asked["details"][number],
-  { cans, drops }: { readonly cans: Readonly<Record<string, string>>; readonly drops: Grams },
+  { cans, noted, details, asked }: Noting,
 ): readonly RecordEntry[] {
+  const unit = asked ?? unitIn(noted);
+  const drops = dropsIn(noted);
+  const kept = asked === undefined ? {} : { unit: asked };
   switch (detail) {
     case "job":
-      return entriesOfJob(terminal, file, value);
+      return entriesOfJob(terminal, file, value).map((entry) =>
+        entry.kind === "job" ? { ...entry, ...kept } : entry,
+      );
+    case "plan":
+      return [{ ...entryOfPlan(terminal, file, value), ...kept }];
+    case "sprayed": {
+      const [panel, grams] = pair(value, "--sprayed");
+      return [{ kind: "sprayed", panels: [panel], grams: typedGrams(grams, "--sprayed", { unit }) }];
+    }
+    case "new-pot":
+      return [{ kind: "new-pot" }];
     case "pour": {
       const [toner, grams] = pair(value, "--pour");
       const can = Object.hasOwn(cans, toner) ? { can: cans[toner] } : {};
       const drop = Object.hasOwn(drops, toner) ? drops[toner] : undefined;
-      return [{ kind: "pour", toner, grams: typedGrams(grams, "--pour", drop), ...can }];
+      return [
+        { kind: "pour", toner, grams: typedGrams(grams, "--pour", { gramsPerDrop: drop, unit }), ...can },
+      ];
     }
     case "pour-off":
-      return [{ kind: "pour-off", grams: typedGrams(value, "--pour-off") }];
+      return [{ kind: "pour-off", grams: typedGrams(value, "--pour-off", { unit }) }];
     case "card":
-      return [cardFrom(terminal, value)];
+      return [cardFrom(terminal, value, declaredIn(details))];
     case "withdraw":
       return [{ kind: "withdraw", entry: entryNumber(value, "--withdraw") }];
     case "note":
@@ -94,10 +122,10 @@ function entriesOf(
   }
 }
 
-function cardFrom(terminal: Terminal, value: string): RecordEntry {
+function cardFrom(terminal: Terminal, value: string, declared: Declared): RecordEntry {
   const [file, wanted] = value.split("#");
   const { readings } = fromFile(terminal, file, (text) =>
-    readReadings(text, { name: file, declared: {} }, "--card"),
+    readReadings(text, { name: file, declared }, "--card"),
   );
   const names = [...new Set(readings.map(({ name }) => name))];
   const name = wanted ?? names[0];
@@ -125,8 +153,42 @@ function entryNumber(typed: string, option: string): number {
   throw new InputError("wrong-type", option, `"${typed}" is not the number of an entry`);
 }
 
-/** What a drop weighs, by toner id, as the job of a record says. */
+/** What is known while an entry is made. */
+interface Noting {
+  readonly cans: Readonly<Record<string, string>>;
+  /** All entries before it. */
+  readonly noted: readonly RecordEntry[];
+  readonly details: Asked["details"];
+  readonly asked: MassUnit | undefined;
+}
+
+/** What the file of a card does not say itself. */
+function declaredIn(details: Asked["details"]): Declared {
+  const scale = detailOf(details, "scale");
+  const geometry = detailOf(details, "geometry");
+  return {
+    ...(scale !== undefined && { scale: SCALE.check(scale, "--scale") }),
+    ...(geometry !== undefined && { geometry: GEOMETRY.check(geometry, "--geometry") }),
+  };
+}
+
+/** Panels that are painted are panels of the plan. */
+function checkSprayed({ sprayed, stages }: JobState): void {
+  const panels = stages.flatMap((stage) => stage.panels);
+  const stray = sprayed.find((panel) => !panels.includes(panel));
+  if (stray === undefined) return;
+  const there = panels.length === 0 ? "nothing is planned yet" : `those are ${panels.join(", ")}`;
+  throw new InputError("unknown-word", "--sprayed", `"${stray}" is no panel of this record: ${there}`);
+}
+
+const begunIn = (entries: readonly RecordEntry[]) =>
+  entries.find((entry) => entry.kind === "job" || entry.kind === "plan");
+
+const unitIn = (entries: readonly RecordEntry[]): MassUnit | undefined => begunIn(entries)?.unit;
+
+/** What a drop weighs, by toner id, as the job or plan of a record says. */
 function dropsIn(entries: readonly RecordEntry[]): Grams {
-  const job = entries.find((entry) => entry.kind === "job")?.job;
-  return LIMITS.check(job?.limits ?? {}, "limits").gramsPerDrop ?? {};
+  const begun = begunIn(entries);
+  const { limits = {} } = begun?.kind === "job" ? begun.job : (begun?.plan ?? {});
+  return LIMITS.check(limits, "limits").gramsPerDrop ?? {};
 }

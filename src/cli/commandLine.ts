@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
 import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
-import { MASS_UNITS, type MassUnit } from "../report/massText.js";
+import { MASS_UNITS, type MassUnit } from "../toners/massUnit.js";
 import { type Asked, DETAILS, OUTPUTS, type Output, type Verb } from "./verb.js";
 import { VERBS } from "./verbs.js";
 
@@ -81,8 +81,8 @@ function firstFile(name: string, { file, takesMany = false }: Verb, files: reado
   return files[0] ?? "";
 }
 
-function unitOf(name: string, { hasUnits = false }: Verb, value: unknown): MassUnit {
-  if (value === undefined) return "g";
+function unitOf(name: string, { hasUnits = false }: Verb, value: unknown): MassUnit | undefined {
+  if (value === undefined) return undefined;
   if (!hasUnits) throw usage(`${name} has nothing for --${UNIT}.`, name);
   const unit = MASS_UNITS.find((one) => one === value);
   if (unit === undefined) throw usage(`--${UNIT} is one of ${MASS_UNITS.join(", ")}, not "${value}".`, name);

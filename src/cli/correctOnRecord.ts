@@ -3,7 +3,8 @@ import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
 import { checkJob, type Job } from "../correction/job.js";
-import { jobState, withComparisons } from "../planning/record/jobState.js";
+import { cardsOfPot, jobState } from "../planning/record/jobState.js";
+import { withComparisons } from "../planning/record/withComparisons.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
@@ -22,7 +23,9 @@ export function correctOnRecord(
   const asked = entriesOfJob(terminal, recordFile, jobFile);
   const isNew = found.record.entries.length === 0;
   const open = isNew ? appendEntries(terminal, found, asked) : found;
-  const { pot, cards, comparisons, isStirred } = jobState(open.record.entries);
+  const state = jobState(open.record.entries);
+  const { pot, comparisons, isStirred } = state;
+  const cards = cardsOfPot(state);
   const card = cards.at(-1);
   if (card === undefined || isStirred) {
     const reason =

@@ -1,8 +1,9 @@
 import type { Limits } from "../correction/limits.js";
-import type { MassDisplay, MassUnit } from "../report/massText.js";
+import type { MassDisplay } from "../report/massText.js";
+import type { MassUnit } from "../toners/massUnit.js";
 
 /** How amounts are shown: in the unit asked for, with the drops that all the limits which name them agree on. */
-export function displayOf(unit: MassUnit, ...limits: readonly (Limits | undefined)[]): MassDisplay {
+export function displayOf(unit: MassUnit = "g", ...limits: readonly (Limits | undefined)[]): MassDisplay {
   const said = limits.flatMap((one) => Object.entries(one?.gramsPerDrop ?? {}));
   const isAgreed = (id: string, grams: number) =>
     said.every(([other, also]) => other !== id || also === grams);

@@ -1,11 +1,16 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { checkText } from "../core/check.js";
+import { InputError } from "../core/InputError.js";
+import { list } from "../core/shape/list.js";
+import { CARD_COUNT, JOB_CARD } from "../correction/job.js";
 import { checkHeader } from "../formats/header.js";
 import { parseJson } from "../formats/json.js";
+import { readPlan } from "../formats/readPlan.js";
 import { withReadings } from "../formats/withReadings.js";
+import { withoutTail } from "../numeric/withoutTail.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { CARD, checkIsRead } from "../prediction/card.js";
-import { checkGrams } from "../toners/pot.js";
+import { checkGrams, type Grams } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
@@ -32,6 +37,7 @@ export function entriesOfJob(
       version: __,
       pot,
       card,
+      cards,
       ...job
     } = withReadings(checkHeader(parseJson(text), "masstone/job"), textBeside(terminal, jobFile));
     const { toners } = tonersOfRecord(terminal, jobFile, job);
@@ -40,9 +46,8 @@ export function entriesOfJob(
       typeof job.toners === "string" ? { ...job, toners: fromRecord(recordFile, jobFile, job.toners) } : job;
     return [
       { kind: "job", job: named },
-      ...Object.entries(grams)
-        .filter(([, amount]) => amount > 0)
-        .map(([toner, amount]) => ({ kind: "pour", toner, grams: amount }) as const),
+      ...(cards === undefined ? [] : entriesOfCards(cards, grams, toners)),
+      ...(cards === undefined ? poursBetween({}, grams, "pot") : []),
       ...(card === undefined ? [] : [cardEntry(card)]),
     ];
   });
@@ -52,6 +57,53 @@ function cardEntry(value: unknown): RecordEntry {
   const { readings, colours, name = "card 1" } = CARD.check(value, "card");
   checkIsRead({ readings, colours }, "card");
   return { kind: "card", name, readings, ...(colours.length > 0 && { colours }) };
+}
+
+/** The pours before each card, and the card. */
+function entriesOfCards(cards: unknown, pot: Grams, toners: TonerSet["toners"]): readonly RecordEntry[] {
+  let before: Grams = {};
+  return list(JOB_CARD, CARD_COUNT)
+    .check(cards, "cards")
+    .flatMap(({ name, pot: then = pot, readings = [], colours = [] }, i): readonly RecordEntry[] => {
+      const path = `cards[${i}].pot`;
+      const pours = poursBetween(before, checkGrams(then, path, toners), path);
+      before = then;
+      const read = { readings, ...(colours.length > 0 && { colours }) };
+      return [...pours, { kind: "card", name: name ?? `card ${i + 1}`, ...read }];
+    });
+}
+
+/** What was poured between two states of a pot. */
+function poursBetween(before: Grams, after: Grams, path: string): readonly RecordEntry[] {
+  return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap((toner) => {
+    const of = (grams: Grams) => (Object.hasOwn(grams, toner) ? grams[toner] : 0);
+    const grams = withoutTail(of(after) - of(before));
+    if (grams < 0) {
+      throw new InputError(
+        "out-of-range",
+        path,
+        `less ${toner} than before: a record tells that by --pour-off`,
+      );
+    }
+    return grams > 0 ? [{ kind: "pour", toner, grams }] : [];
+  });
+}
+
+/** The entry that a masstone/plan file makes. */
+export function entryOfPlan(
+  terminal: Terminal,
+  recordFile: string,
+  planFile: string,
+): Extract<RecordEntry, { kind: "plan" }> {
+  return fromFile(terminal, planFile, (text) => {
+    readPlan(text, tonersBeside(terminal, planFile));
+    const { format: _, version: __, ...plan } = checkHeader(parseJson(text), "masstone/plan");
+    const { toners } = plan;
+    return {
+      kind: "plan",
+      plan: typeof toners === "string" ? { ...plan, toners: fromRecord(recordFile, planFile, toners) } : plan,
+    };
+  });
 }
 
 /** The toner file as the record, which may lie in another folder, has to name it. */

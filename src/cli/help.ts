@@ -1,4 +1,4 @@
-import { MASS_UNITS } from "../report/massText.js";
+import { MASS_UNITS } from "../toners/massUnit.js";
 import { EXIT } from "./terminal.js";
 import { DETAILS, OUTPUTS, type Verb } from "./verb.js";
 import { VERBS } from "./verbs.js";

@@ -1,4 +1,4 @@
-import type { MassUnit } from "../report/massText.js";
+import type { MassUnit } from "../toners/massUnit.js";
 import type { Screen } from "./screen.js";
 
 /** What can be written to a file of its own, by the option that asks for it. */
@@ -11,15 +11,19 @@ export const DETAILS = [
   "record",
   "toners",
   "job",
+  "plan",
   "can",
   "pour",
   "pour-off",
+  "sprayed",
+  "new-pot",
   "card",
+  "scale",
+  "geometry",
   "withdraw",
   "target",
   "beside",
   "light",
-  "scale",
   "observer",
   "lighter",
   "redder",
@@ -32,7 +36,8 @@ export type Detail = (typeof DETAILS)[number];
 
 /** What a command line says besides FILE. */
 export interface Asked {
-  readonly unit: MassUnit;
+  /** As said; absent where it was not. */
+  readonly unit?: MassUnit | undefined;
   /** All files; the first is FILE. */
   readonly files: readonly string[];
   /** Details with their values, in the order of the command line. */

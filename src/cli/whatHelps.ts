@@ -9,11 +9,12 @@ export const USES: Readonly<Record<Format, string>> = Object.freeze({
   "masstone/job": "masstone correct, predict, directions and learn take it, and record with --job",
   "masstone/plan": "masstone hold-back takes it",
   "masstone/samples": "masstone characterise takes it",
-  "masstone/record": "masstone record and learn take it, and correct with --record",
+  "masstone/record": "masstone record, next, compare and learn take it, and correct with --record",
   "masstone/toners": "a job, a plan or a record names it as its toners",
   "masstone/readings": "masstone record takes it with --card, and masstone/samples names it under files",
 
-  "masstone/correction": "it is an answer of masstone correct, not a question",
+  "masstone/correction":
+    "it is an answer of masstone correct, or an answer of masstone compare, not a question",
   "masstone/certificate": "it is what masstone correct proves of its answer, with --certificate",
   "masstone/prediction": "it is an answer of masstone predict, not a question",
   "masstone/directions": "it is an answer of masstone directions, not a question",
@@ -21,6 +22,7 @@ export const USES: Readonly<Record<Format, string>> = Object.freeze({
   "masstone/hold-back": "it is an answer of masstone hold-back, not a question",
   "masstone/learning": "it is an answer of masstone learn; --out writes the toners alone",
   "masstone/refusal": "it tells why a line was refused, with --lines",
+  "masstone/next": "it is an answer of masstone next, not a question",
   "masstone/job-state": "it is an answer of masstone record, not a question",
   "masstone/record-end": "it belongs to the record of the same name without .end; give that",
 });

@@ -3,7 +3,7 @@
  * @module report
  */
 export { checkedSrgbHex as srgbHex, type DisplayColour } from "../colorimetry/colorjs.js";
-export { SPRAYING_CAUTION } from "../report/caution.js";
+export { SPRAYING_CAUTION } from "../core/caution.js";
 export { characterisationDetails } from "../report/characterisationDetails.js";
 export { type CharacterisationHtmlOptions, characterisationHtml } from "../report/characterisationHtml.js";
 export { characterisationText } from "../report/characterisationText.js";
@@ -22,7 +22,7 @@ export { ladderPlot } from "../report/ladderPlot.js";
 export { learningDetails } from "../report/learningDetails.js";
 export { type LearningHtmlOptions, learningHtml } from "../report/learningHtml.js";
 export { learningText } from "../report/learningText.js";
-export { MASS_UNITS, type MassDisplay, type MassUnit } from "../report/massText.js";
+export type { MassDisplay } from "../report/massText.js";
 export { nextStepText } from "../report/nextStepText.js";
 export { predictionText } from "../report/predictionText.js";
 export { reflectancePlot } from "../report/reflectancePlot.js";
@@ -30,3 +30,4 @@ export type { StepToTake } from "../report/stepToTake.js";
 export { type TintLadder, tintLadders } from "../report/tintLadders.js";
 export type { TonerNames } from "../report/tonerName.js";
 export { tonerPlot } from "../report/tonerPlot.js";
+export { MASS_UNITS, type MassUnit } from "../toners/massUnit.js";

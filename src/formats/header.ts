@@ -18,6 +18,7 @@ export const FORMAT_VERSIONS = Object.freeze({
   "masstone/learning": 1,
   "masstone/record": 1,
   "masstone/job-state": 1,
+  "masstone/next": 1,
   "masstone/record-end": 1,
   "masstone/refusal": 1,
 } as const);

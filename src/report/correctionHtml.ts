@@ -1,10 +1,10 @@
 import type { Certificate } from "../certificate/records/certificate.js";
 import { srgbHex } from "../colorimetry/colorjs.js";
+import { SPRAYING_CAUTION } from "../core/caution.js";
 import type { Correction, TargetPrediction, WayOut } from "../correction/correction.js";
 import { correctionSpectra } from "../correction/correctionSpectra.js";
 import type { Job } from "../correction/job.js";
 import type { NextStep } from "../planning/nextStep/nextStep.js";
-import { SPRAYING_CAUTION } from "./caution.js";
 import { certificateText } from "./certificateText.js";
 import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";

@@ -1,8 +1,8 @@
 import type { Certificate } from "../certificate/records/certificate.js";
+import { SHORT_CAUTION } from "../core/caution.js";
 import type { Correction } from "../correction/correction.js";
 import type { NextStep } from "../planning/nextStep/nextStep.js";
 import { bewareOf } from "./bewareOf.js";
-import { SHORT_CAUTION } from "./caution.js";
 import { chanceText } from "./chanceText.js";
 import { cardDoubts, correctionHeadline, expectedText } from "./correctionHeadline.js";
 import { obstacleTexts, poursTable } from "./correctionTables.js";
@@ -22,8 +22,8 @@ export interface CorrectionTextOptions {
   readonly nextStep?: NextStep;
   /** The unit of the amounts. */
   readonly display?: MassDisplay;
-  /** The command that notes these grams and the next card, to be pasted. */
-  readonly command?: (step: StepToTake) => string;
+  /** What to say as the next step instead of the usual: it ends with a line that can be pasted. */
+  readonly next?: (step: StepToTake) => string;
 }
 
 /** Letters of a name. */
@@ -39,7 +39,7 @@ const MOST_OBSTACLES = 2;
 export function correctionText(
   correction: Correction,
   names: TonerNames = {},
-  { certificate, nextStep, display = IN_GRAMS, command }: CorrectionTextOptions = {},
+  { certificate, nextStep, display = IN_GRAMS, next }: CorrectionTextOptions = {},
 ): string {
   const step = stepToTake(correction, nextStep);
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
@@ -53,7 +53,9 @@ export function correctionText(
       ),
       lines(...toDo(correction, step, style)),
       expectation(correction, step),
-      lines(nextText(step, command), isSprayed ? SHORT_CAUTION : ""),
+      next
+        ? lines(isSprayed ? SHORT_CAUTION : "", next(step))
+        : lines(nextText(step), isSprayed ? SHORT_CAUTION : ""),
     ],
     bewareOf(correction.warnings),
   );
@@ -199,11 +201,10 @@ function lookText({ look }: StepToTake): string {
     : "";
 }
 
-function nextText(step: StepToTake, command: CorrectionTextOptions["command"]): string {
-  if (step.step === "good-enough" || step.step === "blend") return "";
-  const what =
-    step.step === "re-measure" || step.step === "compare"
-      ? `Next: note ${step.step === "compare" ? "what you see" : "the new reading"}`
-      : "Next: stir, spray a card, let it dry, read it";
-  return command ? `${what}:\n${command(step)}` : `${what}.`;
+function nextText({ step }: StepToTake): string {
+  if (step === "good-enough" || step === "blend") return "";
+  if (step === "compare") return "Next: note what you see.";
+  return step === "re-measure"
+    ? "Next: note the new reading."
+    : "Next: stir, spray a card, let it dry, read it.";
 }

@@ -1,9 +1,9 @@
 import { labFromXyz } from "../colorimetry/lab.js";
 import { tristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
+import { SPRAYING_CAUTION } from "../core/caution.js";
 import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import type { PlanJob } from "../planning/holdBack/planJob.js";
-import { SPRAYING_CAUTION } from "./caution.js";
 import type { Table } from "./characterisationTables.js";
 import { element, type Markup } from "./chart/element.js";
 import { decimals } from "./decimals.js";

@@ -1,6 +1,6 @@
+import { SHORT_CAUTION } from "../core/caution.js";
 import type { HoldBackPlan, PlannedPot } from "../planning/holdBack/holdBackPlan.js";
 import { bewareOf } from "./bewareOf.js";
-import { SHORT_CAUTION } from "./caution.js";
 import { chanceText } from "./chanceText.js";
 import { decimals } from "./decimals.js";
 import { fitTable, shortened } from "./fitTable.js";
@@ -23,6 +23,7 @@ export function holdBackText(
   plan: HoldBackPlan,
   names: TonerNames = {},
   display: MassDisplay = IN_GRAMS,
+  next = "",
 ): string {
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
   const headline = lines(holdBackHeadline(plan), fadeText(plan, nameOf));
@@ -49,7 +50,9 @@ export function holdBackText(
         others > 0 ? `${others} more ${others === 1 ? "pot" : "pots"} with --details.` : "",
       ),
       `Every panel can then be reached by adding alone in ${chanceText(pot.held.reachProbability)}; without keeping back in ${chanceText(pot.full.reachProbability)}. Expect ${decimals(pot.held.cards, 0)} cards.`,
-      lines("Next: stir, spray a card, let it dry, read it.", SHORT_CAUTION),
+      next === ""
+        ? lines("Next: stir, spray a card, let it dry, read it.", SHORT_CAUTION)
+        : lines(SHORT_CAUTION, next),
     ],
     bewareOf(plan.warnings),
   );

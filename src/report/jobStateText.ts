@@ -1,6 +1,7 @@
-import type { BenchStep, JobState } from "../planning/record/jobState.js";
+import { SHORT_CAUTION } from "../core/caution.js";
+import type { BenchStep } from "../planning/record/benchStep.js";
+import type { JobState } from "../planning/record/jobState.js";
 import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
-import { SHORT_CAUTION } from "./caution.js";
 import { fitTable, shortened } from "./fitTable.js";
 import {
   IN_GRAMS,
@@ -109,8 +110,12 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
         : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}.`;
     case "read-card":
       return "stir, spray a card, let it dry, read it (--card READINGS), or compare it.";
+    case "plan":
+      return "masstone next RECORD plans the first pot.";
     case "correct":
-      return "masstone correct JOB --record RECORD.";
+      return "masstone next RECORD works out the additions.";
+    case "spray":
+      return `spray ${next.panels.join(", ")}, ${massText(next.grams, display)} (--sprayed PANEL=GRAMS).`;
     case "done":
       return next.status === "good-enough"
         ? "nothing: the last card is within tolerance."
@@ -122,6 +127,14 @@ function entryText(entry: RecordEntry, nameOf: NameOf, display: MassDisplay): st
   switch (entry.kind) {
     case "job":
       return "the job";
+    case "plan":
+      return "the plan";
+    case "planned":
+      return `a first pot was planned (${entry.planned.status})`;
+    case "sprayed":
+      return `${entry.panels.join(", ")} painted, ${massText(entry.grams, display)}`;
+    case "new-pot":
+      return "another pot is begun";
     case "pour":
       return `${massText(entry.grams, display, entry.toner)} ${nameOf(entry.toner)}${entry.can === undefined ? "" : `, can ${entry.can}`}`;
     case "pour-off":

@@ -1,12 +1,7 @@
+import type { MassUnit } from "../toners/massUnit.js";
 import type { Grams } from "../toners/pot.js";
 import { GRAMS_PER_OUNCE } from "../toners/typedGrams.js";
 import { gramsText } from "./gramsText.js";
-
-/** Units in which amounts can be shown; inside, everything is grams. */
-export const MASS_UNITS = ["g", "oz", "drops"] as const;
-
-/** One of `MASS_UNITS`; ounces are avoirdupois. */
-export type MassUnit = (typeof MASS_UNITS)[number];
 
 /** In which unit amounts are shown. */
 export interface MassDisplay {

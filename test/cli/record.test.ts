@@ -64,7 +64,7 @@ const recorded = () => readRecord(here("job.record"), readRecordEnd(here("job.re
 
 describe("masstone record", () => {
   it("keeps a job from the first pour to the last card, and says what is next", () => {
-    expect(told("record", "job.record", "--job", "job.json")).toMatch(/^Next: masstone correct/);
+    expect(told("record", "job.record", "--job", "job.json")).toMatch(/^Next: masstone next/);
     expect(told("correct", "job.json", "--record", "job.record")).toMatch(/^Not there yet: /);
     const asked = /^Next: pour ([\d.]+) g (.+?)[,.]/.exec(told("record", "job.record"));
     expect(asked).not.toBeNull();
@@ -94,7 +94,7 @@ describe("masstone record", () => {
     const said = await inProcess("record", record, "--job", join(folder, "job.json"), "--unit", "drops");
     expect(said).toContain(`${job.pot.green / 0.02} drops`);
     expect(said).toContain("4 in grams: the limits (gramsPerDrop)");
-    await inProcess("record", record, "--pour", "green=0.4");
+    await inProcess("record", record, "--pour", "green=20drops");
     writeFileSync(
       join(folder, "card.csv"),
       writeReadingsCsv(job.card.readings.map((reading: object) => ({ name: "card 2", reading })) as never),

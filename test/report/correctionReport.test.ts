@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { certify } from "../../src/certificate/prover/certify.js";
+import { SPRAYING_CAUTION } from "../../src/core/caution.js";
 import { printable } from "../../src/core/printable.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
 import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
 import type { Job } from "../../src/correction/job.js";
-import { SPRAYING_CAUTION } from "../../src/report/caution.js";
 import { correctionHtml } from "../../src/report/correctionHtml.js";
 import { correctionNotes } from "../../src/report/correctionNotes.js";
 import { correctionText } from "../../src/report/correctionText.js";

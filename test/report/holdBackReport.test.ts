@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { SPRAYING_CAUTION } from "../../src/core/caution.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
-import { SPRAYING_CAUTION } from "../../src/report/caution.js";
 import { fadePlot } from "../../src/report/fadePlot.js";
 import { holdBackHtml } from "../../src/report/holdBackHtml.js";
 import { massText } from "../../src/report/massText.js";

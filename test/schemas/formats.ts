@@ -34,6 +34,7 @@ export const FORMATS: Readonly<Record<keyof typeof FORMAT_VERSIONS | "masstone/v
   "masstone/hold-back": { file: "planning/holdBack/holdBackPlan.ts", type: "HoldBackPlan" },
   "masstone/learning": { file: "planning/learning/learning.ts", type: "Learning" },
   "masstone/job-state": { file: "planning/record/jobState.ts", type: "JobStateRecord" },
+  "masstone/next": { file: "planning/record/whatNext.ts", type: "WhatNext" },
   "masstone/refusal": { file: "cli/refusal.ts", type: "Refusal" },
   "masstone/verification": { file: "verification/verify.ts", type: "Verification" },
 };

@@ -11,7 +11,7 @@ describe("grams that somebody typed", () => {
     ["12drops", 0.6],
     ["1 drop", 0.05],
   ])("%o are %d", (text, grams) => {
-    expect(typedGrams(text, "--pour", 0.05)).toBeCloseTo(grams, 12);
+    expect(typedGrams(text, "--pour", { gramsPerDrop: 0.05 })).toBeCloseTo(grams, 12);
   });
 
   it.each([
@@ -22,7 +22,10 @@ describe("grams that somebody typed", () => {
     ["1e7", "out-of-range"],
     ["", "missing"],
   ])("%o is refused: %s", (text, code) => {
-    expect(refusal(() => typedGrams(text, "--pour", 0.05))).toEqual({ code, path: "--pour" });
+    expect(refusal(() => typedGrams(text, "--pour", { gramsPerDrop: 0.05 }))).toEqual({
+      code,
+      path: "--pour",
+    });
   });
 
   it("knows no drops where nothing says what one weighs", () => {

@@ -4,17 +4,21 @@ import type { NextLook } from "../../correction/nextLook.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
+/** What there is to do once a card is read. */
+export const STEPS = [
+  "good-enough",
+  "blend",
+  "pour",
+  "re-measure",
+  "compare",
+  "respray",
+  "other-flake",
+  "pour-off",
+  "new-pot",
+] as const;
+
 /** What to do now that the card is read. */
-export type Step =
-  | "good-enough"
-  | "blend"
-  | "pour"
-  | "re-measure"
-  | "compare"
-  | "respray"
-  | "other-flake"
-  | "pour-off"
-  | "new-pot";
+export type Step = (typeof STEPS)[number];
 
 /** A step that could be taken, in the unit of the prices. */
 export interface StepChoice {
@@ -55,6 +59,8 @@ export interface NextStep {
 export type AdvisedCorrection = Correction & {
   /** The stop rule. */
   readonly nextStep?: NextStep;
+  /** Before anything is sprayed. */
+  readonly caution?: string;
 };
 
 /** A forecast against which the card that was read is held: of the pour that was made for it. */

@@ -1,7 +1,10 @@
 import { checkRecord } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
+import { list } from "../../core/shape/list.js";
 import { number } from "../../core/shape/number.js";
+import { oneOf } from "../../core/shape/oneOf.js";
 import { optional } from "../../core/shape/optional.js";
+import { record } from "../../core/shape/record.js";
 import { rule } from "../../core/shape/rule.js";
 import type { Shape } from "../../core/shape/shape.js";
 import { prose, text } from "../../core/shape/text.js";
@@ -10,8 +13,11 @@ import type { Correction } from "../../correction/correction.js";
 import { COLOURS } from "../../scene/readings/colourReading.js";
 import { COMPARISON } from "../../scene/readings/comparison.js";
 import { SOME_READINGS } from "../../surface/reading.js";
-import { FINEST_GRAMS, MOST_GRAMS } from "../../toners/pot.js";
-import type { RecordEntry } from "./recordEntry.js";
+import { MASS_UNITS } from "../../toners/massUnit.js";
+import { FINEST_GRAMS, GRAMS, MOST_GRAMS } from "../../toners/pot.js";
+import type { HoldBackPlan } from "../holdBack/holdBackPlan.js";
+import { STEPS } from "../nextStep/nextStep.js";
+import type { AdvisedStep, RecordEntry } from "./recordEntry.js";
 
 const POURED = number({ min: FINEST_GRAMS, max: MOST_GRAMS });
 
@@ -28,12 +34,22 @@ const JOB_PART = rule(ANYTHING, withoutPot, { propertyNames: { not: { enum: ["po
 
 /** An entry for its own sake; whether it fits the entries before it is seen by `jobState`. */
 export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
-  job: { job: JOB_PART },
+  job: { job: JOB_PART, unit: optional(oneOf(MASS_UNITS)) },
+  plan: { plan: ANYTHING, unit: optional(oneOf(MASS_UNITS)) },
+  planned: { library: text(), planned: ANYTHING as unknown as Shape<HoldBackPlan> },
   pour: { toner: text(), grams: POURED, can: optional(text()) },
   "pour-off": { grams: POURED },
+  sprayed: { panels: list(text(), { min: 1 }), grams: POURED },
+  "new-pot": {},
   card: { name: text(), readings: SOME_READINGS, colours: optional(COLOURS) },
   comparison: { target: text(), comparison: COMPARISON },
-  answer: { library: text(), answer: ANYTHING as unknown as Shape<Correction> },
+  answer: {
+    library: text(),
+    answer: ANYTHING as unknown as Shape<Correction>,
+    step: optional(
+      record<AdvisedStep>({ step: oneOf(STEPS), grams: optional(GRAMS), gramsOff: optional(POURED) }),
+    ),
+  },
   withdraw: { entry: number({ min: 0, whole: true }) },
   note: { text: prose() },
 });

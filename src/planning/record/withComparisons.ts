@@ -1,0 +1,30 @@
+import { checkList, checkOneOf, checkRecord } from "../../core/check.js";
+import type { JobState } from "./jobState.js";
+
+/** The job of a record with what an eye saw of its targets. Throws `unknown-word` for a target that the job has not. */
+export function withComparisons(
+  job: Readonly<Record<string, unknown>>,
+  comparisons: JobState["comparisons"],
+): Readonly<Record<string, unknown>> {
+  if (comparisons.length === 0) return job;
+  const targets = Array.from(checkList(job.targets, "targets"), (target, t) =>
+    checkRecord(target, `targets[${t}]`),
+  );
+  for (const { target } of comparisons) {
+    checkOneOf(
+      target,
+      "comparison.target",
+      targets.map(({ name }) => String(name)),
+    );
+  }
+  return {
+    ...job,
+    targets: targets.map((target) => ({
+      ...target,
+      comparisons: [
+        ...Array.from(checkList(target.comparisons ?? [], "comparisons")),
+        ...comparisons.filter((one) => one.target === target.name).map(({ comparison }) => comparison),
+      ],
+    })),
+  };
+}
