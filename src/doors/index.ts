@@ -61,6 +61,7 @@ export type { Job, JobCard, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export type { NextLook } from "../correction/nextLook.js";
 export type { SearchReport } from "../correction/searchReport.js";
+export type { SprayDiagnosis } from "../correction/spray/diagnoseSpray.js";
 export {
   type ColourMove,
   type MixOnCard,
