@@ -8,6 +8,7 @@ import type { Geometry } from "../surface/geometry.js";
 import { allowedDeltaE00 } from "../tolerance/tolerance.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
 import type { CheckedJob } from "./job.js";
+import { angleShares } from "./targetAngles.js";
 
 /** One colour to reach: a target seen at one geometry under one light. */
 export interface Aim {
@@ -70,13 +71,17 @@ export function createGoal(
   const heaviest = Math.max(...lights.map(({ weight }) => weight));
   const aims: Aim[] = [];
   const spectra: SpectralAim[] = [];
-  job.targets.forEach(({ readings, role, weight }, target) => {
+  job.targets.forEach(({ readings, role, weight, angles }, target) => {
     const { count } = set.grid;
     const guess = inferred.get(target);
     const seen = geometries.filter((geometry) => ofTargets[target].includes(geometry));
     const read = seen.filter((geometry) => readings.some((reading) => reading.geometry === geometry));
     const aligned = alignReadings(readings, read, set.grid, `targets[${target}].readings`);
-    seen.forEach((name) => {
+    const shares = angleShares(angles, seen, allowedDeltaE00(job.tolerance, role, 1));
+    seen.forEach((name, s) => {
+      // Written as a quotient where all angles count alike, so that nothing is rounded otherwise than without angles.
+      const ofAngle = angles ? weight * shares[s].weight : weight / seen.length;
+      const { factor } = shares[s];
       const geometry = geometries.indexOf(name);
       const place = read.indexOf(name);
       const panel = place < 0 && guess ? guess.panel : null;
@@ -87,7 +92,7 @@ export function createGoal(
       spectra.push({
         target,
         geometry,
-        weight: weight / seen.length,
+        weight: ofAngle,
         reflectance,
         isInferred: panel !== null,
       });
@@ -103,13 +108,13 @@ export function createGoal(
           light,
           place,
           drawnAt: panel === null ? null : place + 3 * geometries.length * lights.length * (1 + panel),
-          weight: (weight / seen.length) * lightWeight,
+          weight: ofAngle * lightWeight,
           xyz,
           lab,
           metric: deltaE00Metric(lab),
           isEdge: role === "edge" || !hasEdges,
-          allowed: allowedDeltaE00(job.tolerance, role, share),
-          allowedAsBlend: allowedDeltaE00(job.tolerance, "blend", share),
+          allowed: factor * allowedDeltaE00(job.tolerance, role, share),
+          allowedAsBlend: factor * allowedDeltaE00(job.tolerance, "blend", share),
         });
       });
     });

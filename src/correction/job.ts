@@ -27,6 +27,7 @@ import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, LIMITS, type Limits } from "./limits.js";
+import { TARGET_ANGLES, type TargetAngles } from "./targetAngles.js";
 
 /** How coarse and sparkling a panel looks beside the card: the word of an eye, never predicted. */
 export const TEXTURES = ["same", "coarser", "finer"] as const;
@@ -54,6 +55,8 @@ export interface Target extends Noted {
   readonly formula?: Grams;
   /** Beside the card; "same" when absent. Unlike textures are another flake: nothing is tinted then. */
   readonly texture?: Texture;
+  /** Angles with a tolerance or weight of their own; when absent all count alike. */
+  readonly angles?: TargetAngles;
 }
 
 /** A card of the pot and what the scale had shown when it was sprayed. */
@@ -120,6 +123,7 @@ export const TARGET = record<CheckedTarget, Unread<Target>>({
   comparisons: optional(COMPARISONS, []),
   formula: optional(GRAMS),
   texture: optional(oneOf(TEXTURES), "same"),
+  angles: optional(TARGET_ANGLES),
 });
 
 /** How many panels a job may have. */

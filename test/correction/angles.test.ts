@@ -46,6 +46,46 @@ describe("a bright face", () => {
   });
 });
 
+describe("angles of their own", () => {
+  const withAngles = (angles: NonNullable<typeof target.angles>) =>
+    correct({ ...job, targets: [{ ...target, angles }] });
+  const allowedAt = (answer: ReturnType<typeof correct>, angle: string) =>
+    answer.predictions.find(({ geometry }) => geometry === angle)?.deltaE00Allowed;
+
+  it("allow what they say, the others what the role says", () => {
+    const answer = withAngles({ "45as15": { deltaE00: 1.2 } });
+    const plain = correct(job);
+    expect(allowedAt(answer, "45as15")).toBeCloseTo(2.4 * (allowedAt(plain, "45as15") ?? 0), 12);
+    expect(allowedAt(answer, "45as45")).toBe(allowedAt(plain, "45as45"));
+  });
+
+  it("weigh by the inverse square of what they allow, unless told otherwise", () => {
+    // One angle is off by what no toner repairs; the answer leans to the angle that weighs more.
+    const odd = target.readings.map((reading) => ({
+      ...reading,
+      reflectance: Array.from(reading.reflectance, (r) => r * (reading.geometry === "45as15" ? 1.06 : 1)),
+    }));
+    const left = (angles: NonNullable<typeof target.angles>) =>
+      correct({ ...job, targets: [{ ...target, readings: odd, angles }] }).predictions.find(
+        ({ geometry }) => geometry === "45as15",
+      )?.deltaE00After ?? Number.NaN;
+    const alike = left({});
+    expect(left({ "45as15": { weight: 50 } })).toBeLessThan(alike);
+    expect(left({ "45as15": { deltaE00: 0.1 } })).toBeLessThan(alike);
+    expect(left({ "45as15": { deltaE00: 3 } })).toBeGreaterThanOrEqual(alike);
+  });
+
+  it("that all count alike change nothing", () => {
+    expect(withAngles({}).additions).toEqual(correct(job).additions);
+  });
+
+  it("are refused where nothing is measured, or allowed nothing", () => {
+    const act = (angles: object) => () => correct({ ...job, targets: [{ ...target, angles }] });
+    expect(refusal(act({ "45as20": {} })).code).toBe("unknown-geometry");
+    expect(refusal(act({ "45as15": { deltaE00: 0 } })).path).toBe("targets[0].angles.45as15.deltaE00");
+  });
+});
+
 describe("fewer angles", () => {
   it("on the card than on the target: said, and answered at those that both have", () => {
     const card = { readings: at(job.card.readings, "45as15", "45as45") };
