@@ -1,3 +1,6 @@
+import type { Belief } from "../belief/belief.js";
+import { eyesOf } from "../belief/eyesOf.js";
+import type { EyeGain } from "../belief/unknowns/instrument.js";
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
@@ -64,13 +67,18 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const correction = assembleCorrection(checked, noted, { ...outcome, wayOut });
   return {
     ...correction,
-    ...(isByEye && { compareNext: compareNext(checked, prepared) }),
+    ...(isByEye && { compareNext: compareNext(checked, prepared), observers: namedEyes(prepared.belief) }),
     ...(forecast && { forecast }),
   };
 }
 
 /** Nothing is worked out of what to pour. */
 const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
+
+/** Eyes that have a name. */
+function namedEyes(belief: Belief): Readonly<Record<string, EyeGain>> {
+  return Object.fromEntries([...eyesOf(belief)].filter(([name]) => name !== ""));
+}
 
 /** What would be chosen if paint weighed nothing, where that is closer and takes more. */
 function closestWithout(

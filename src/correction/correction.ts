@@ -1,4 +1,5 @@
 import type { Explanation } from "../belief/fault.js";
+import type { EyeGain } from "../belief/unknowns/instrument.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Warning } from "../core/warning.js";
 import type { Geometry } from "../surface/geometry.js";
@@ -222,6 +223,8 @@ export interface CorrectionRecord {
   readonly warnings: readonly Warning[];
   /** By eye alone: what to hold beside what; null where no look would tell more. */
   readonly compareNext?: NextLook | null;
+  /** By eye: what is now known of every observer that was named, for the `observers` of the next job. */
+  readonly observers?: Readonly<Record<string, EyeGain>>;
   /** Where it was asked for, and the readings can carry an answer. */
   readonly forecast?: Forecast;
 }

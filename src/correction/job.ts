@@ -1,9 +1,11 @@
 import { BELIEF_SIZES_SHAPE, type BeliefSizes, beliefSizesOf } from "../belief/beliefSizes.js";
+import type { EyeGain } from "../belief/unknowns/instrument.js";
 import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import { checkOneOf, pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { extended } from "../core/shape/extended.js";
 import { list } from "../core/shape/list.js";
+import { map } from "../core/shape/map.js";
 import { number } from "../core/shape/number.js";
 import { oneOf } from "../core/shape/oneOf.js";
 import { optional } from "../core/shape/optional.js";
@@ -81,6 +83,8 @@ export interface Job extends Noted {
   /** What is made small; `minimax` the worst edge, each ΔE00 against its allowance. */
   readonly objective?: CorrectionObjective;
   readonly tolerance?: Partial<Tolerance>;
+  /** Eyes that are known from earlier jobs, by the names in `comparisons`; an answer by eye has them as they are known now. */
+  readonly observers?: Readonly<Record<string, EyeGain>>;
   /** How far cans, paint, cards and instruments may be off, where a shop knows better than the toner set. */
   readonly belief?: Partial<BeliefSizes>;
 }
@@ -149,6 +153,9 @@ export const JOB = record<JobByItself, Job>(
     limits: optional(LIMITS, {}),
     objective: optional(oneOf(CORRECTION_OBJECTIVES), "least-squares"),
     tolerance: optional(TOLERANCE, TOLERANCE_DEFAULTS),
+    observers: optional(
+      map(record<EyeGain>({ logGain: number({ min: -2, max: 2 }), sd: number({ min: 0, max: 2 }) })),
+    ),
     belief: optional(BELIEF_SIZES_SHAPE),
   },
   { format: "masstone/job" },

@@ -1,4 +1,5 @@
 import type { PanelToInfer } from "../belief/inferPanels.js";
+import { type EyeGain, UNKNOWN_EYE } from "../belief/unknowns/instrument.js";
 import { InputError } from "../core/InputError.js";
 import type { Warning } from "../core/warning.js";
 import type { ForwardModel } from "../prediction/forwardModel.js";
@@ -47,6 +48,7 @@ export function panelsToInfer(
         geometry: eye,
         tristimulus: weightsOf({ illuminant: one.illuminant, observer }),
         observer: one.observer ?? SOMEBODY,
+        eye: eyeOf(job, one.observer),
         grades: rangesOfGrades(one),
       })),
       pot: { grams: pot, tonerSds: pot.map((grams) => (grams > 0 ? POT_SD : 0)) },
@@ -54,6 +56,10 @@ export function panelsToInfer(
     };
     return [{ target: t, panel }];
   });
+}
+
+function eyeOf({ observers = {} }: CheckedJob, name: string | undefined): EyeGain {
+  return name !== undefined && Object.hasOwn(observers, name) ? observers[name] : UNKNOWN_EYE;
 }
 
 /** The comparisons with cards of the belief. Throws `missing` for a target that nothing else was seen of. */

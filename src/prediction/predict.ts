@@ -51,7 +51,17 @@ export interface Prediction {
 }
 
 /** Keys of a job that a mix passes over, so that a whole job may be given. */
-const OTHERS = ["card", "cards", "targets", "limits", "objective", "tolerance", "belief", "files"] as const;
+const OTHERS = [
+  "card",
+  "cards",
+  "targets",
+  "limits",
+  "objective",
+  "tolerance",
+  "observers",
+  "belief",
+  "files",
+] as const;
 
 const MIX = record<Mix>(
   { toners: TONER_SET, viewing: VIEWING, pot: GRAMS },

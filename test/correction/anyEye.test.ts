@@ -165,4 +165,25 @@ describe("a job by eye", () => {
       correct({ ...job, targets: [{ name: "door", readings: ofPanel }] }).predictions[0].labTarget,
     );
   });
+
+  it("learns how large differences look to a named eye, and uses it in the next job", () => {
+    const look = (card: string, lighter: number) => ({
+      card,
+      illuminant: "D65" as const,
+      scale: "iso-3668" as const,
+      targetIs: { lighter, redder: 0, yellower: 0 },
+      observer: "Ann",
+    });
+    const { card: _, ...rest } = job;
+    const read = {
+      ...rest,
+      cards: [{ name: "card", readings: job.card.readings }],
+      targets: [{ name: "door", readings: [], comparisons: [look("card", 3)] }],
+    };
+    const { observers } = correct(read);
+    expect(observers?.Ann.sd).toBeLessThan(0.2);
+    const small = correct({ ...read, observers: { Ann: { logGain: 0.7, sd: 0.05 } } }).predictions[0];
+    const large = correct({ ...read, observers: { Ann: { logGain: -0.3, sd: 0.05 } } }).predictions[0];
+    expect(small.deltaE00Before).toBeLessThan(large.deltaE00Before);
+  });
 });

@@ -3,7 +3,7 @@ import type { Lab } from "../../colorimetry/lab.js";
 import type { TristimulusWeights } from "../../colorimetry/weights.js";
 import { colourSlopes } from "../colourSlopes.js";
 import type { Unknown } from "../unknown.js";
-import { GAIN_SD } from "../unknowns/instrument.js";
+import type { EyeGain } from "../unknowns/instrument.js";
 import { createGradeRoot } from "./createGradeRoot.js";
 import type { Observation } from "./observation.js";
 
@@ -25,6 +25,8 @@ export interface SeenComparison {
   readonly tristimulus: TristimulusWeights;
   /** Who looked; the same name, the same gain. */
   readonly observer: string;
+  /** What is known of that eye beforehand. */
+  readonly eye: EyeGain;
   readonly grades: readonly SeenGrade[];
 }
 
@@ -37,7 +39,7 @@ const STEP = 1e-4;
  */
 export function comparisonObservation(
   panel: number,
-  { card, geometry, tristimulus, grades }: SeenComparison,
+  { card, geometry, tristimulus, grades, eye }: SeenComparison,
   gain: Unknown,
 ): Observation {
   const bands = tristimulus.grid.count;
@@ -48,7 +50,7 @@ export function comparisonObservation(
     own: [gain],
     rows: grades.length,
     look: (reflectances, [u]) => {
-      const factor = Math.exp(GAIN_SD * u);
+      const factor = Math.exp(eye.logGain + eye.sd * u);
       const seen = reflectances.map((one) => colourSlopes(one.subarray(from, from + bands), tristimulus));
       const labs = seen.map(({ lab }) => lab);
       const parts = differenceParts(labs[1], labs[0]);
@@ -68,7 +70,7 @@ export function comparisonObservation(
           }
         },
         byOwn: [
-          Float64Array.from(grades, ({ component }, g) => at[g].slope * factor * parts[component] * GAIN_SD),
+          Float64Array.from(grades, ({ component }, g) => at[g].slope * factor * parts[component] * eye.sd),
         ],
       };
     },

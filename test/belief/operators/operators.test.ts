@@ -6,6 +6,7 @@ import { observationsOf } from "../../../src/belief/observationsOf.js";
 import { createGradeRoot } from "../../../src/belief/operators/createGradeRoot.js";
 import type { SeenPanel } from "../../../src/belief/panel.js";
 import type { ReadCard } from "../../../src/belief/prior.js";
+import { UNKNOWN_EYE } from "../../../src/belief/unknowns/instrument.js";
 import { tristimulusWeights } from "../../../src/colorimetry/weights.js";
 import { createRandom } from "../../../src/numeric/random.js";
 import { gramsInOrder } from "../../../src/toners/pot.js";
@@ -31,6 +32,7 @@ const panel: SeenPanel = {
       geometry: 0,
       tristimulus: weightsOf("A"),
       observer: "Ann",
+      eye: { logGain: 0.1, sd: 0.2 },
       grades: [
         { component: "lighter", low: 0.4, high: 1.25 },
         { component: "redder", low: -0.4, high: 0.4 },
@@ -42,6 +44,7 @@ const panel: SeenPanel = {
       geometry: 0,
       tristimulus: weightsOf("D65"),
       observer: "Ben",
+      eye: UNKNOWN_EYE,
       grades: [{ component: "moreChromatic", low: 1.25, high: 2.55 }],
     },
   ],
