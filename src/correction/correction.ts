@@ -6,6 +6,7 @@ import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
 import type { CorrectionObjective } from "./correctionObjective.js";
 import type { Forecast } from "./forecast/forecast.js";
+import type { MixMetamerism } from "./mixMetamerism.js";
 import type { NextLook } from "./nextLook.js";
 import type { SearchReport } from "./searchReport.js";
 import type { SprayDiagnosis } from "./spray/diagnoseSpray.js";
@@ -35,21 +36,6 @@ export interface TargetPrediction {
   readonly labTarget: Lab;
   readonly labBefore: Lab;
   readonly labAfter: Lab;
-}
-
-/**
- * Metamerism indices of the mix after the additions against one target, from one light to another; CIE 1976 units.
- * Source: ISO 18314-4.
- */
-export interface TargetMetamerism {
-  readonly target: string;
-  readonly geometry: Geometry;
-  readonly reference: string;
-  readonly test: string;
-  /** Corrected by differences of L*, a*, b*. */
-  readonly additive: number;
-  /** Corrected by ratios of X, Y, Z; null where the mix reflects nothing. */
-  readonly multiplicative: number | null;
 }
 
 /** Grams of one toner, in whole steps of the scale. */
@@ -211,7 +197,7 @@ export interface CorrectionRecord {
   readonly finerScale: FinerScale | null;
   readonly search: SearchReport;
   /** Per target, geometry and light other than the heaviest. */
-  readonly metamerism: readonly TargetMetamerism[];
+  readonly metamerism: readonly MixMetamerism[];
   /** Film build needed to hide, after ÷ before, at the first geometry; above 1 the mix hides less. */
   readonly hidingThicknessRatio: number;
   /** What holds the answer back where a match is out of reach. */

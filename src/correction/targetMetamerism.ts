@@ -1,9 +1,9 @@
 import { metamerismInLab, metamerismInXyz, type UnderTwoLights } from "../colorimetry/metamerism.js";
 import type { Xyz } from "../colorimetry/xyz.js";
 import type { Evaluation } from "../prediction/evaluate.js";
-import type { TargetMetamerism } from "./correction.js";
 import { type Aim, labAt } from "./goal.js";
 import type { CheckedJob } from "./job.js";
+import type { MixMetamerism } from "./mixMetamerism.js";
 import type { Problem } from "./problem.js";
 
 /**
@@ -14,7 +14,7 @@ export function targetMetamerism(
   { targets }: CheckedJob,
   { model, goal }: Problem,
   { lab, xyz }: Evaluation,
-): readonly TargetMetamerism[] {
+): readonly MixMetamerism[] {
   const weights = model.lights.map(({ weight }) => weight);
   const reference = weights.indexOf(Math.max(...weights));
   const mixXyz = ({ place }: Aim): Xyz => [xyz[place], xyz[place + 1], xyz[place + 2]];

@@ -29,7 +29,6 @@ export type {
   Obstacle,
   Pour,
   PourOff,
-  TargetMetamerism,
   TargetPrediction,
   Tie,
   UnusedToner,
@@ -59,6 +58,7 @@ export {
 } from "../correction/inferReadings.js";
 export type { Job, JobCard, Target } from "../correction/job.js";
 export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
+export type { MixMetamerism } from "../correction/mixMetamerism.js";
 export type { NextLook } from "../correction/nextLook.js";
 export type { SearchReport } from "../correction/searchReport.js";
 export type { SprayDiagnosis } from "../correction/spray/diagnoseSpray.js";
