@@ -5,7 +5,7 @@ import type { CheckedJob } from "./job.js";
 
 /** Up to this a film with flake reads as a matt one may; beyond it the geometry needs a brightness (design value). */
 const MATT = 0.8;
-/** Room for a film that is brighter than the brightest of the ladder: design value of a study (docs/theory.md). */
+/** Room for a film that is brighter than the brightest of the ladder: design value of a study (docs/evidence.md). */
 const ROOM = 1.3;
 
 /**

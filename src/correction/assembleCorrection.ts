@@ -50,6 +50,9 @@ export interface Outcome {
   readonly iterations: number;
 }
 
+/** Of these nothing is worked out of what to pour, nor what a next card would show. */
+export const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
+
 /** More film than this to hide, after ÷ before, is said: common practice, no source. */
 const HIDING_LOSS = 1.1;
 
@@ -79,7 +82,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
     },
     ...(prepared.spray && { spray: prepared.spray }),
     card: { verdict, soundProbability, explanations },
-    expected: status === "undetermined" ? null : expectation(prepared, additions),
+    expected: UNTINTED.includes(status) ? null : expectation(prepared, additions),
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
     chosenBy: outcome.chosenBy,

@@ -3,7 +3,7 @@ import { eyesOf } from "../belief/eyesOf.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
 import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
-import { assembleCorrection, type Outcome } from "./assembleCorrection.js";
+import { assembleCorrection, type Outcome, UNTINTED } from "./assembleCorrection.js";
 import { compareNext } from "./compareNext.js";
 import type { ChosenBy, Correction, CorrectionStatus, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
@@ -71,9 +71,6 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
     ...(forecast && { forecast }),
   };
 }
-
-/** Nothing is worked out of what to pour. */
-const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
 
 /** Eyes that have a name. */
 function namedEyes(belief: Belief): Readonly<Record<string, EyeGain>> {

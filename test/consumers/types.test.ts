@@ -25,7 +25,7 @@ const job: Job = readJob("{}", () => readToners("{}"));
 const answer: Correction = correct(job);
 const grams: number = answer.additions.reduce((sum, { grams }) => sum + grams, 0);
 switch (answer.status) {
-  case "corrected": case "good-enough": case "out-of-reach": case "undetermined": case "by-eye": break;
+  case "corrected": case "good-enough": case "out-of-reach": case "undetermined": case "by-eye": case "respray": case "other-flake": break;
   default: { const never: never = answer; void never; }
 }
 const place = (error: unknown): string => (error instanceof InputError ? error.path : "");
