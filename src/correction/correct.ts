@@ -5,7 +5,7 @@ import { after } from "./after.js";
 import { alternatives } from "./alternatives.js";
 import { assembleCorrection, type Outcome, UNTINTED } from "./assembleCorrection.js";
 import { compareNext } from "./compareNext.js";
-import type { ChosenBy, Correction, CorrectionStatus, WayOut } from "./correction.js";
+import type { ChosenBy, Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
 import { findMatch } from "./findMatch.js";
 import { findObstacles } from "./findObstacles.js";

@@ -1,0 +1,51 @@
+import { describe, expect, it } from "vitest";
+import { characterise } from "../../src/characterisation/characterise.js";
+import { correct } from "../../src/correction/correct.js";
+import { createRandom } from "../../src/numeric/random.js";
+import { createInstrument } from "../simulator/instrument.js";
+import { drawFormula, drawStrengths } from "./effectJobs.js";
+import { createEffectReader } from "./effectPaint.js";
+import { characterisationJob, readAngles } from "./effectShop.js";
+
+const viewing = { observer: "1964-10", illuminants: [{ name: "D65" }] } as const;
+const STEP = 0.16;
+
+describe("toners characterised in a world of other physics", () => {
+  const read = createEffectReader();
+  const { toners } = characterise(characterisationJob(read, createRandom(9)));
+
+  it("know how their flakes lie, and where a face is brighter than white", () => {
+    const effects = toners.toners.filter(({ role }) => role === "flake" || role === "pearl");
+    expect(effects.length).toBeGreaterThan(2);
+    for (const { orientation } of effects) expect(orientation).toBeDefined();
+    expect(Math.max(...toners.surfaces.map(({ brightness = 1 }) => brightness))).toBeGreaterThan(1);
+  });
+
+  it("tell another spraying by its sign in pots that hide, and never ask for it where there was none", () => {
+    const told = { right: 0, wrong: 0, falsely: 0, hiding: 0 };
+    for (let seed = 800; seed < 808; seed++) {
+      const random = createRandom(seed);
+      const pot = drawFormula(random);
+      const strengths = drawStrengths(random);
+      const instrument = createInstrument(random);
+      const film = (tilt: number) => readAngles(read({ grams: pot, strengths }, { tilt }), instrument);
+      const ask = (tilt: number) =>
+        correct({
+          toners,
+          viewing,
+          pot,
+          cards: [{ pot, readings: film(0) }],
+          targets: [{ name: "panel", readings: film(tilt) }],
+        });
+      const tilt = seed % 2 === 0 ? STEP : -STEP;
+      const turned = ask(tilt);
+      if (turned.spray?.verdict === "not-hiding") continue;
+      told.hiding++;
+      if (turned.status === "respray" && Math.sign(turned.spray?.tilt ?? 0) === Math.sign(tilt)) told.right++;
+      else told.wrong++;
+      if (ask(0).status === "respray") told.falsely++;
+    }
+    expect(told.hiding).toBeGreaterThan(0);
+    expect({ wrong: told.wrong, falsely: told.falsely }).toEqual({ wrong: 0, falsely: 0 });
+  });
+});
