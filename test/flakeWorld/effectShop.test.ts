@@ -3,7 +3,7 @@ import { characterise } from "../../src/characterisation/characterise.js";
 import { correct } from "../../src/correction/correct.js";
 import { createRandom } from "../../src/numeric/random.js";
 import { createInstrument } from "../simulator/instrument.js";
-import { drawFormula, drawStrengths } from "./effectJobs.js";
+import { anotherPaint, drawFormula, drawStrengths, unknownGrade } from "./effectJobs.js";
 import { createEffectReader } from "./effectPaint.js";
 import { characterisationJob, readAngles } from "./effectShop.js";
 
@@ -47,5 +47,35 @@ describe("toners characterised in a world of other physics", () => {
     }
     expect(told.hiding).toBeGreaterThan(0);
     expect({ wrong: told.wrong, falsely: told.falsely }).toEqual({ wrong: 0, falsely: 0 });
+  });
+
+  it("leave a panel of other paint to grams, and give none at once for a grade of flake that they do not know", () => {
+    const told = { hiding: 0, resprayed: 0, grades: 0, poured: 0 };
+    for (let seed = 820; seed < 828; seed++) {
+      const random = createRandom(seed);
+      const pot = drawFormula(random);
+      const strengths = drawStrengths(random);
+      const grades = unknownGrade(pot, random);
+      const instrument = createInstrument(random);
+      const card = readAngles(read({ grams: pot, strengths }, { tilt: 0 }), instrument);
+      const ask = (panel: typeof card) =>
+        correct({
+          toners,
+          viewing,
+          pot,
+          cards: [{ pot, readings: card }],
+          targets: [{ name: "panel", readings: panel }],
+        });
+      const other = ask(readAngles(read({ grams: anotherPaint(pot, random) }, { tilt: 0 }), instrument));
+      if (other.spray?.verdict === "not-hiding") continue;
+      told.hiding++;
+      if (other.status === "respray") told.resprayed++;
+      if (!grades) continue;
+      const graded = ask(readAngles(read({ grams: pot, strengths, grades }, { tilt: 0 }), instrument));
+      told.grades++;
+      if (graded.additions.length > 0) told.poured++;
+    }
+    expect(told.hiding).toBeGreaterThan(0);
+    expect({ resprayed: told.resprayed, poured: told.poured }).toEqual({ resprayed: 0, poured: 0 });
   });
 });
