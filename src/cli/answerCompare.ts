@@ -1,4 +1,5 @@
 import { version } from "../../package.json";
+import { SPRAYING_CAUTION } from "../core/caution.js";
 import { InputError } from "../core/InputError.js";
 import { typedNumber } from "../core/typedNumber.js";
 import { correct } from "../correction/correct.js";
@@ -55,7 +56,7 @@ export function answerCompare(terminal: Terminal, file: string, { unit, details 
   const nextStep = adviseNextStep(job, correction);
   const told = { nextStep, display: displayOf(unit ?? state.unit, job.limits) };
   return {
-    record: { ...correction, nextStep } satisfies AdvisedCorrection,
+    record: { ...correction, nextStep, caution: SPRAYING_CAUTION } satisfies AdvisedCorrection,
     text: () => correctionText(correction, tonerNames(toners), told),
     more: () => correctionDetails(correction, tonerNames(toners), told),
     save: () => {

@@ -58,7 +58,8 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
       observer: "NAME: who looked",
     },
     hasUnits: true,
-    example: "compare horsebox.record --target door --lighter 1 --redder 0 --yellower 2 --light D65",
+    example:
+      "compare horsebox.record --target 'near-side door' --lighter 1 --redder 0 --yellower 2 --light D65",
     load: async () => (await import("./answerCompare.js")).answerCompare,
   },
   next: {

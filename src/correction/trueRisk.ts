@@ -13,8 +13,8 @@ import { withRisk } from "./withRisk.js";
 const NEAR = 3;
 
 /**
- * The problem with its risk no larger than it truly is where it would go: ΔᵀQΔ has no end, but a pot that is mostly new
- * paint is no more in doubt than new paint. Q times min(1, Σ w·tr(M·C·Mᵀ) ÷ ΔᵀQΔ) at the mix of least loss of any
+ * The problem with its risk no larger than it truly is where colour alone would go: ΔᵀQΔ has no end, but a pot that is
+ * mostly new paint is no more in doubt than new paint. Q times min(1, Σ w·tr(M·C·Mᵀ) ÷ ΔᵀQΔ) at the closest mix of any
  * number of pours, C the covariance of its colours by the belief.
  */
 export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | "belief">): Problem {
@@ -24,7 +24,7 @@ export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | 
   // Whatever cup and stock the job allows, so that more of them makes nothing else small.
   const room = LIMITS_DEFAULTS.timesThePot * gramsOf(bench.pot);
   const free = { ...bench, stock: bench.stock.map(() => Number.POSITIVE_INFINITY), room };
-  const { additions } = solve(forSquares({ ...problem, bench: free }), PAINT_IS_FREE);
+  const { additions } = solve(forSquares({ ...withRisk(problem, 0), bench: free }), PAINT_IS_FREE);
   const said = costOfPours(problem.risk, additions);
   const { lab, ofPaint } = spread(belief, additions);
   let truly = 0;

@@ -12,18 +12,30 @@ export interface MassDisplay {
 
 export const IN_GRAMS: MassDisplay = Object.freeze({ unit: "g" });
 
-/** An amount with its unit: grams as the scale shows them, thousandths of an ounce, or drops of the toner named. */
+/**
+ * An amount with its unit: grams as the scale shows them, thousandths of an ounce, or drops of the toner named, where it is a
+ * number of drops that one counts.
+ */
 export function massText(grams: number, { unit, gramsPerDrop = {} }: MassDisplay, toner?: string): string {
   if (unit === "oz") return `${(grams / GRAMS_PER_OUNCE).toFixed(3)} oz`;
   if (unit === "drops" && toner !== undefined && Object.hasOwn(gramsPerDrop, toner)) {
-    return dropsText(grams / gramsPerDrop[toner]);
+    const drops = grams / gramsPerDrop[toner];
+    if (isCounted(drops)) return dropsText(drops);
   }
   return `${gramsText(grams)} g`;
 }
 
-/** Whole drops as such; what is no whole number of them must not look like one. */
+/** Nobody counts more drops than this: they are weighed (common practice, no source). */
+const MOST_DROPS = 60;
+
+/** Whether an amount is a number of drops that one counts: whole, and not too many. */
+function isCounted(drops: number): boolean {
+  return drops <= MOST_DROPS && Math.abs(drops - Math.round(drops)) < 0.05;
+}
+
+/** A whole number of drops. */
 export function dropsText(drops: number): string {
-  const text = drops.toFixed(1).replace(/\.0$/, "");
+  const text = drops.toFixed(0);
   return `${text} ${text === "1" ? "drop" : "drops"}`;
 }
 

@@ -112,7 +112,7 @@ describe("the example of a record", () => {
   it("says what is in the pot and what is next, and takes no harm from being looked at", () => {
     const before = text("horsebox/job.record");
     const said = run(bin, "record", record);
-    expect(said).toMatch(/^Next: masstone correct/);
+    expect(said).toMatch(/^Next: masstone next RECORD/);
     expect(said).toMatch(/Bluish green +11\.3 {2}can G-7/);
     expect(text("horsebox/job.record")).toBe(before);
   });

@@ -55,10 +55,11 @@ describe("the installed package", () => {
     const cli = consumer.node({}, command, "correct", `${example}job.json`, "--json");
     expect(esm.stderr + cjs.stderr + cli.stderr).toBe("");
     expect(cjs.stdout).toBe(esm.stdout);
-    const { nextStep, ...correction } = JSON.parse(cli.stdout);
+    const { nextStep, caution, ...correction } = JSON.parse(cli.stdout);
     expect(correction).toEqual(JSON.parse(esm.stdout));
     expect(correction.status).toBe("corrected");
     expect(nextStep.step).toBe("pour");
+    expect(caution).toMatch(/isocyanates/);
   });
 
   it("has errors that are known across ESM, CommonJS and doors, where instanceof is not", () => {

@@ -69,7 +69,8 @@ describe("massText", () => {
   it.each([
     ["whole drops", 0.6, "12 drops"],
     ["one drop", 0.05, "1 drop"],
-    ["no whole number of drops as none", 0.07, "1.4 drops"],
+    ["no whole number of drops as none", 0.07, "0.07 g"],
+    ["more drops than one counts as grams", 4.4, "4.4 g"],
     ["none", 0, "0 drops"],
   ])("counts %s", (_, grams, text) => {
     const display = { unit: "drops", gramsPerDrop: { black: 0.05 } } as const;

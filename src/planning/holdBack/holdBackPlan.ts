@@ -91,4 +91,6 @@ export interface HoldBackPlan {
   readonly seed: number;
   readonly method: string;
   readonly warnings: readonly Warning[];
+  /** What to take care of before paint is sprayed. */
+  readonly caution: string;
 }

@@ -1,3 +1,4 @@
+import { SPRAYING_CAUTION } from "../../core/caution.js";
 import type { Warning } from "../../core/warning.js";
 import { gramsById } from "../../toners/pot.js";
 import { createFadeModel } from "../fade/fadeModel.js";
@@ -64,6 +65,7 @@ export function planHoldBack(job: PlanJob): HoldBackPlan {
     seed: options.seed,
     method: METHOD,
     warnings: [...warnings, ...planWarnings(checked, planned, pots)] satisfies readonly Warning[],
+    caution: SPRAYING_CAUTION,
   };
 }
 

@@ -7,7 +7,7 @@ import { compareUnrounded, unroundedJob } from "./unroundedJobs.js";
 
 const toners = horseboxToners();
 /**
- * Of far targets the doubt that counts depends on where the mix of least loss goes (`trueRisk`), and so on the cup: what is
+ * Of far targets the doubt that counts depends on where colour alone would go (`trueRisk`), and so on the cup: what is
  * made small is then another thing. These are held where nothing is in doubt.
  */
 const surelyUnrounded = (set: typeof toners, seed: number) => withoutDoubt(unroundedJob(set, seed, 0));
