@@ -94,7 +94,7 @@ describe("masstone correct", () => {
 
   it("shows amounts in the unit asked for, in the text and on the sheet; JSON keeps grams", async () => {
     const job = JSON.parse(readFileSync(example, "utf8"));
-    job.limits.gramsPerDrop = { green: 0.02 };
+    job.limits.gramsPerDrop = { green: 0.1 };
     const files = { [example]: JSON.stringify(job) };
     const { additions } = JSON.parse((await masstone(["correct", example, "--json"], files)).out);
     const { drops } = additions.find(({ toner }: { toner: string }) => toner === "green");
@@ -213,12 +213,14 @@ describe("masstone hold-back", () => {
   });
 
   it("shows drops where the limits say what one weighs", async () => {
+    const answer = JSON.parse((await masstone(["hold-back", plan, "--json"])).out);
+    const { grams } = answer.pots[0].pourNow.find(({ toner }: { toner: string }) => toner === "green");
     const job = JSON.parse(readFileSync(plan, "utf8"));
     const files = {
-      [plan]: JSON.stringify({ ...job, limits: { ...job.limits, gramsPerDrop: { green: 0.02 } } }),
+      [plan]: JSON.stringify({ ...job, limits: { ...job.limits, gramsPerDrop: { green: grams / 40 } } }),
     };
     const { out } = await masstone(["hold-back", plan, "--unit", "drops"], files);
-    expect(out).toMatch(/^ {2}\d {2}Bluish green +[\d.]+ drops/m);
+    expect(out).toMatch(/^ {2}\d {2}Bluish green +40 drops/m);
     expect(out).toMatch(/^ {2}\d {2}Strong white +[\d.]+ g/m);
     expect(out).toMatch(/gramsPerDrop\) do not say/);
   });
