@@ -7,6 +7,7 @@ export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
 export type { Cause, Causes, SeenThrough } from "../belief/spread.js";
 export type { Owner } from "../belief/unknown.js";
+export type { EyeGain } from "../belief/unknowns/instrument.js";
 export type { IlluminantName, NamedIlluminant } from "../colorimetry/illuminant.js";
 export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
@@ -62,6 +63,7 @@ export type { MixMetamerism } from "../correction/mixMetamerism.js";
 export type { NextLook } from "../correction/nextLook.js";
 export type { SearchReport } from "../correction/searchReport.js";
 export type { SprayDiagnosis } from "../correction/spray/diagnoseSpray.js";
+export type { TargetAngle, TargetAngles } from "../correction/targetAngles.js";
 export {
   type ColourMove,
   type MixOnCard,

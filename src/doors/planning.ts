@@ -27,7 +27,14 @@ export type { LearningJob, PotCard, PotCards } from "../planning/learning/learni
 export { LEARNING_DEFAULTS, type LearningOptions } from "../planning/learning/learningOptions.js";
 export { learnStrengths } from "../planning/learning/learnStrengths.js";
 export { adviseNextStep, type NextStepOptions } from "../planning/nextStep/adviseNextStep.js";
-export type { ExpectedCard, NextStep, Step, StepChoice } from "../planning/nextStep/nextStep.js";
+export {
+  type AdvisedCorrection,
+  type ExpectedCard,
+  type NextStep,
+  STEPS,
+  type Step,
+  type StepChoice,
+} from "../planning/nextStep/nextStep.js";
 export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js";
 export type { Stage } from "../planning/record/asked.js";
 export type { Begun, BenchStep } from "../planning/record/benchStep.js";

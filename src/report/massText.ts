@@ -58,15 +58,8 @@ export function uncalibratedText(
   return `In grams, since the limits do not say what a drop weighs (gramsPerDrop): ${without.map(nameOf).join(", ")}.`;
 }
 
-/** The same in a line, and what of the calibrated ones is in grams as well. */
-export function inGramsText({ unit, gramsPerDrop = {} }: MassDisplay, toners: readonly string[]): string {
-  if (unit !== "drops") return "";
-  const without = toners.filter((id) => !Object.hasOwn(gramsPerDrop, id)).length;
-  const isNone = without === toners.length;
-  const uncalibrated =
-    without === 0
-      ? ""
-      : `${isNone ? "All" : without} in grams: the limits (gramsPerDrop) do not say what a drop weighs.`;
-  const uncounted = isNone ? "" : `What is no whole number of up to ${MOST_DROPS} drops is in grams.`;
-  return [uncalibrated, uncounted].filter((text) => text !== "").join(" ");
+/** What is in grams though drops were asked for, in a line. */
+export function inGramsText({ unit }: MassDisplay, toners: readonly string[]): string {
+  if (unit !== "drops" || toners.length === 0) return "";
+  return `In grams: what has no drop weight (gramsPerDrop) or is no whole 1–${MOST_DROPS} drops.`;
 }

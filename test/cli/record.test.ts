@@ -89,11 +89,11 @@ describe("masstone record", () => {
   it("shows drops of the job's limits, in the record and in what is learnt", async () => {
     const job = JSON.parse(here("job.json"));
     const record = join(folder, "job.record");
-    job.limits.gramsPerDrop = { green: 0.02 };
+    job.limits.gramsPerDrop = { green: 0.2 };
     writeFileSync(join(folder, "job.json"), JSON.stringify(job));
     const said = await inProcess("record", record, "--job", join(folder, "job.json"), "--unit", "drops");
-    expect(said).toContain(`${job.pot.green / 0.02} drops`);
-    expect(said).toContain("4 in grams: the limits (gramsPerDrop)");
+    expect(said).toContain(`${job.pot.green / 0.2} drops`);
+    expect(said).toContain("In grams: what has no drop weight (gramsPerDrop)");
     await inProcess("record", record, "--pour", "green=20drops");
     writeFileSync(
       join(folder, "card.csv"),

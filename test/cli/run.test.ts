@@ -103,7 +103,7 @@ describe("masstone correct", () => {
     const { out, written } = await masstone(args, files);
     expect(out).toMatch(new RegExp(`^  \\d  Bluish green +${drops} drops +[\\d.]+ g  `, "m"));
     expect(out).toMatch(/^ {2}\d {2}Bright yellow +[\d.]+ g /m);
-    expect(out).toContain("3 in grams: the limits (gramsPerDrop) do not say what a drop weighs.");
+    expect(out).toContain("In grams: what has no drop weight (gramsPerDrop) or is no whole 1–60 drops.");
     expect(written["sheet.html"]).toContain(`${drops} drops`);
     const ounces = (await masstone(["correct", example, "--unit", "oz"])).out;
     expect(ounces).toMatch(/Bright yellow +0\.\d{3} oz +1\.\d{3} oz {2}/);
@@ -222,7 +222,7 @@ describe("masstone hold-back", () => {
     const { out } = await masstone(["hold-back", plan, "--unit", "drops"], files);
     expect(out).toMatch(/^ {2}\d {2}Bluish green +40 drops/m);
     expect(out).toMatch(/^ {2}\d {2}Strong white +[\d.]+ g/m);
-    expect(out).toMatch(/gramsPerDrop\) do not say/);
+    expect(out).toMatch(/In grams: what has no drop weight \(gramsPerDrop\)/);
   });
 
   it("refuses units that there are not, and for verbs that show none", async () => {
