@@ -3,8 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
-import { run } from "../../src/cli/run.js";
+import { runInProcess } from "./runInProcess.js";
 
 const example = (name: string) =>
   fileURLToPath(new URL(`../../examples/starter-set/${name}`, import.meta.url));
@@ -20,36 +19,12 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true }));
 
-async function told(...args: readonly string[]) {
-  let out = "";
-  let error = "";
-  const code = await run(args, {
-    readFile: (path) => readFileSync(path, "utf8"),
-    willWrite: () => {},
-    writeFile: writeFileSync,
-    readRecord: readRecordTexts,
-    appendToRecord,
-    now: () => "2026-03-31T14:05:00.000Z",
-    write: (text) => {
-      out += text;
-    },
-    isRead: () => true,
-    readLines: () => [],
-    writeError: (text) => {
-      error += text;
-    },
-    isWatched: false,
-    isStyled: false,
-  });
-  return { code, out, error };
-}
-
 describe("a job by eye, on one record", () => {
   it("runs from the first look to a look under another light, and is never promised", async () => {
     const record = there("van.record");
-    await told("record", record, "--job", there("job.json"));
+    await runInProcess("record", record, "--job", there("job.json"));
     const look = ["compare", record, "--light", "D65", "--lighter", "-1", "--redder", "1", "--yellower", "2"];
-    const first = await told(...look, "--json");
+    const first = await runInProcess(...look, "--json");
     expect({ code: first.code, error: first.error }).toEqual({ code: 0, error: "" });
     const answer = JSON.parse(first.out);
     expect(answer.status).toBe("by-eye");
@@ -58,11 +33,11 @@ describe("a job by eye, on one record", () => {
       `${one.toner}=${one.grams}`,
     ]);
     expect(poured.length).toBeGreaterThan(0);
-    expect((await told("record", record, ...poured)).out).toMatch(/^Next: stir, spray a card/);
+    expect((await runInProcess("record", record, ...poured)).out).toMatch(/^Next: stir, spray a card/);
     const none = ["--lighter", "0", "--redder", "0", "--yellower", "0"];
-    const second = await told("compare", record, "--light", "D65", ...none);
+    const second = await runInProcess("compare", record, "--light", "D65", ...none);
     expect(second.out).toMatch(/^By eye, so nothing is promised/);
-    const third = JSON.parse((await told("compare", record, "--light", "A", ...none, "--json")).out);
+    const third = JSON.parse((await runInProcess("compare", record, "--light", "A", ...none, "--json")).out);
     const cards = readFileSync(record, "utf8")
       .split("\n")
       .filter((line) => line.includes('"kind":"card"'));
@@ -80,16 +55,23 @@ describe("a job by eye, on one record", () => {
     [["--light", "shop", "--lighter", "1"], /\[unknown-illuminant\]/],
   ])("refuses %j and notes nothing", async (args, message) => {
     const record = there("van.record");
-    await told("record", record, "--job", there("job.json"));
+    await runInProcess("record", record, "--job", there("job.json"));
     const before = readFileSync(record, "utf8");
-    const { code, error } = await told("compare", record, ...args);
+    const { code, error } = await runInProcess("compare", record, ...args);
     expect(code).not.toBe(0);
     expect(error).toMatch(message);
     expect(readFileSync(record, "utf8")).toBe(before);
   });
 
   it("says so where there is no such record", async () => {
-    const { code, error } = await told("compare", there("none.record"), "--light", "D65", "--lighter", "1");
+    const { code, error } = await runInProcess(
+      "compare",
+      there("none.record"),
+      "--light",
+      "D65",
+      "--lighter",
+      "1",
+    );
     expect(code).not.toBe(0);
     expect(error).toMatch(/no such record/);
   });

@@ -1,46 +1,21 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
-import { run } from "../../src/cli/run.js";
 import { writeReadingsCsv } from "../../src/formats/readingsCsv.js";
 import { writeToners } from "../../src/formats/tonersFile.js";
 import type { Reading } from "../../src/surface/reading.js";
 import { deltaE00, VIEWING } from "../loop/trueColour.js";
 import { createWorld, knownToners, type SimulatedPot } from "../simulator/world.js";
+import { runInProcess } from "./runInProcess.js";
 
 const folder = mkdtempSync(join(tmpdir(), "masstone-next-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 const toners = knownToners();
 writeFileSync(join(folder, "toners.json"), writeToners(toners));
 
-async function masstone(...args: readonly string[]) {
-  let out = "";
-  let error = "";
-  const code = await run(args, {
-    readFile: (path) => readFileSync(path, "utf8"),
-    willWrite: () => {},
-    writeFile: writeFileSync,
-    readRecord: readRecordTexts,
-    appendToRecord,
-    now: () => "2026-03-31T14:05:00.000Z",
-    write: (text) => {
-      out += text;
-    },
-    isRead: () => true,
-    readLines: () => [],
-    writeError: (text) => {
-      error += text;
-    },
-    isWatched: false,
-    isStyled: false,
-  });
-  return { code, out, error };
-}
-
 const told = async (...args: readonly string[]) => {
-  const { code, out, error } = await masstone(...args);
+  const { code, out, error } = await runInProcess(...args);
   expect({ args, code, error }).toEqual({ args, code: 0, error: "" });
   return out;
 };
@@ -164,12 +139,12 @@ describe("a whole job by record and next alone", () => {
 
 describe("masstone next", () => {
   it("refuses a record that is not there, and writes nothing", async () => {
-    const { code, error } = await masstone("next", join(folder, "nowhere.record"));
+    const { code, error } = await runInProcess("next", join(folder, "nowhere.record"));
     expect({ code, error }).toEqual({
       code: 2,
       error: expect.stringMatching(/nowhere\.record: there is no such record.*\[missing\]/),
     });
-    expect((await masstone("record", join(folder, "nowhere.record"))).error).toMatch(
+    expect((await runInProcess("record", join(folder, "nowhere.record"))).error).toMatch(
       /nowhere\.record: there is no such record.*\[missing\]/,
     );
   });
@@ -182,8 +157,8 @@ describe("masstone next", () => {
     );
     const { pot } = JSON.parse(await told("record", record, "--pour", "white=10g", "--json"));
     expect(pot.white).toBeCloseTo(2 * GRAMS_PER_OUNCE + 10, 3);
-    expect((await masstone("record", record, "--unit", "g")).error).toMatch(/kept in oz.*\[usage\]/);
-    expect((await masstone("record", record, "--sprayed", "bonnet=1")).error).toMatch(
+    expect((await runInProcess("record", record, "--unit", "g")).error).toMatch(/kept in oz.*\[usage\]/);
+    expect((await runInProcess("record", record, "--sprayed", "bonnet=1")).error).toMatch(
       /no panel.*\[unknown-word\]/,
     );
   });

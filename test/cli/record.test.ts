@@ -12,10 +12,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
-import { run } from "../../src/cli/run.js";
 import { readRecord, readRecordEnd } from "../../src/formats/jobRecord.js";
 import { writeReadingsCsv } from "../../src/formats/readingsCsv.js";
+import { runInProcess } from "./runInProcess.js";
 
 const cli = fileURLToPath(new URL("../../dist/cli.js", import.meta.url));
 const example = (name: string) => fileURLToPath(new URL(`../../examples/horsebox/${name}`, import.meta.url));
@@ -36,26 +35,7 @@ const told = (...args: readonly string[]) => {
 };
 /** The same on the same disk, without a process of its own. */
 const inProcess = async (...args: readonly string[]) => {
-  let out = "";
-  let error = "";
-  const code = await run(args, {
-    readFile: (path) => readFileSync(path, "utf8"),
-    willWrite: () => {},
-    writeFile: writeFileSync,
-    readRecord: readRecordTexts,
-    appendToRecord,
-    now: () => "2026-03-31T14:05:00.000Z",
-    write: (text) => {
-      out += text;
-    },
-    isRead: () => true,
-    readLines: () => [],
-    writeError: (text) => {
-      error += text;
-    },
-    isWatched: false,
-    isStyled: false,
-  });
+  const { code, out, error } = await runInProcess(...args);
   expect({ args, code, error }).toEqual({ args, code: 0, error: "" });
   return out;
 };

@@ -1,33 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { certify } from "../../src/certificate/prover/certify.js";
-import { labFromXyz } from "../../src/colorimetry/lab.js";
-import { tristimulusWeights } from "../../src/colorimetry/weights.js";
-import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
 import { correct } from "../../src/correction/correct.js";
 import { inferReadings } from "../../src/correction/inferReadings.js";
 import type { Job, Target } from "../../src/correction/job.js";
-import type { Reading } from "../../src/surface/reading.js";
+import { colourOf } from "../fixtures/colourOf.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();
 const [{ readings: ofPanel }] = job.targets;
-const observer = "1964-10" as const;
-const labOf = ({ grid, reflectance }: Reading, illuminant: "D65" | "A" = "D65") => {
-  const weights = tristimulusWeights({ grid, illuminant, observer });
-  return labFromXyz(xyzFromReflectance(Float64Array.from(reflectance), weights), weights.white);
-};
-const colourOf = (reading: Reading, shift = 0) => ({
-  geometry: reading.geometry,
-  illuminant: "D65" as const,
-  observer,
-  lab: labOf(reading).map((value) => value + shift) as unknown as readonly [number, number, number],
-});
 const byLab = (shift = 0, target: Partial<Target> = {}): Job => {
   const { card, ...rest } = job;
   return {
     ...rest,
-    cards: [{ name: "card", readings: [], colours: card.readings.map((one) => colourOf(one, shift)) }],
-    targets: [{ name: "door", readings: [], colours: ofPanel.map((one) => colourOf(one, shift)), ...target }],
+    cards: [{ name: "card", readings: [], colours: card.readings.map((one) => colourOf(one, { shift })) }],
+    targets: [
+      { name: "door", readings: [], colours: ofPanel.map((one) => colourOf(one, { shift })), ...target },
+    ],
   };
 };
 const byEye = (targetIs: object | "matches", more: Partial<Target> = {}): Job => {

@@ -1,23 +1,10 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { labFromXyz } from "../../src/colorimetry/lab.js";
-import { tristimulusWeights } from "../../src/colorimetry/weights.js";
-import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
 import { tonerDirections } from "../../src/correction/tonerDirections.js";
-import { readPlan } from "../../src/formats/readPlan.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import type { Reading } from "../../src/surface/reading.js";
+import { colourOf } from "../fixtures/colourOf.js";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
-
-const observer = "1964-10" as const;
-
-/** What a colorimeter would have given in the place of a spectrum. */
-function colourOf({ geometry, grid, reflectance }: Reading, illuminant: "D65" | "A" = "D65") {
-  const weights = tristimulusWeights({ grid, illuminant, observer });
-  const lab = labFromXyz(xyzFromReflectance(Float64Array.from(reflectance), weights), weights.white);
-  return { geometry, illuminant, observer, lab };
-}
+import { horseboxPlan } from "./horseboxPlan.js";
 
 const job = horseboxJob();
 
@@ -57,12 +44,12 @@ describe("where a colorimeter stands in the place of a spectrophotometer", () =>
   });
 
   it("a plan for panels of which only colours are known is near the one from spectra", () => {
-    const plan = readPlan(readFileSync("examples/horsebox/plan.json", "utf8"), () => horseboxToners());
+    const plan = horseboxPlan();
     const bySpectrum = planHoldBack(plan);
     const panels = plan.panels.map(({ readings, ...panel }) => ({
       ...panel,
       readings: [],
-      colours: readings.flatMap((one) => [colourOf(one), colourOf(one, "A")]),
+      colours: readings.flatMap((one) => [colourOf(one), colourOf(one, { illuminant: "A" })]),
     }));
     const byColour = planHoldBack({ ...plan, panels });
     expect(byColour.formula).toBe(bySpectrum.formula);
