@@ -5,7 +5,7 @@ import { lowerFactor } from "../numeric/lowerFactor.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, colourSlopes } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
-import { type COMPONENTS, partSlopes } from "./operators/comparisonObservation.js";
+import { partSlopes } from "./operators/comparisonObservation.js";
 import { eyeSd } from "./operators/createGradeRoot.js";
 import { shownBy } from "./shownBy.js";
 
@@ -17,7 +17,7 @@ export interface Look {
   readonly tristimulus: TristimulusWeights;
 }
 
-const LOOKED_AT = ["lighter", "redder", "yellower"] as const satisfies readonly (typeof COMPONENTS)[number][];
+const LOOKED_AT = ["lighter", "redder", "yellower"] as const;
 
 /**
  * How much each look would tell, in nats: ½ ln det(I + N⁻½·C·N⁻½), C the covariance of how the panel looks against the card

@@ -3,12 +3,11 @@ import { SPRAYING_CAUTION } from "../core/caution.js";
 import { InputError } from "../core/InputError.js";
 import { typedNumber } from "../core/typedNumber.js";
 import { correct } from "../correction/correct.js";
-import { checkJob } from "../correction/job.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
-import { cardsOfPot, jobState } from "../planning/record/jobState.js";
+import { jobOfPot } from "../planning/record/jobOfPot.js";
+import { jobState, withEntries } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
-import { withComparisons } from "../planning/record/withComparisons.js";
 import { correctionDetails } from "../report/correctionDetails.js";
 import { correctionText } from "../report/correctionText.js";
 import { tonerNames } from "../report/tonerName.js";
@@ -42,16 +41,9 @@ export function answerCompare(terminal: Terminal, file: string, { unit, details 
     );
   }
   const entries = comparisonEntries(before, details);
-  const next = found.record.entries.length;
-  const all = [
-    ...found.record.entries,
-    ...entries.map((entry, i) => ({ number: next + i, at: terminal.now(), entry })),
-  ];
-  const state = jobState(all);
-  const { pot, comparisons, job: noted = {} } = state;
-  const cards = cardsOfPot(state);
-  const toners = tonersOfRecord(terminal, file, noted);
-  const job = checkJob({ ...withComparisons(noted, comparisons), toners, pot, cards });
+  const state = jobState(withEntries(found.record.entries, entries));
+  const toners = tonersOfRecord(terminal, file, before.job);
+  const job = jobOfPot(state, before.job, toners);
   const correction = correct(job, { forecast: true });
   const nextStep = adviseNextStep(job, correction);
   const told = { nextStep, display: displayOf(unit ?? state.unit, job.limits) };

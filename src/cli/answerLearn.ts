@@ -9,6 +9,7 @@ import { readToners, writeToners } from "../formats/tonersFile.js";
 import type { PotCards } from "../planning/learning/learningJob.js";
 import { learnStrengths } from "../planning/learning/learnStrengths.js";
 import { jobState } from "../planning/record/jobState.js";
+import { isMeasured } from "../prediction/card.js";
 import { learningDetails } from "../report/learningDetails.js";
 import { learningHtml } from "../report/learningHtml.js";
 import { learningText } from "../report/learningText.js";
@@ -63,7 +64,7 @@ function sourceOf(terminal: Terminal, file: string): Source {
     for (const remark of remarks) terminal.writeError(`masstone: ${file}: ${remark}\n`);
     const { job = {}, cans, cards: sprayed } = jobState(record.entries);
     // What an eye saw tells nothing of a can.
-    const cards = sprayed.filter(({ readings, colours = [] }) => readings.length + colours.length > 0);
+    const cards = sprayed.filter(isMeasured);
     if (cards.length === 0)
       throw new InputError("missing", file, "there is no card in this record to learn from");
     const date = record.entries[0].at.slice(0, 10);

@@ -4,7 +4,7 @@ import { typedNumber } from "../core/typedNumber.js";
 import { checkLimits, LIMITS } from "../correction/limits.js";
 import { type Declared, SCALE } from "../formats/declared.js";
 import { readReadings } from "../formats/readReadings.js";
-import { type JobState, type JobStateRecord, jobState } from "../planning/record/jobState.js";
+import { type JobState, type JobStateRecord, jobState, withEntries } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { RECORD_ENTRY_SHAPE } from "../planning/record/recordEntryShape.js";
 import { jobStateDetails, jobStateText } from "../report/jobStateText.js";
@@ -32,15 +32,8 @@ export function answerRecord(terminal: Terminal, file: string, { unit: asked, de
     entries.push(...entriesOf(terminal, file, detail, { cans, noted, details, asked }));
   }
   const next = open.record.entries.length;
-  const all = [
-    ...open.record.entries,
-    ...entries.map((entry, i) => ({
-      number: next + i,
-      at: terminal.now(),
-      entry: RECORD_ENTRY_SHAPE.check(entry, ""),
-    })),
-  ];
-  const state = jobState(all);
+  const checked = entries.map((entry) => RECORD_ENTRY_SHAPE.check(entry, ""));
+  const state = jobState(withEntries(open.record.entries, checked));
   const begun = state.job ?? state.plan;
   if (begun === undefined) {
     const reason = "there is no such record, and a record begins with its job: add --job JOB, or --plan PLAN";

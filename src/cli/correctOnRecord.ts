@@ -2,9 +2,9 @@ import { version } from "../../package.json";
 import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
-import { checkJob, type Job } from "../correction/job.js";
-import { cardsOfPot, jobState } from "../planning/record/jobState.js";
-import { withComparisons } from "../planning/record/withComparisons.js";
+import type { Job } from "../correction/job.js";
+import { jobOfPot } from "../planning/record/jobOfPot.js";
+import { jobState } from "../planning/record/jobState.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
@@ -24,21 +24,18 @@ export function correctOnRecord(
   const isNew = found.record.entries.length === 0;
   const open = isNew ? appendEntries(terminal, found, asked) : found;
   const state = jobState(open.record.entries);
-  const { pot, comparisons, isStirred } = state;
-  const cards = cardsOfPot(state);
-  const card = cards.at(-1);
-  if (card === undefined || isStirred) {
-    const reason =
-      card === undefined
-        ? "there is no card in it yet"
-        : "something was poured since the last card: spray and read one";
+  const hasCard = state.cards.length > state.firstCard;
+  if (!hasCard || state.isStirred) {
+    const reason = !hasCard
+      ? "there is no card in it yet"
+      : "something was poured since the last card: spray and read one";
     throw new InputError("missing", recordFile, `${reason} (masstone record ${recordFile} --card READINGS)`);
   }
   const [first] = asked;
   const towards = first.kind === "job" ? first.job : {};
   const toners = tonersOfRecord(terminal, recordFile, towards);
   const { card: _, ...others } = towards;
-  const job = checkJob({ ...withComparisons(others, comparisons), toners, pot, cards });
+  const job = jobOfPot(state, others, toners);
   const correction = correct(job, { forecast: true });
   const save = () => {
     appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);

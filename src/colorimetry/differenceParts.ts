@@ -1,13 +1,14 @@
 import { ciede2000Weights, hueAngle, redGreenStretch } from "./ciede2000.js";
 import type { Lab } from "./lab.js";
 
+/** Parts of a difference that eyes name. */
+export const DIFFERENCE_PARTS = ["lighter", "redder", "yellower", "moreChromatic"] as const;
+
+/** One of `DIFFERENCE_PARTS`. */
+export type DifferencePart = (typeof DIFFERENCE_PARTS)[number];
+
 /** How a sample differs from a reference, in the words that eyes have for it; units of ΔE00. */
-export interface DifferenceParts {
-  readonly lighter: number;
-  readonly redder: number;
-  readonly yellower: number;
-  readonly moreChromatic: number;
-}
+export type DifferenceParts = Readonly<Record<DifferencePart, number>>;
 
 /**
  * ΔL/S_L; Δa′ and Δb′, their part along the mean colour divided by S_C, the part across by S_H; ΔC′/S_C. The weights

@@ -10,7 +10,7 @@ import type { TonerSet } from "../toners/tonerSet.js";
 import { fadedPaint } from "./fadedPaint.js";
 import { geometryOfEye } from "./geometriesSeen.js";
 import type { CheckedJob, CheckedTarget } from "./job.js";
-import { createWeights, seenColours } from "./seenColours.js";
+import { seenColours, type WeightsOf } from "./seenColours.js";
 
 /** Where a job says nothing of who looked, one eye did. */
 const SOMEBODY = "";
@@ -27,9 +27,12 @@ export function isInferred({ colours, comparisons }: CheckedTarget): boolean {
 export function panelsToInfer(
   job: CheckedJob,
   model: ForwardModel,
-  { toners, names }: { readonly toners: TonerSet; readonly names: readonly string[] },
+  {
+    toners,
+    names,
+    weightsOf,
+  }: { readonly toners: TonerSet; readonly names: readonly string[]; readonly weightsOf: WeightsOf },
 ): readonly { readonly target: number; readonly panel: PanelToInfer }[] {
-  const weightsOf = createWeights(model);
   const eye = model.geometries.indexOf(geometryOfEye(job));
   const pot = gramsInOrder(job.pot, toners.toners);
   const { observer } = job.viewing;

@@ -28,6 +28,7 @@ import { type CheckedJob, cardsOf } from "./job.js";
 import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
+import { createWeights } from "./seenColours.js";
 import { diagnoseSpray, type SprayDiagnosis } from "./spray/diagnoseSpray.js";
 import { workFor } from "./workOptions.js";
 
@@ -67,8 +68,9 @@ const MOST_TOGETHER = 6;
 
 /**
  * Works at the geometries that the last card shares with the targets and that both show (`readableAngles`), on the bands
- * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. The toners are put in the order of their ids, so that where two of them do the same the answer depends on no other order. Every
- * card is judged by those before it that are believed; the last one is tied to, believed or not.
+ * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. The toners are put
+ * in the order of their ids, so that where two of them do the same the answer depends on no other order. Every card is
+ * judged by those before it that are believed; the last one is tied to, believed or not.
  */
 export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, targets } = job;
@@ -87,7 +89,6 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     { ...last, seenAt: seenAtOfCard(last) },
     ofTargets.map((target, t) => ({ ...target, seenAt: geometriesSeen(targets[t], eye) })),
   );
-  const { isReadable } = angles;
   const wanted = new Set(angles.ofTargets.flat());
   const { cards, warnings: passedOver } = cardsReadAt(given, wanted);
   const read = [...cards, ...ofTargets].filter(({ readings }) => readings.length > 0);
@@ -97,13 +98,14 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   const sizes = job.belief;
   const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
+  const weightsOf = createWeights(bare);
   const readCards = cards.map((card, c) => {
     const grams = gramsInOrder(card.pot, toners.toners);
     checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
-    return readCard(card, grams, { model: bare, aligned: scene.aligned });
+    return readCard(card, grams, { model: bare, aligned: scene.aligned, weightsOf });
   });
   const { judgement, believed, ofCards } = judged(prior, readCards, cards);
-  const asked = panelsToInfer(job, bare, { toners, names: believed });
+  const asked = panelsToInfer(job, bare, { toners, names: believed, weightsOf });
   const { belief, inferred } =
     asked.length === 0
       ? { belief: ofCards, inferred: [] }
@@ -133,7 +135,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     path,
     bands: censoredBands(values, bare.surfaces[geometry]),
   }));
-  const carriesAnswer = isReadable && judgement.verdict === "believed";
+  const carriesAnswer = angles.isReadable && judgement.verdict === "believed";
   const byEye = isByEye(job);
   const spray = carriesAnswer ? diagnoseSpray(belief, { model, panels: goal.spectra }, targets) : undefined;
   return {
@@ -155,7 +157,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ...potWarnings(bench, job),
       ...effectPigmentWarnings(toners.toners, bench.pot),
     ],
-    isReadable,
+    isReadable: angles.isReadable,
     isByEye: byEye,
     carriesAnswer,
     carriesProof: carriesAnswer && !byEye,

@@ -16,21 +16,21 @@ export interface ReadableAngles {
   readonly warnings: readonly Warning[];
 }
 
-/** A surface and the geometries that it was seen at; null: at whatever another was, as an eye sees it. */
+/** A surface and the geometries that it was seen at. */
 export interface SeenSurface extends ReadSurface {
-  readonly seenAt: readonly Geometry[] | null;
+  readonly seenAt: readonly Geometry[];
 }
 
 /** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
 const MOST_CENSORED = 0.5;
 
 /**
- * The geometries that the card and each target share, without those whose K/S cannot be told from the card or from the
+ * The geometries that the card (`seenAt` null: an eye saw it at whatever the target was) and each target share, without those whose K/S cannot be told from the card or from the
  * target. What is left out is said, with what that costs. Throws `unknown-geometry` for a target that shares none.
  */
 export function readableAngles(
   toners: TonerSet,
-  card: SeenSurface,
+  card: ReadSurface & { readonly seenAt: SeenSurface["seenAt"] | null },
   targets: readonly SeenSurface[],
 ): ReadableAngles {
   const readAt = ({ readings }: ReadSurface, geometry: Geometry) =>
@@ -48,10 +48,9 @@ export function readableAngles(
     }
   };
   const shared = targets.map(({ seenAt }) => {
-    const of = seenAt ?? [];
-    const both = of.filter((geometry) => card.seenAt?.includes(geometry) ?? true);
+    const both = seenAt.filter((geometry) => card.seenAt?.includes(geometry) ?? true);
     if (both.length > 0) return both;
-    const reason = `there is no reading at "${of[0]}", which a target has`;
+    const reason = `there is no reading at "${seenAt[0]}", which a target has`;
     throw new InputError("unknown-geometry", card.path, reason);
   });
   const readable = targets.map((target, t) =>
@@ -64,7 +63,7 @@ export function readableAngles(
   );
   const isReadable = readable.every((left) => left.length > 0);
   targets.forEach(({ seenAt, path }, t) => {
-    for (const geometry of seenAt ?? []) {
+    for (const geometry of seenAt) {
       if (!shared[t].includes(geometry)) leaveOut("the card was not read there", geometry, card.path);
       else if (isReadable && !readable[t].includes(geometry)) {
         leaveOut("most bands lie under the reflection of the surface or above white", geometry, path);

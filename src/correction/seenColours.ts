@@ -4,13 +4,15 @@ import { type TristimulusWeights, tristimulusWeights } from "../colorimetry/weig
 import type { ForwardModel } from "../prediction/forwardModel.js";
 import type { CheckedColourReading } from "../scene/readings/colourReading.js";
 
+/** Tristimulus weights of a light and an observer. */
+export type WeightsOf = (
+  seenUnder: Pick<CheckedColourReading, "illuminant" | "observer">,
+) => TristimulusWeights;
+
 /** Tristimulus weights by light and observer, each made once. */
-export function createWeights(model: ForwardModel) {
+export function createWeights(model: ForwardModel): WeightsOf {
   const known = new Map<string, TristimulusWeights>();
-  return ({
-    illuminant,
-    observer,
-  }: Pick<CheckedColourReading, "illuminant" | "observer">): TristimulusWeights => {
+  return ({ illuminant, observer }) => {
     const name = `${illuminant}, ${observer}`;
     const found = known.get(name) ?? tristimulusWeights({ grid: model.set.grid, illuminant, observer });
     known.set(name, found);
@@ -21,7 +23,7 @@ export function createWeights(model: ForwardModel) {
 /** Colours as the belief takes them; those at geometries that the model has not are left out. */
 export function seenColours(
   model: ForwardModel,
-  weightsOf: ReturnType<typeof createWeights>,
+  weightsOf: WeightsOf,
   colours: readonly CheckedColourReading[],
 ): readonly SeenColour[] {
   return colours.flatMap((colour): readonly SeenColour[] => {

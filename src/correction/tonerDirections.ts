@@ -6,16 +6,15 @@ import { tie } from "../belief/tie.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
-import { InputError } from "../core/InputError.js";
 import type { Warning } from "../core/warning.js";
 import { censoredBands } from "../prediction/anchor.js";
 import { CARD, type Card, type CheckedCard, checkIsRead } from "../prediction/card.js";
 import { type ColourStep, colourStep } from "../prediction/colourStep.js";
-import { createGradient, differentiate } from "../prediction/differentiate.js";
 import { directionCosines } from "../prediction/directionCosines.js";
 import { effectPigmentWarnings } from "../prediction/effectPigmentWarnings.js";
 import { createEvaluation, evaluate } from "../prediction/evaluate.js";
 import { createForwardModel, type ForwardModel } from "../prediction/forwardModel.js";
+import { potSlopes } from "../prediction/potSlopes.js";
 import { checkMix, type Mix } from "../prediction/predict.js";
 import { createScene } from "../scene/createScene.js";
 import { censoredWarnings, rangeWarnings } from "../scene/readingWarnings.js";
@@ -26,6 +25,7 @@ import { surfaceAt } from "../toners/tonerSet.js";
 
 import { seenAtOfCard } from "./geometriesSeen.js";
 import { readCard } from "./readCard.js";
+import { createWeights } from "./seenColours.js";
 
 /** A mix and, where one was sprayed, the card of it: a job without targets and limits. */
 export interface MixOnCard extends Mix {
@@ -109,13 +109,7 @@ export function tonerDirections(job: MixOnCard): TonerDirections {
   const colours = model.geometries.flatMap((geometry) =>
     model.lights.map(({ name }) => ({ geometry, illuminant: name })),
   );
-  const at = createEvaluation(model);
-  evaluate(model, grams, at);
-  if (at.reflectance.some(Number.isNaN)) {
-    throw new InputError("no-pigment", "pot", "nothing in the pot absorbs or scatters light at some band");
-  }
-  const slopes = createGradient(model);
-  differentiate(model, at, slopes, Array.from(grams.keys()));
+  const { at, slopes } = potSlopes(model, grams);
   const { lengths, cosine } = directionCosines(model, at, slopes);
   const labs = colours.map((_, c) => labOf(at.lab, c));
   const potGrams = grams.reduce((sum, amount) => sum + amount, 0);
@@ -172,7 +166,11 @@ function modelOf(
   const free = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   checkScatters(free, grams, "pot");
   const sizes = beliefSizesOf(toners);
-  const seen = readCard({ ...card, readings, path }, grams, { model: free, aligned: scene.aligned });
+  const seen = readCard({ ...card, readings, path }, grams, {
+    model: free,
+    aligned: scene.aligned,
+    weightsOf: createWeights(free),
+  });
   const belief = beliefOf({ model: free, ...canPrior(toners, sizes.strengthSd), sizes }, [seen]);
   return {
     model: tie(belief),

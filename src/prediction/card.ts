@@ -32,11 +32,19 @@ export const CARD = record<CheckedCard, Unread<Card>>({
   colours: optional(COLOURS, []),
 });
 
+/** What an instrument may have said of a surface. */
+export interface Measured {
+  readonly readings: readonly unknown[];
+  readonly colours?: readonly unknown[];
+}
+
+/** Whether an instrument was held to a surface, not an eye alone. */
+export function isMeasured({ readings, colours = [] }: Measured): boolean {
+  return readings.length + colours.length > 0;
+}
+
 /** Throws `missing` for a surface of which nothing was read. */
-export function checkIsRead(
-  { readings, colours }: { readonly readings: readonly unknown[]; readonly colours: readonly unknown[] },
-  path: string,
-): void {
-  if (readings.length > 0 || colours.length > 0) return;
+export function checkIsRead(surface: Measured, path: string): void {
+  if (isMeasured(surface)) return;
   throw new InputError("missing", pathTo(path, "readings"), "a list is needed here, or `colours`");
 }

@@ -1,7 +1,6 @@
 import type { Lab } from "../colorimetry/lab.js";
 import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import type { Xyz } from "../colorimetry/xyz.js";
-import { InputError } from "../core/InputError.js";
 import { type Noted, record } from "../core/shape/record.js";
 import type { Warning } from "../core/warning.js";
 import { rangeWarnings } from "../scene/readingWarnings.js";
@@ -10,11 +9,10 @@ import type { Reading } from "../surface/reading.js";
 import { checkNotGeneric } from "../toners/checkNotGeneric.js";
 import { checkToners, GRAMS, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
-import { createGradient, differentiate } from "./differentiate.js";
 import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
-import { createEvaluation, evaluate } from "./evaluate.js";
 import { createForwardModel } from "./forwardModel.js";
 import { labSd } from "./labSd.js";
+import { potSlopes } from "./potSlopes.js";
 
 /** A mix to look at: a job without card and targets. */
 export interface Mix extends Noted {
@@ -90,13 +88,7 @@ export function predict(mix: Mix): Prediction {
     set.surfaces.map(({ geometry }) => geometry),
   );
   const grams = gramsInOrder(pot, set.toners);
-  const at = createEvaluation(model);
-  evaluate(model, grams, at);
-  if (at.reflectance.some(Number.isNaN)) {
-    throw new InputError("no-pigment", "pot", "nothing in the pot absorbs or scatters light at some band");
-  }
-  const slopes = createGradient(model);
-  differentiate(model, at, slopes, Array.from(grams.keys()));
+  const { at, slopes } = potSlopes(model, grams);
 
   const sd = set.uncertainty && labSd(model, grams, set.uncertainty);
   const { size } = model.coefficients;

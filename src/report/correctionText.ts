@@ -2,6 +2,7 @@ import type { Certificate } from "../certificate/records/certificate.js";
 import { SHORT_CAUTION } from "../core/caution.js";
 import type { Correction } from "../correction/correction.js";
 import type { NextStep } from "../planning/nextStep/nextStep.js";
+import { totalGrams } from "../toners/pot.js";
 import { bewareOf } from "./bewareOf.js";
 import { chanceText } from "./chanceText.js";
 import { cardDoubts, correctionHeadline, expectedText } from "./correctionHeadline.js";
@@ -116,7 +117,7 @@ function toDo(correction: Correction, step: StepToTake, style: Style): readonly 
       return [
         `Pour off ${massText(tenths(gramsOff), display)} of ${massText(tenths(inPot), display)}, stirred; then pour:`,
         recipeText(grams, nameOf, display),
-        potText(inPot - gramsOff + sum(Object.values(grams)), display),
+        potText(inPot - gramsOff + totalGrams(grams), display),
         uncalibrated,
       ];
     case "new-pot":
@@ -126,7 +127,7 @@ function toDo(correction: Correction, step: StepToTake, style: Style): readonly 
       return [
         "Start a new pot:",
         recipeText(grams, nameOf, display),
-        potText(sum(Object.values(grams)), display),
+        potText(totalGrams(grams), display),
         uncalibrated,
       ];
     case "pour": {
@@ -139,7 +140,7 @@ function toDo(correction: Correction, step: StepToTake, style: Style): readonly 
       return [
         "Zero the scale with the cup on it, then pour in this order:",
         isTold ? fitTable(table, 1) : recipeText(grams, nameOf, display),
-        `${potText(inPot + sum(Object.values(grams)), display)}${first ? " These are the first grams only: the next card says how many more." : ""}`,
+        `${potText(inPot + totalGrams(grams), display)}${first ? " These are the first grams only: the next card says how many more." : ""}`,
         uncalibrated,
       ];
     }

@@ -2,6 +2,8 @@ import { SHORT_CAUTION } from "../core/caution.js";
 import type { BenchStep } from "../planning/record/benchStep.js";
 import type { JobState } from "../planning/record/jobState.js";
 import type { DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
+import { isMeasured } from "../prediction/card.js";
+import { totalGrams } from "../toners/pot.js";
 import { fitTable, shortened } from "./fitTable.js";
 import {
   IN_GRAMS,
@@ -81,7 +83,7 @@ type NameOf = (id: string) => string;
 function potText({ pot, cans }: JobState, nameOf: NameOf, display: MassDisplay): string {
   const held = Object.entries(pot).filter(([, grams]) => grams > 0);
   if (held.length === 0) return "The pot is empty.";
-  const total = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
+  const total = totalGrams(pot);
   const title = `In the pot, ${massText(total, display)}:`;
   if (held.length > MOST_ROWS + 2) return lines(title, recipeText(pot, nameOf, display));
   const rows = potRows(Object.fromEntries(held), cans, { nameOf, display });
@@ -140,7 +142,7 @@ function entryText(entry: RecordEntry, nameOf: NameOf, display: MassDisplay): st
     case "pour-off":
       return `${massText(entry.grams, display)} poured off`;
     case "card":
-      return `${entry.name}, ${entry.readings.length + (entry.colours ?? []).length > 0 ? "read" : "sprayed"}`;
+      return `${entry.name}, ${isMeasured(entry) ? "read" : "sprayed"}`;
     case "comparison":
       return `${entry.target} beside ${entry.comparison.card} under ${entry.comparison.illuminant}`;
     case "answer":

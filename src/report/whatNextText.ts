@@ -1,7 +1,7 @@
 import { SHORT_CAUTION } from "../core/caution.js";
 import type { BenchStep } from "../planning/record/benchStep.js";
 import type { WhatNext } from "../planning/record/whatNext.js";
-import type { Grams } from "../toners/pot.js";
+import { type Grams, totalGrams } from "../toners/pot.js";
 import { correctionText } from "./correctionText.js";
 import { shortened } from "./fitTable.js";
 import { holdBackText } from "./holdBackText.js";
@@ -36,7 +36,7 @@ export function whatNextText(
     return correctionText(correction, names, { display, next: said, ...(nextStep && { nextStep }) });
   }
   const isSprayed = next.kind !== "done" && next.kind !== "start";
-  const total = Object.values(pot).reduce((sum, grams) => sum + grams, 0);
+  const total = totalGrams(pot);
   return screenText([
     headOf(next, display),
     next.kind === "pour" && next.pours.length > 0

@@ -35,6 +35,11 @@ export function checkPot(grams: Grams, path: string, toners: readonly HasId[]): 
   throw new InputError("no-pigment", path, "there is no paint in it: every amount is 0, or left out");
 }
 
+/** All of it together. */
+export function totalGrams(grams: Grams): number {
+  return Object.values(grams).reduce((sum, amount) => sum + amount, 0);
+}
+
 /** Grams in the order of the toner set, 0 where the record is silent. */
 export function gramsInOrder(grams: Grams, toners: readonly HasId[]): Float64Array {
   return Float64Array.from(toners, ({ id }) => (Object.hasOwn(grams, id) ? grams[id] : 0));

@@ -1,4 +1,8 @@
-import { differenceParts } from "../../colorimetry/differenceParts.js";
+import {
+  type DifferencePart,
+  type DifferenceParts,
+  differenceParts,
+} from "../../colorimetry/differenceParts.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import type { TristimulusWeights } from "../../colorimetry/weights.js";
 import { colourSlopes } from "../colourSlopes.js";
@@ -7,12 +11,9 @@ import type { EyeGain } from "../unknowns/instrument.js";
 import { createGradeRoot } from "./createGradeRoot.js";
 import type { Observation } from "./observation.js";
 
-/** Components of a difference that eyes name. */
-export const COMPONENTS = ["lighter", "redder", "yellower", "moreChromatic"] as const;
-
 /** A component and the differences, in units of ΔE, that its grade stands for. */
 export interface SeenGrade {
-  readonly component: (typeof COMPONENTS)[number];
+  readonly component: DifferencePart;
   readonly low: number;
   readonly high: number;
 }
@@ -78,11 +79,7 @@ export function comparisonObservation(
 }
 
 /** ∂parts/∂Lab of one of the two colours by one axis, by central differences: CIEDE2000 has kinks, not many places. */
-export function partSlopes(
-  labs: readonly Lab[],
-  film: number,
-  axis: number,
-): Readonly<Record<SeenGrade["component"], number>> {
+export function partSlopes(labs: readonly Lab[], film: number, axis: number): DifferenceParts {
   const moved = (by: number) => {
     const [panel, card] = labs.map((lab, f) => {
       if (f !== film) return lab;
@@ -93,7 +90,7 @@ export function partSlopes(
     return differenceParts(card, panel);
   };
   const [above, below] = [moved(STEP), moved(-STEP)];
-  const slope = (component: SeenGrade["component"]) => (above[component] - below[component]) / (2 * STEP);
+  const slope = (component: DifferencePart) => (above[component] - below[component]) / (2 * STEP);
   return {
     lighter: slope("lighter"),
     redder: slope("redder"),

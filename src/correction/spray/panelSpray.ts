@@ -35,9 +35,9 @@ const STEPS = 6;
 const LONGEST_STEP = 0.5;
 
 /**
- * ln of the width of the tilts of the panels' flakes against the card's: how differently the panels were sprayed, told together with how differently they are tinted: Gauss–Newton on tilt and
- * grams, from the card, for the least Σ((R − R_panel)/σ)² + Σ(change/sd)². Tilt moves all bands of the flake's share
- * alike and changes sign between face and flop; no pigment does.
+ * How differently the panels were sprayed, found together with how differently they are tinted: Gauss–Newton on tilt (ln of
+ * the width of the flakes' tilts against the card's) and grams, from the card, for the least Σ((R − R_panel)/σ)² +
+ * Σ(change/sd)². Tilt moves all bands of the flake's share alike and changes sign between face and flop; no pigment does.
  */
 export function panelSpray(
   { model, pot, tilt: ofCard }: LyingCard,

@@ -107,9 +107,9 @@ function inferredPanel(
   const sizes = beliefSizesOf(job.toners);
   const free = createForwardModel(atFullStrength(model.set), job.viewing, model.geometries);
   const prior = { model: free, ...canPrior(job.toners, sizes.strengthSd), sizes };
-  const formula = fadedPaint(toners, grams, job.fadePriors);
+  const pot = fadedPaint(toners, grams, job.fadePriors);
   const colours = seenColours(free, createWeights(free), job.panels[i].colours);
-  const panel = { spectra: [], colours, comparisons: [], pot: formula, formula };
+  const panel = { spectra: [], colours, comparisons: [], pot };
   return filmBelief(inferPanels(beliefOf(prior, []), [panel]).belief, 0);
 }
 

@@ -8,15 +8,15 @@ import type { Viewing } from "../../colorimetry/viewing.js";
 import type { Warning } from "../../core/warning.js";
 import { seenAtOfCard } from "../../correction/geometriesSeen.js";
 import { readCard } from "../../correction/readCard.js";
+import { createWeights } from "../../correction/seenColours.js";
 import { createForwardModel } from "../../prediction/forwardModel.js";
 import { createScene } from "../../scene/createScene.js";
-import { COLOURS } from "../../scene/readings/colourReading.js";
 import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import type { CardVerdict } from "./learning.js";
-import type { PotCards } from "./learningJob.js";
+import type { CheckedPotCards } from "./learningJob.js";
 import type { LearningOptions } from "./learningOptions.js";
 
 /** What the cards of one pot say. */
@@ -38,17 +38,13 @@ const LIKENESS_VIEWING = Object.freeze<Viewing>({ observer: "1964-10", illuminan
 
 /** Judges the cards of a pot in turn and believes those together that pass. */
 export function learnFromPot(
-  pot: PotCards,
+  pot: CheckedPotCards,
   path: string,
   set: TonerSet,
   before: CanBelief,
   options: LearningOptions,
 ): PotLearning {
-  const surfaces = pot.cards.map(({ readings, colours = [] }, c) => ({
-    readings,
-    colours: COLOURS.check(colours, `${path}.cards[${c}].colours`),
-    path: `${path}.cards[${c}].readings`,
-  }));
+  const surfaces = pot.cards.map((card, c) => ({ ...card, path: `${path}.cards[${c}].readings` }));
   const scene = createScene(
     set,
     surfaces.filter(({ readings }) => readings.length > 0),
@@ -61,12 +57,13 @@ export function learnFromPot(
   const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
   const believed: ReadCard[] = [];
   const verdicts: CardVerdict[] = [];
+  const weightsOf = createWeights(model);
   let known: CanBelief = before;
   let shares: Float64Array | undefined;
   let ofCards: Belief | undefined;
   pot.cards.forEach(({ name }, c) => {
     checkScatters(model, grams[c], `${path}.cards[${c}].pot`);
-    const card = readCard(surfaces[c], grams[c], { model, aligned: scene.aligned });
+    const card = readCard(surfaces[c], grams[c], { model, aligned: scene.aligned, weightsOf });
     const others = pot.cards
       .slice(0, c)
       .map((other, o) => ({ name: other.name, grams: grams[o] }))

@@ -6,7 +6,11 @@ import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
 import { checkIsRead, type Unread } from "../../prediction/card.js";
-import { COLOURS, type ColourReading } from "../../scene/readings/colourReading.js";
+import {
+  type CheckedColourReading,
+  COLOURS,
+  type ColourReading,
+} from "../../scene/readings/colourReading.js";
 import { type Reading, SOME_READINGS } from "../../surface/reading.js";
 import { checkPot, checkToners, GRAMS, type Grams } from "../../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../../toners/tonerSet.js";
@@ -39,28 +43,46 @@ export interface LearningJob extends Noted {
   readonly options?: Partial<LearningOptions>;
 }
 
+/** A card with every default in place. */
+interface CheckedPotCard extends PotCard {
+  readonly colours: readonly CheckedColourReading[];
+}
+
+/** Cards of one pot with every default in place. */
+export interface CheckedPotCards extends PotCards {
+  readonly cards: readonly CheckedPotCard[];
+}
+
 /** A learning job with everything checked and every default in place. */
 export interface CheckedLearningJob extends LearningJob {
+  readonly pots: readonly CheckedPotCards[];
   readonly options: LearningOptions;
 }
 
-const POT_CARDS = record<PotCards>({
+/** The same before one part of it is held against another. */
+type LearningJobByItself = Omit<CheckedLearningJob, "options"> & Pick<LearningJob, "options">;
+
+/** As they may be given: cards may leave their spectra out. */
+type GivenPotCards = Omit<PotCards, "cards"> & { readonly cards: readonly Unread<PotCard>[] };
+type LearningJobGiven = Omit<LearningJob, "pots"> & { readonly pots: readonly GivenPotCards[] };
+
+const POT_CARDS = record<CheckedPotCards, GivenPotCards>({
   name: text(),
   date: optional(DAY),
   cans: optional(map(text())),
   cards: list(
-    record<PotCard, Unread<PotCard>>({
+    record<CheckedPotCard, Unread<PotCard>>({
       name: text(),
       pot: GRAMS,
       readings: optional(SOME_READINGS, []),
-      colours: optional(COLOURS),
+      colours: optional(COLOURS, []),
     }),
     { min: 1, max: 100 },
   ),
 });
 
 /** A learning job for itself; `checkLearningJob` looks whether its parts fit one another. */
-const LEARNING_JOB = record<LearningJob>({
+const LEARNING_JOB = record<LearningJobByItself, LearningJobGiven>({
   toners: TONER_SET,
   pots: list(POT_CARDS, { min: 1 }),
   options: optional(LEARNING_OPTIONS),
@@ -75,9 +97,9 @@ export function checkLearningJob(value: unknown): CheckedLearningJob {
   job.pots.forEach(({ name, date, cans = {}, cards }, p) => {
     const path = `pots[${p}]`;
     checkToners(cans, `${path}.cans`, toners);
-    cards.forEach(({ pot, readings, colours = [] }, c) => {
-      checkIsRead({ readings, colours }, `${path}.cards[${c}]`);
-      checkPot(pot, `${path}.cards[${c}].pot`, toners);
+    cards.forEach((card, c) => {
+      checkIsRead(card, `${path}.cards[${c}]`);
+      checkPot(card.pot, `${path}.cards[${c}].pot`, toners);
     });
     if (known.has(name)) {
       const reason = `"${name}" was learnt from already; one pot teaches once`;

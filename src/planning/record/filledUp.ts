@@ -1,10 +1,8 @@
 import { withoutTail } from "../../numeric/withoutTail.js";
-import type { Grams } from "../../toners/pot.js";
+import { type Grams, totalGrams } from "../../toners/pot.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import { nearestStep } from "../holdBack/firstPot.js";
 import { topUp } from "../holdBack/topUp.js";
-
-const total = (grams: Grams): number => Object.values(grams).reduce((sum, amount) => sum + amount, 0);
 
 const plus = (one: Grams, other: Grams): Grams =>
   Object.fromEntries(
@@ -32,11 +30,11 @@ export function filledUp(
   const clear = Object.fromEntries(
     Object.entries(pot).filter(([id]) => isBinder(id) && !Object.hasOwn(pours, id)),
   );
-  const share = total(clear) / (total(pot) - total(clear));
-  const besides = total(pours) * share;
+  const share = totalGrams(clear) / (totalGrams(pot) - totalGrams(clear));
+  const besides = totalGrams(pours) * share;
   const kept = Object.entries(clear).map(([id, grams]) => [
     id,
-    nearestStep((besides * grams) / total(clear), scaleStepGrams),
+    nearestStep((besides * grams) / totalGrams(clear), scaleStepGrams),
   ]);
   const withClear = plus(pours, Object.fromEntries(kept.filter(([, grams]) => Number(grams) > 0)));
   return plus(withClear, topUp(plus(pot, withClear), { wantedGrams, scaleStepGrams }));

@@ -1,7 +1,8 @@
 import { InputError } from "../../core/InputError.js";
 import { withoutTail } from "../../numeric/withoutTail.js";
+import { isMeasured } from "../../prediction/card.js";
 import type { Comparison } from "../../scene/readings/comparison.js";
-import type { Grams } from "../../toners/pot.js";
+import { type Grams, totalGrams } from "../../toners/pot.js";
 import type { PotCard } from "../learning/learningJob.js";
 import {
   type Asked,
@@ -52,6 +53,14 @@ export interface JobState extends Begun {
 /** A pour this near to what was asked is that pour: common practice, no source. */
 const POURED_SHARE = 0.5;
 
+/** A record as it would be with further entries, whose time nobody asks for. */
+export function withEntries(
+  entries: readonly DatedEntry[],
+  further: readonly RecordEntry[],
+): readonly DatedEntry[] {
+  return [...entries, ...further.map((entry, i) => ({ number: entries.length + i, at: "", entry }))];
+}
+
 /** Folds the entries of a record, in order. Throws where an entry does not fit those before it. */
 export function jobState(entries: readonly DatedEntry[]): JobState {
   const withdrawn = withdrawnEntries(entries);
@@ -91,7 +100,7 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         asked = asked.gramsOff > 0 ? { ...asked, gramsOff: 0 } : NOTHING_ASKED;
         break;
       case "sprayed":
-        pot = entry.grams < gramsOfAll(pot) ? afterPourOff(pot, entry.grams, number) : {};
+        pot = entry.grams < totalGrams(pot) ? afterPourOff(pot, entry.grams, number) : {};
         sprayed = [...sprayed, ...entry.panels];
         answer = undefined;
         asked = nextPot(planned, sprayed) ?? NOTHING_ASKED;
@@ -152,13 +161,8 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
 /** Whether a card was read, or compared with a panel. */
 function isSeen(card: PotCard | undefined, comparisons: JobState["comparisons"]): boolean {
   if (card === undefined) return false;
-  const { name, readings, colours = [] } = card;
-  return (
-    readings.length + colours.length > 0 || comparisons.some(({ comparison }) => comparison.card === name)
-  );
+  return isMeasured(card) || comparisons.some(({ comparison }) => comparison.card === card.name);
 }
-
-const gramsOfAll = (pot: Grams): number => Object.values(pot).reduce((sum, amount) => sum + amount, 0);
 
 /** A toner may be called like a property of every object. */
 function gramsOf(pot: Grams, toner: string): number {
@@ -176,7 +180,7 @@ function afterPour(
 }
 
 function afterPourOff(pot: Grams, grams: number, number: number): Record<string, number> {
-  const total = gramsOfAll(pot);
+  const total = totalGrams(pot);
   if (grams >= total) throw refuse(number, `${grams} g cannot be poured off from ${withoutTail(total)} g`);
   return Object.fromEntries(
     Object.entries(pot).map(([toner, amount]) => [toner, withoutTail(amount * (1 - grams / total))]),

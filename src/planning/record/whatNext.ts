@@ -1,9 +1,9 @@
 import { SPRAYING_CAUTION } from "../../core/caution.js";
 import { InputError } from "../../core/InputError.js";
 import { correct } from "../../correction/correct.js";
-import { checkJob, type Job } from "../../correction/job.js";
+import type { Job } from "../../correction/job.js";
 import { LIMITS_DEFAULTS } from "../../correction/limits.js";
-import type { Grams } from "../../toners/pot.js";
+import { type Grams, totalGrams } from "../../toners/pot.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import type { HoldBackPlan } from "../holdBack/holdBackPlan.js";
 import { planHoldBack } from "../holdBack/planHoldBack.js";
@@ -13,9 +13,9 @@ import type { AdvisedCorrection, NextStep } from "../nextStep/nextStep.js";
 import { isPainted, type Stage } from "./asked.js";
 import type { BenchStep } from "./benchStep.js";
 import { filledUp } from "./filledUp.js";
-import { cardsOfPot, type JobState, jobState } from "./jobState.js";
+import { jobOfPot } from "./jobOfPot.js";
+import { type JobState, jobState, withEntries } from "./jobState.js";
 import type { DatedEntry, RecordEntry } from "./recordEntry.js";
-import { withComparisons } from "./withComparisons.js";
 
 /** What there is to do now, why, and what it was worked out from. */
 export interface WhatNext {
@@ -107,7 +107,7 @@ function corrected(entries: readonly DatedEntry[], state: JobState, { toners, li
 
 /** What is next once an entry is noted. */
 function afterNote(entries: readonly DatedEntry[], entry: RecordEntry): BenchStep {
-  return jobState([...entries, { number: entries.length, at: "", entry }]).next;
+  return jobState(withEntries(entries, [entry])).next;
 }
 
 /** The panels that are painted next, where there is a plan. */
@@ -117,15 +117,14 @@ function stageOf({ stages, sprayed }: JobState): Stage | undefined {
 
 /** The job of the pot in use: its cards, and the panels of the stage as its targets. */
 function jobOf(state: JobState, toners: TonerSet, stage: Stage | undefined): Job {
-  const { job, plan, pot, comparisons } = state;
-  const cards = cardsOfPot(state);
-  if (job) return checkJob({ ...withComparisons(job, comparisons), toners, pot, cards });
+  const { job, plan, comparisons } = state;
+  if (job) return jobOfPot(state, job, toners);
   const { viewing, limits, tolerance, panels } = checkPlanJob({ ...plan, toners });
   const targets = panels
     .filter(({ name }) => stage?.panels.includes(name))
     .map(({ share: _, ...panel }) => panel);
   const seen = comparisons.filter(({ target }) => stage?.panels.includes(target));
-  return checkJob({ ...withComparisons({ targets }, seen), toners, viewing, limits, tolerance, pot, cards });
+  return jobOfPot({ ...state, comparisons: seen }, { targets, viewing, limits, tolerance }, toners);
 }
 
 /** How often the pot as it is was read. */
@@ -148,12 +147,10 @@ function withPaintFor(
   if (advice.step === "pour" && advice.grams) return { ...advice, grams: fill(advice.grams, stage.potGrams) };
   const isPaint = advice.step === "good-enough" || advice.step === "blend";
   const grams = isPaint ? fill({}, stage.sprayGrams) : {};
-  if (gramsIn(grams) === 0) return advice;
-  const reason = `The colour is right, and the pot holds ${gramsIn(pot).toFixed(1)} g of the ${stage.sprayGrams.toFixed(1)} g that ${stage.panels.join(", ")} needs.`;
+  if (totalGrams(grams) === 0) return advice;
+  const reason = `The colour is right, and the pot holds ${totalGrams(pot).toFixed(1)} g of the ${stage.sprayGrams.toFixed(1)} g that ${stage.panels.join(", ")} needs.`;
   return { ...advice, step: "pour", pour: "full", grams, reasons: [...advice.reasons, reason] };
 }
-
-const gramsIn = (grams: Grams): number => Object.values(grams).reduce((sum, amount) => sum + amount, 0);
 
 function whyOf({ next, cards, firstCard }: JobState): string {
   switch (next.kind) {

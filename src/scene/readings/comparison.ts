@@ -1,3 +1,4 @@
+import { DIFFERENCE_PARTS } from "../../colorimetry/differenceParts.js";
 import { ILLUMINANT, type IlluminantName } from "../../colorimetry/illuminant.js";
 import { pathTo } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
@@ -125,7 +126,7 @@ export const COMPARISON = rule(
 export function rangesOfGrades({ scale, targetIs }: Comparison) {
   const none = scale === "iso-105-a02" ? 5 : 0;
   const grades = targetIs === "matches" ? { lighter: none, redder: none, yellower: none } : targetIs;
-  return (["lighter", "redder", "yellower", "moreChromatic"] as const).flatMap((component) => {
+  return DIFFERENCE_PARTS.flatMap((component) => {
     const grade = (grades as Grades)[component];
     const range = grade === undefined ? undefined : rangeOfGrade(scale, grade);
     return range ? [{ component, ...range }] : [];
