@@ -6,7 +6,7 @@ import { correct } from "../correction/correct.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
 import { jobOfPot } from "../planning/record/jobOfPot.js";
-import { jobState, withEntries } from "../planning/record/jobState.js";
+import { type JobState, jobState, withEntries } from "../planning/record/jobState.js";
 import type { RecordEntry } from "../planning/record/recordEntry.js";
 import { correctionDetails } from "../report/correctionDetails.js";
 import { correctionText } from "../report/correctionText.js";
@@ -60,7 +60,7 @@ export function answerCompare(terminal: Terminal, file: string, { unit, details 
 
 /** The comparison, and the card where none was noted since the pot was stirred. */
 function comparisonEntries(
-  { job, cards, isStirred, pot }: ReturnType<typeof jobState>,
+  { job, cards, firstCard, isStirred, pot }: JobState,
   details: Asked["details"],
 ): readonly RecordEntry[] {
   const said = (detail: Asked["details"][number][0]) => detailOf(details, detail);
@@ -92,7 +92,7 @@ function comparisonEntries(
       "say how the panel differs, such as --lighter 1 --yellower -2; 0 where you see no difference",
     );
   }
-  const fresh = isStirred || cards.length === 0;
+  const fresh = isStirred || cards.length === firstCard;
   if (fresh && Object.keys(pot).length === 0)
     throw usage("compare", "the pot is empty: no card can be of it");
   const card = fresh ? `card ${cards.length + 1}` : (said("beside") ?? (cards.at(-1)?.name as string));

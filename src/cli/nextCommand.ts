@@ -25,7 +25,7 @@ function notesOf(next: BenchStep, unit: MassUnit): readonly string[] {
   switch (next.kind) {
     case "pour":
       return [
-        ...(next.isNewPot ? ["--new-pot"] : []),
+        ...(next.isNewPot ? ["--new-pot", "yes"] : []),
         ...(next.gramsOff ? ["--pour-off", amount(next.gramsOff, unit)] : []),
         ...next.pours.flatMap(({ toner, grams }) => ["--pour", `${toner}=${amount(grams, unit)}`]),
         "--card",

@@ -75,4 +75,15 @@ describe("a job by eye, on one record", () => {
     expect(code).not.toBe(0);
     expect(error).toMatch(/no such record/);
   });
+
+  it("holds no card of the pot before against a panel once another pot is begun", async () => {
+    const record = there("van.record");
+    await runInProcess("record", record, "--job", there("job.json"));
+    const look = ["compare", record, "--light", "D65", "--lighter", "1"];
+    expect((await runInProcess(...look)).code).toBe(0);
+    await runInProcess("record", record, "--new-pot", "yes");
+    const { code, error } = await runInProcess(...look);
+    expect(code).not.toBe(0);
+    expect(error).toMatch(/the pot is empty: no card can be of it/);
+  });
 });
