@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { root } from "../package/consumer.js";
 import { fileSchema } from "./fileSchema.js";
 import { FORMATS, SHAPES } from "./formats.js";
+import { withKeyLists } from "./keyLists.js";
 import { readSources } from "./sources.js";
-import { withTables } from "./tables.js";
 
 const folder = `${root}/docs/schemas`;
 const page = `${root}/docs/file-formats.md`;
@@ -31,8 +31,8 @@ describe("the schemas in the package", () => {
     },
   );
 
-  it("are the tables of the page on file formats", async () => {
+  it("are what the page on file formats lists", async () => {
     const read = Object.keys(FORMATS).filter((name) => FORMATS[name as keyof typeof FORMATS].shape);
-    await expect(withTables(readFileSync(page, "utf8"), schemas, read)).toMatchFileSnapshot(page);
+    await expect(withKeyLists(readFileSync(page, "utf8"), schemas, read)).toMatchFileSnapshot(page);
   });
 });
