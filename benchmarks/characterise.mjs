@@ -18,8 +18,8 @@ export async function characteriseRows() {
   const [{ characterise }, { nnlsOfSparseRows }, { createRandom }, { film, overBacking }, saunderson] =
     await importSources(
       "src/characterisation/characterise.ts",
-      "src/numeric/nnlsOfSparseRows.ts",
-      "src/numeric/random.ts",
+      "src/numeric/leastSquares/nnlsOfSparseRows.ts",
+      "src/numeric/probability/random.ts",
       "src/optics/film.ts",
       "src/surface/saunderson.ts",
     );

@@ -14,8 +14,8 @@ const WANTED = ["red-blue", "orange"];
  */
 export async function leastSquaresCases() {
   const [{ nnls }, { factorise, solveUpper }] = await importSources(
-    "src/numeric/nnls.ts",
-    "src/numeric/householder.ts",
+    "src/numeric/leastSquares/nnls.ts",
+    "src/numeric/linear/householder.ts",
   );
   const { toners } = tonerSet(ONE_ANGLE);
   const absorption = (id) => toners.find((toner) => toner.id === id).k[ONE_ANGLE[0]];

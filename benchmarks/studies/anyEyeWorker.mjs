@@ -6,7 +6,7 @@ import { importSources } from "./importSources.mjs";
 const [correcting, randoms, weights, xyzs, labs, differences, parts, scales, directing, inferring] =
   await importSources(
     "src/correction/correct.ts",
-    "src/numeric/random.ts",
+    "src/numeric/probability/random.ts",
     "src/colorimetry/weights.ts",
     "src/colorimetry/xyz.ts",
     "src/colorimetry/lab.ts",

@@ -11,15 +11,15 @@ if (!folder) throw new Error("MASSTONE_OPEN_DATA does not name a folder with art
 const [corrections, jobs, problems, cards, chance, weighing, sums, lab, difference, laws] =
   await importSources(
     "src/correction/correct.ts",
-    "src/correction/job.ts",
-    "src/correction/problem.ts",
-    "src/correction/forecast/nextCard.ts",
-    "src/numeric/random.ts",
+    "src/problem/job.ts",
+    "src/problem/problem.ts",
+    "src/forecast/nextCard.ts",
+    "src/numeric/probability/random.ts",
     "src/colorimetry/weights.ts",
     "src/colorimetry/xyz.ts",
     "src/colorimetry/lab.ts",
     "src/colorimetry/ciede2000.ts",
-    "src/correction/forecast/drawColours.ts",
+    "src/forecast/drawColours.ts",
   );
 const [worlds, formulas, arms] = await importSources(
   "test/simulator/world.ts",

@@ -9,9 +9,9 @@ const [ladders, fitting, correcting, anchoring, evaluating, modelling] = await i
   "test/characterisation/paintLadders.ts",
   "src/characterisation/characterise.ts",
   "src/correction/correct.ts",
-  "src/prediction/anchor.ts",
-  "src/prediction/evaluate.ts",
-  "src/prediction/forwardModel.ts",
+  "src/forward/anchor.ts",
+  "src/forward/evaluate.ts",
+  "src/forward/forwardModel.ts",
 );
 const { GEOMETRY, LEVELS, OPTIONS, SURFACE, jobFrom, predictFilm, colourDifference } = ladders;
 const { characterise } = fitting;

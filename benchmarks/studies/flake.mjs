@@ -20,7 +20,7 @@ const [
 ] = await importSources(
   "test/flakeWorld/effectPaint.ts",
   "test/flakeWorld/effectJobs.ts",
-  "src/numeric/random.ts",
+  "src/numeric/probability/random.ts",
   "test/flakeWorld/effectShop.ts",
   "test/simulator/instrument.ts",
   "src/characterisation/characterise.ts",

@@ -29,7 +29,7 @@ const scores = measured.map(({ part, share, killed, endless, lived, first }) => 
 /** Where not all files of a folder are mutated: how many of them. */
 function ofFiles(part) {
   const { files } = PARTS[part];
-  return files ? ` of ${files.length} files` : "";
+  return files && !files.some((name) => name.includes("*")) ? ` of ${files.length} files` : "";
 }
 
 const unmeasured = Object.keys(PARTS)

@@ -1,7 +1,7 @@
-import { addProduct } from "../numeric/addProduct.js";
-import { dot } from "../numeric/dot.js";
-import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/triangularSolve.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
+import { addProduct } from "../numeric/linear/addProduct.js";
+import { dot } from "../numeric/linear/dot.js";
+import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/linear/triangularSolve.js";
 import type { Film } from "./film.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";
 import type { Observation } from "./operators/observation.js";

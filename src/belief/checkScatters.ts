@@ -1,5 +1,5 @@
 import { InputError } from "../core/InputError.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import { mix } from "../toners/coefficients.js";
 
 /** Throws `no-pigment` where nothing of a mix scatters light at some band: it has no K/S there. */

@@ -1,7 +1,7 @@
 import { type Lab, labByXyz, labFromXyz } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import type { Film } from "./film.js";
 import { type FilmResponse, isOfToner } from "./filmResponse.js";
 import type { Unknown } from "./unknown.js";

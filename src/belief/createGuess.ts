@@ -1,5 +1,5 @@
-import { dot } from "../numeric/dot.js";
-import { solveLower } from "../numeric/triangularSolve.js";
+import { dot } from "../numeric/linear/dot.js";
+import { solveLower } from "../numeric/linear/triangularSolve.js";
 import type { Belief } from "./belief.js";
 import type { FaultModel } from "./faultModels.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";

@@ -1,4 +1,4 @@
-import { dot } from "../numeric/dot.js";
+import { dot } from "../numeric/linear/dot.js";
 import type { Belief } from "./belief.js";
 import { shownBy } from "./shownBy.js";
 import type { EyeGain } from "./unknowns/instrument.js";

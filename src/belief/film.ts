@@ -1,8 +1,8 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
 import type { Lab } from "../colorimetry/lab.js";
-import { choleskyInPlace, solveLower } from "../numeric/triangularSolve.js";
-import { createEvaluation, evaluate } from "../prediction/evaluate.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import { createEvaluation, evaluate } from "../forward/evaluate.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
+import { choleskyInPlace, solveLower } from "../numeric/linear/triangularSolve.js";
 
 /** A film that was sprayed, or may be: as the scale showed it. */
 export interface Film {

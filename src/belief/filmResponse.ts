@@ -1,5 +1,5 @@
+import type { ForwardModel } from "../forward/forwardModel.js";
 import { reflectivity } from "../optics/infiniteFilm.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
 import { tilted, tiltedSlope } from "../toners/orientation.js";
 import type { Film } from "./film.js";
 import type { Field, Unknown } from "./unknown.js";

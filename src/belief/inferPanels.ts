@@ -1,4 +1,4 @@
-import { chiSquareTail } from "../numeric/chiSquareTail.js";
+import { chiSquareTail } from "../numeric/probability/chiSquareTail.js";
 import { type Belief, beliefOf } from "./belief.js";
 import type { BelieveEffort } from "./believe.js";
 import { filmResponse } from "./filmResponse.js";

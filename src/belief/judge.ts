@@ -1,4 +1,4 @@
-import { chiSquareTail } from "../numeric/chiSquareTail.js";
+import { chiSquareTail } from "../numeric/probability/chiSquareTail.js";
 import { atReadingSd, type Belief, beliefOf } from "./belief.js";
 import { createGuess } from "./createGuess.js";
 import type { Explanation } from "./fault.js";

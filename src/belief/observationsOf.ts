@@ -1,4 +1,4 @@
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import { colourObservation } from "./operators/colourObservation.js";
 import { comparisonObservation } from "./operators/comparisonObservation.js";
 import type { Observation } from "./operators/observation.js";

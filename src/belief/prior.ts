@@ -1,6 +1,6 @@
 import type { Lab } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import type { BeliefSizes } from "./beliefSizes.js";
 
 /** What is believed before the first card of a pot. */

@@ -1,8 +1,8 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
-import { addProduct } from "../numeric/addProduct.js";
-import { dot } from "../numeric/dot.js";
-import { lowerFactor } from "../numeric/lowerFactor.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
+import { addProduct } from "../numeric/linear/addProduct.js";
+import { dot } from "../numeric/linear/dot.js";
+import { lowerFactor } from "../numeric/linear/lowerFactor.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";

@@ -1,5 +1,5 @@
-import { addProduct } from "../numeric/addProduct.js";
-import { solveLower } from "../numeric/triangularSolve.js";
+import { addProduct } from "../numeric/linear/addProduct.js";
+import { solveLower } from "../numeric/linear/triangularSolve.js";
 import type { Posterior } from "./believe.js";
 
 /** L⁻¹·J·Aᵀ, row by row of what was seen: what the cards take off the covariance A·Aᵀ; A by unknown, `count` numbers each. */

@@ -1,5 +1,5 @@
-import { addProduct } from "../numeric/addProduct.js";
-import { solveLowerTransposed } from "../numeric/triangularSolve.js";
+import { addProduct } from "../numeric/linear/addProduct.js";
+import { solveLowerTransposed } from "../numeric/linear/triangularSolve.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";

@@ -1,7 +1,7 @@
 import { differenceParts } from "../colorimetry/differenceParts.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
-import { addProduct } from "../numeric/addProduct.js";
-import { lowerFactor } from "../numeric/lowerFactor.js";
+import { addProduct } from "../numeric/linear/addProduct.js";
+import { lowerFactor } from "../numeric/linear/lowerFactor.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, colourSlopes } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";

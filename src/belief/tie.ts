@@ -1,5 +1,5 @@
-import { anchorToCard } from "../prediction/anchor.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import { anchorToCard } from "../forward/anchor.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import { tilted } from "../toners/orientation.js";
 import type { Belief } from "./belief.js";
 import { fieldsOf, filmResponse } from "./filmResponse.js";

@@ -1,4 +1,4 @@
-import type { BlockArrow } from "../numeric/blockArrow.js";
+import type { BlockArrow } from "../numeric/linear/blockArrow.js";
 import type { Observations } from "./observations.js";
 import type { Point, Unknowns } from "./unknowns.js";
 

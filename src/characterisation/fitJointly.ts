@@ -1,4 +1,4 @@
-import { factoriseArrow, solveArrow } from "../numeric/blockArrow.js";
+import { factoriseArrow, solveArrow } from "../numeric/linear/blockArrow.js";
 import { type Linearisation, linearise } from "./linearise.js";
 import type { Observations } from "./observations.js";
 import type { Point, Unknowns } from "./unknowns.js";

@@ -1,4 +1,4 @@
-import { type BlockArrow, createBlockArrow } from "../numeric/blockArrow.js";
+import { type BlockArrow, createBlockArrow } from "../numeric/linear/blockArrow.js";
 import { addPriors } from "./addPriors.js";
 import type { Observations } from "./observations.js";
 import { createReadingModel, createRow, type Row } from "./readingModel.js";

@@ -1,5 +1,5 @@
-import { arrowVariances } from "../numeric/arrowVariances.js";
-import { factoriseArrow } from "../numeric/blockArrow.js";
+import { arrowVariances } from "../numeric/linear/arrowVariances.js";
+import { factoriseArrow } from "../numeric/linear/blockArrow.js";
 import type { NextMeasurement } from "./characterisation.js";
 import type { CheckedJob } from "./job.js";
 import { linearise } from "./linearise.js";

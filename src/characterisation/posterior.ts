@@ -1,5 +1,5 @@
-import { type ArrowVariances, arrowVariances } from "../numeric/arrowVariances.js";
-import { type ArrowFactor, type BlockArrow, factoriseArrow } from "../numeric/blockArrow.js";
+import { type ArrowVariances, arrowVariances } from "../numeric/linear/arrowVariances.js";
+import { type ArrowFactor, type BlockArrow, factoriseArrow } from "../numeric/linear/blockArrow.js";
 import { VAGUE_SD, walkWeights } from "./addPriors.js";
 import { linearise, misfitAt } from "./linearise.js";
 import { FINEST_SD, type Observations } from "./observations.js";

@@ -1,5 +1,5 @@
-import { createBlockArrow } from "../numeric/blockArrow.js";
-import { conditionNumber, numericalRank, singularValues } from "../numeric/denseAlgebra.js";
+import { createBlockArrow } from "../numeric/linear/blockArrow.js";
+import { conditionNumber, numericalRank, singularValues } from "../numeric/linear/denseAlgebra.js";
 import { addRow } from "./linearise.js";
 import type { Observations } from "./observations.js";
 import { createReadingModel, createRow } from "./readingModel.js";

@@ -1,4 +1,4 @@
-import { nnlsOfSparseRows } from "../numeric/nnlsOfSparseRows.js";
+import { nnlsOfSparseRows } from "../numeric/leastSquares/nnlsOfSparseRows.js";
 import { filmGradient } from "../optics/filmGradient.js";
 import { absorptionRatio, reflectivitySlope } from "../optics/infiniteFilm.js";
 import { filmFromBackings } from "../optics/twoBackings.js";

@@ -1,8 +1,8 @@
 import { labByXyz } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
-import { type ArrowFactor, solveArrow } from "../numeric/blockArrow.js";
-import { dot } from "../numeric/dot.js";
+import { type ArrowFactor, solveArrow } from "../numeric/linear/blockArrow.js";
+import { dot } from "../numeric/linear/dot.js";
 import type { Film, Observation, Observations } from "./observations.js";
 import { createReadingModel, createRow } from "./readingModel.js";
 import type { Point, Unknowns } from "./unknowns.js";

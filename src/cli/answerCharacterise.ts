@@ -1,10 +1,10 @@
 import { characterise } from "../characterisation/characterise.js";
 import { readSamples } from "../formats/samplesFile.js";
 import { writeToners } from "../formats/tonersFile.js";
-import { characterisationDetails } from "../report/characterisationDetails.js";
-import { characterisationHtml } from "../report/characterisationHtml.js";
-import { characterisationText } from "../report/characterisationText.js";
-import { tonerNames } from "../report/tonerName.js";
+import { characterisationDetails } from "../report/characterisation/characterisationDetails.js";
+import { characterisationHtml } from "../report/characterisation/characterisationHtml.js";
+import { characterisationText } from "../report/characterisation/characterisationText.js";
+import { tonerNames } from "../report/words/tonerName.js";
 import { fromFile, textBeside } from "./files.js";
 import type { Screen } from "./screen.js";
 import { showProgress } from "./showProgress.js";

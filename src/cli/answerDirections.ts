@@ -1,7 +1,7 @@
-import { tonerDirections } from "../correction/tonerDirections.js";
 import { readMixOnCard } from "../formats/jobFile.js";
-import { directionsText } from "../report/directionsText.js";
-import { tonerNames } from "../report/tonerName.js";
+import { tonerDirections } from "../prediction/tonerDirections.js";
+import { directionsText } from "../report/correction/directionsText.js";
+import { tonerNames } from "../report/words/tonerName.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
 import type { Answer } from "./verb.js";

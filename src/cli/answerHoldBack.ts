@@ -1,9 +1,9 @@
 import { readPlan } from "../formats/readPlan.js";
 import { planHoldBack } from "../planning/holdBack/planHoldBack.js";
-import { holdBackDetails } from "../report/holdBackDetails.js";
-import { holdBackHtml } from "../report/holdBackHtml.js";
-import { holdBackText } from "../report/holdBackText.js";
-import { tonerNames } from "../report/tonerName.js";
+import { holdBackDetails } from "../report/planning/holdBackDetails.js";
+import { holdBackHtml } from "../report/planning/holdBackHtml.js";
+import { holdBackText } from "../report/planning/holdBackText.js";
+import { tonerNames } from "../report/words/tonerName.js";
 import { displayOf } from "./displayOf.js";
 import { fromFile, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";

@@ -1,7 +1,7 @@
 import { readMix } from "../formats/jobFile.js";
 import { predict } from "../prediction/predict.js";
-import { predictionText } from "../report/predictionText.js";
-import { tonerNames } from "../report/tonerName.js";
+import { predictionText } from "../report/correction/predictionText.js";
+import { tonerNames } from "../report/words/tonerName.js";
 import { fromFile, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
 import type { Answer } from "./verb.js";

@@ -1,4 +1,4 @@
-import { verificationText } from "../report/verificationText.js";
+import { verificationText } from "../report/verification/verificationText.js";
 import { verify } from "../verification/verify.js";
 import type { Answer } from "./verb.js";
 

@@ -1,5 +1,5 @@
-import type { Limits } from "../correction/limits.js";
-import type { MassDisplay } from "../report/massText.js";
+import type { Limits } from "../problem/limits.js";
+import type { MassDisplay } from "../report/words/massText.js";
 import type { MassUnit } from "../toners/massUnit.js";
 
 /** How amounts are shown: in the unit asked for, with the drops that all the limits which name them agree on. */

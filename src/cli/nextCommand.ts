@@ -1,5 +1,5 @@
-import type { BenchStep } from "../planning/record/benchStep.js";
-import { SCREEN_COLUMNS } from "../report/screenText.js";
+import type { BenchStep } from "../record/benchStep.js";
+import { SCREEN_COLUMNS } from "../report/words/screenText.js";
 import type { MassUnit } from "../toners/massUnit.js";
 import { GRAMS_PER_OUNCE } from "../toners/typedGrams.js";
 

@@ -6,7 +6,7 @@ import {
   recordLine,
   writeRecordEnd,
 } from "../formats/jobRecord.js";
-import type { RecordEntry } from "../planning/record/recordEntry.js";
+import type { RecordEntry } from "../record/recordEntry.js";
 import { fromFile } from "./files.js";
 import type { RecordTexts } from "./recordTexts.js";
 import { askSystem } from "./systemRefusal.js";

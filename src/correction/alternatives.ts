@@ -1,13 +1,13 @@
-import { after } from "./after.js";
+import { after } from "../problem/after.js";
+import { colourScore } from "../problem/goal.js";
+import { gramsOf } from "../problem/poured.js";
+import type { Problem } from "../problem/problem.js";
+import { PAINT_IS_FREE } from "../problem/terms.js";
+import type { FoundMix } from "../search/createSearch.js";
+import { matches } from "../search/pickMix.js";
+import { type MixSearch, searchMixes } from "../search/searchMixes.js";
 import { choice } from "./choice.js";
 import type { Alternative } from "./correction.js";
-import { colourScore } from "./goal.js";
-import { gramsOf } from "./poured.js";
-import type { Problem } from "./problem.js";
-import type { FoundMix } from "./search/createSearch.js";
-import { matches } from "./search/pickMix.js";
-import { type MixSearch, searchMixes } from "./search/searchMixes.js";
-import { PAINT_IS_FREE } from "./terms.js";
 
 /** An alternative is worth naming while it scores no more than this above the answer, in ΔE00 (design value). */
 const WORTH_NAMING = 1;

@@ -1,15 +1,21 @@
 import type { Warning } from "../core/warning.js";
-import type { Evaluation } from "../prediction/evaluate.js";
-import { hidingChange } from "../prediction/hidingChange.js";
+import type { Evaluation } from "../forward/evaluate.js";
+import { hidingChange } from "../forward/hidingChange.js";
+import { after } from "../problem/after.js";
+import type { CorrectionObjective } from "../problem/correctionObjective.js";
+import { differences, labAt, weightedDifference } from "../problem/goal.js";
+import type { CheckedJob } from "../problem/job.js";
+import { poured } from "../problem/poured.js";
+import type { PreparedProblem, Problem } from "../problem/problem.js";
+import type { ChosenBy } from "../problem/weighMix.js";
+import { collinearWarnings } from "../search/collinearToners.js";
+import type { SearchReport } from "../search/searchReport.js";
 import { gramsById } from "../toners/pot.js";
 import { isEffect } from "../toners/toner.js";
-import { after } from "./after.js";
 import { choice } from "./choice.js";
-import { collinearWarnings } from "./collinearToners.js";
 import type {
   Addition,
   Alternative,
-  ChosenBy,
   Correction,
   CorrectionStatus,
   FinerScale,
@@ -19,13 +25,7 @@ import type {
   UnusedToner,
   WayOut,
 } from "./correction.js";
-import type { CorrectionObjective } from "./correctionObjective.js";
-import { expectation } from "./forecast/expectation.js";
-import { differences, labAt, weightedDifference } from "./goal.js";
-import type { CheckedJob } from "./job.js";
-import { poured } from "./poured.js";
-import type { PreparedProblem, Problem } from "./problem.js";
-import type { SearchReport } from "./searchReport.js";
+import { expectation } from "./expectation.js";
 import { targetMetamerism } from "./targetMetamerism.js";
 
 /** What the solver decided, amounts in the order of the toner set. */

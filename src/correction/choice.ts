@@ -1,9 +1,9 @@
-import { withoutTail } from "../numeric/withoutTail.js";
-import { after } from "./after.js";
+import { withoutTail } from "../numeric/scalar/withoutTail.js";
+import { after } from "../problem/after.js";
+import { isWithin, weightedDifference } from "../problem/goal.js";
+import { poured } from "../problem/poured.js";
+import type { Problem } from "../problem/problem.js";
 import type { Choice } from "./correction.js";
-import { isWithin, weightedDifference } from "./goal.js";
-import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
 
 /** Additions in the order of the toner set as something to choose, judged by the exact model. */
 export function choice(problem: Problem, additions: ArrayLike<number>): Choice {

@@ -1,11 +1,11 @@
 import { tellingLooks } from "../belief/tellingLooks.js";
 import type { IlluminantName } from "../colorimetry/illuminant.js";
-import { geometryOfEye } from "./geometriesSeen.js";
-import { type CheckedJob, cardsOf } from "./job.js";
+import { geometryOfEye } from "../problem/geometriesSeen.js";
+import { type CheckedJob, cardsOf } from "../problem/job.js";
+import { isInferred } from "../problem/panelsToInfer.js";
+import type { PreparedProblem } from "../problem/problem.js";
+import { createWeights } from "../problem/seenColours.js";
 import type { NextLook } from "./nextLook.js";
-import { isInferred } from "./panelsToInfer.js";
-import type { PreparedProblem } from "./problem.js";
-import { createWeights } from "./seenColours.js";
 
 /** Lights of a booth for visual comparison: daylight, filament, shop. Source: ISO 3668 (D65 and A), F11 common practice. */
 const BOOTH: readonly IlluminantName[] = ["D65", "A", "F11"];

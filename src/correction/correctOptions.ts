@@ -1,5 +1,5 @@
-import type { ForecastOptions } from "./forecast/forecastOptions.js";
-import { WORK_DEFAULTS, type WorkOptions } from "./workOptions.js";
+import type { ForecastOptions } from "../forecast/forecastOptions.js";
+import { WORK_DEFAULTS, type WorkOptions } from "../problem/workOptions.js";
 
 /** What `correct` works out beside the additions, each for some more time. */
 export interface CorrectOptions extends WorkOptions {

@@ -2,14 +2,15 @@ import type { Explanation } from "../belief/fault.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Warning } from "../core/warning.js";
+import type { Forecast } from "../forecast/forecast.js";
+import type { CorrectionObjective } from "../problem/correctionObjective.js";
+import type { SprayDiagnosis } from "../problem/spray/diagnoseSpray.js";
+import type { ChosenBy } from "../problem/weighMix.js";
+import type { SearchReport } from "../search/searchReport.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Grams } from "../toners/pot.js";
-import type { CorrectionObjective } from "./correctionObjective.js";
-import type { Forecast } from "./forecast/forecast.js";
 import type { MixMetamerism } from "./mixMetamerism.js";
 import type { NextLook } from "./nextLook.js";
-import type { SearchReport } from "./searchReport.js";
-import type { SprayDiagnosis } from "./spray/diagnoseSpray.js";
 
 /** Grams of one toner to pour, in the order of pouring. */
 export interface Addition {
@@ -98,20 +99,6 @@ export interface UnusedToner {
 export interface FinerScale {
   readonly stepGrams: number;
   readonly weightedDeltaE00: number;
-}
-
-/**
- * Why these additions: of all that match, or of all found where none does, they have the least `sum`. All in ΔE00. `paint`
- * is thrift: see `paintWorthDeltaE00` of the limits.
- */
-export interface ChosenBy {
-  /** What is left of colour, by the objective, with a hair of the spectrum. */
-  readonly score: number;
-  /** What a pour is worth, for every pour. */
-  readonly pours: number;
-  /** What paint is worth, for what goes beyond half as much as the pot holds. */
-  readonly paint: number;
-  readonly sum: number;
 }
 
 /** What holds the answer back where a match is out of reach. */

@@ -1,10 +1,10 @@
-import { createEvaluation, evaluate } from "../prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../forward/evaluate.js";
+import { checkJob, type Job } from "../problem/job.js";
+import { prepareProblem } from "../problem/problem.js";
 import type { Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
 import { gramsInOrder } from "../toners/pot.js";
 import type { Correction } from "./correction.js";
-import { checkJob, type Job } from "./job.js";
-import { prepareProblem } from "./problem.js";
 
 /** Reflectances at one geometry, on the bands that the toners and all readings share. */
 export interface CorrectionSpectra {

@@ -1,8 +1,8 @@
-import { isReachable } from "./forecast/reachable.js";
-import type { Problem } from "./problem.js";
-import { findMix, type PickedMix } from "./search/findMix.js";
-import { matches } from "./search/pickMix.js";
-import { withRisk } from "./withRisk.js";
+import { isReachable } from "../forecast/reachable.js";
+import type { Problem } from "../problem/problem.js";
+import { withRisk } from "../problem/withRisk.js";
+import { findMix, type PickedMix } from "../search/findMix.js";
+import { matches } from "../search/pickMix.js";
 
 /** Weight of the risk term where its full weight would leave a target out of tolerance. */
 const SHARES = [0.1, 0];

@@ -1,8 +1,8 @@
+import type { Problem } from "../problem/problem.js";
+import type { PaintCost } from "../problem/terms.js";
+import { matches as matchesWith } from "../search/pickMix.js";
+import { FINE, refine, type Solution } from "../search/refine.js";
 import type { Obstacle } from "./correction.js";
-import type { Problem } from "./problem.js";
-import { matches as matchesWith } from "./search/pickMix.js";
-import { FINE, refine, type Solution } from "./search/refine.js";
-import type { PaintCost } from "./terms.js";
 
 /** Of all ways to take out what is too much, the one that takes least. */
 const LITTLE_TAKEN: PaintCost = { deltaE00: 0.1, of: "each" };

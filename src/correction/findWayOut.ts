@@ -1,17 +1,17 @@
-import { withoutTail } from "../numeric/withoutTail.js";
-import type { ForwardModel } from "../prediction/forwardModel.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
+import { withoutTail } from "../numeric/scalar/withoutTail.js";
+import { after } from "../problem/after.js";
+import { isWithin } from "../problem/goal.js";
+import type { Problem } from "../problem/problem.js";
+import { PAINT_IS_FREE } from "../problem/terms.js";
+import { keepFewPours } from "../search/keepFewPours.js";
+import { FINE, refine } from "../search/refine.js";
+import { roundToScale } from "../search/roundToScale.js";
+import { solve } from "../search/solve.js";
+import { startFromSpectra } from "../search/startFromSpectra.js";
 import { gramsById } from "../toners/pot.js";
-import { after } from "./after.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
-import { isWithin } from "./goal.js";
-import type { Problem } from "./problem.js";
-import { keepFewPours } from "./search/keepFewPours.js";
-import { FINE, refine } from "./search/refine.js";
-import { roundToScale } from "./search/roundToScale.js";
-import { solve } from "./search/solve.js";
-import { startFromSpectra } from "./search/startFromSpectra.js";
-import { PAINT_IS_FREE } from "./terms.js";
 
 /** What the search for a way out goes by. */
 export interface WayOutOptions {

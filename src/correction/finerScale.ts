@@ -1,10 +1,10 @@
-import { withoutTail } from "../numeric/withoutTail.js";
-import { after } from "./after.js";
+import { withoutTail } from "../numeric/scalar/withoutTail.js";
+import { after } from "../problem/after.js";
+import { weightedDifference } from "../problem/goal.js";
+import type { Problem } from "../problem/problem.js";
+import type { PaintCost } from "../problem/terms.js";
+import { createSearch, type FoundMix } from "../search/createSearch.js";
 import type { FinerScale } from "./correction.js";
-import { weightedDifference } from "./goal.js";
-import type { Problem } from "./problem.js";
-import { createSearch, type FoundMix } from "./search/createSearch.js";
-import type { PaintCost } from "./terms.js";
 
 /** What the toners of a mix would reach on a scale ten times as fine; null where none of them is weighed in steps. */
 export function finerScale(

@@ -1,9 +1,9 @@
 import { filmBelief } from "../belief/filmBelief.js";
+import { checkJob, type Job } from "../problem/job.js";
+import { isInferred } from "../problem/panelsToInfer.js";
+import { prepareProblem } from "../problem/problem.js";
 import type { Grid } from "../spectra/grid.js";
 import type { Geometry } from "../surface/geometry.js";
-import { checkJob, type Job } from "./job.js";
-import { isInferred } from "./panelsToInfer.js";
-import { prepareProblem } from "./problem.js";
 
 /** A reflectance as it is believed, and one sd of it, band by band. */
 export interface InferredReading {

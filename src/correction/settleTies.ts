@@ -1,10 +1,10 @@
-import { alikeToners, strengthOf } from "./collinearToners.js";
+import { gramsOf } from "../problem/poured.js";
+import type { Problem } from "../problem/problem.js";
+import type { PaintCost } from "../problem/terms.js";
+import { alikeToners, strengthOf } from "../search/collinearToners.js";
+import { createSearch, type FoundMix } from "../search/createSearch.js";
+import { matches } from "../search/pickMix.js";
 import type { Tie } from "./correction.js";
-import { gramsOf } from "./poured.js";
-import type { Problem } from "./problem.js";
-import { createSearch, type FoundMix } from "./search/createSearch.js";
-import { matches } from "./search/pickMix.js";
-import type { PaintCost } from "./terms.js";
 
 /** Mixes that score less than this apart, in ΔE00, are a tie: no reading tells them apart (design value). */
 const TIED = 0.01;

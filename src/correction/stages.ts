@@ -1,6 +1,6 @@
 import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
-import type { Problem } from "./problem.js";
+import type { Problem } from "../problem/problem.js";
 
 /** Of the work left each part takes no more than its share; what it leaves is there for those after it. */
 const SHARES = { search: 0.5, alternatives: 0.4, obstacles: 0.3, wayOut: 0.6, forecast: 1 };

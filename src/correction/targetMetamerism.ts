@@ -1,10 +1,10 @@
 import { metamerismInLab, metamerismInXyz, type UnderTwoLights } from "../colorimetry/metamerism.js";
 import type { Xyz } from "../colorimetry/xyz.js";
-import type { Evaluation } from "../prediction/evaluate.js";
-import { type Aim, labAt } from "./goal.js";
-import type { CheckedJob } from "./job.js";
+import type { Evaluation } from "../forward/evaluate.js";
+import { type Aim, labAt } from "../problem/goal.js";
+import type { CheckedJob } from "../problem/job.js";
+import type { Problem } from "../problem/problem.js";
 import type { MixMetamerism } from "./mixMetamerism.js";
-import type { Problem } from "./problem.js";
 
 /**
  * How the mix and each target part company when the light changes, whatever difference is left under the reference

@@ -1,13 +1,13 @@
-import { evaluationSteps, gradientSteps } from "../prediction/evaluationSteps.js";
-import { alikeToners } from "./collinearToners.js";
+import { evaluationSteps, gradientSteps } from "../forward/evaluationSteps.js";
+import { poured } from "../problem/poured.js";
+import type { Problem } from "../problem/problem.js";
+import { PAINT_IS_FREE } from "../problem/terms.js";
+import { alikeToners } from "../search/collinearToners.js";
+import { createSubsetRefiner } from "../search/createSubsetRefiner.js";
+import { forSquares } from "../search/searchMixes.js";
+import { boxOf } from "../search/subsetBox.js";
+import { createSubsetModels } from "../search/subsetModel.js";
 import type { UnusedToner } from "./correction.js";
-import { poured } from "./poured.js";
-import type { Problem } from "./problem.js";
-import { createSubsetRefiner } from "./search/createSubsetRefiner.js";
-import { forSquares } from "./search/searchMixes.js";
-import { boxOf } from "./search/subsetBox.js";
-import { createSubsetModels } from "./search/subsetModel.js";
-import { PAINT_IS_FREE } from "./terms.js";
 
 /** What a whole cup of a toner must change, in ΔE00, to count as an effect. */
 const LEAST_EFFECT = 1e-3;

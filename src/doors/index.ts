@@ -20,7 +20,6 @@ export type {
   AlternativeKind,
   CardOpinion,
   Choice,
-  ChosenBy,
   Correction,
   CorrectionRecord,
   CorrectionStatus,
@@ -35,54 +34,39 @@ export type {
   UnusedToner,
   WayOut,
 } from "../correction/correction.js";
-export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../correction/correctionObjective.js";
 export { CORRECT_DEFAULTS, type CorrectOptions } from "../correction/correctOptions.js";
-export { firstShare } from "../correction/forecast/firstShare.js";
-export type {
-  CardForecast,
-  FirstPour,
-  Forecast,
-  Interval,
-  PourForecast,
-} from "../correction/forecast/forecast.js";
-export {
-  type CheckedForecastOptions,
-  FORECAST_DEFAULTS,
-  type ForecastOptions,
-} from "../correction/forecast/forecastOptions.js";
-export type { RecoveryMargin } from "../correction/forecast/recoveryMargin.js";
 export {
   type InferredReading,
   type InferredReadings,
   type InferredSurface,
   inferReadings,
 } from "../correction/inferReadings.js";
-export type { Job, JobCard, Target } from "../correction/job.js";
-export { LIMITS_DEFAULTS, type Limits } from "../correction/limits.js";
 export type { MixMetamerism } from "../correction/mixMetamerism.js";
 export type { NextLook } from "../correction/nextLook.js";
-export type { SearchReport } from "../correction/searchReport.js";
-export type { SprayDiagnosis } from "../correction/spray/diagnoseSpray.js";
-export type { TargetAngle, TargetAngles } from "../correction/targetAngles.js";
+export { firstShare } from "../forecast/firstShare.js";
+export type {
+  CardForecast,
+  FirstPour,
+  Forecast,
+  Interval,
+  PourForecast,
+} from "../forecast/forecast.js";
 export {
-  type ColourMove,
-  type MixOnCard,
-  type TonerDirection,
-  type TonerDirections,
-  tonerDirections,
-} from "../correction/tonerDirections.js";
-export { WORK_DEFAULTS, type WorkOptions } from "../correction/workOptions.js";
-export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../prediction/anchor.js";
-export type { Card } from "../prediction/card.js";
-export type { ColourStep } from "../prediction/colourStep.js";
-export { createGradient, differentiate, type Gradient } from "../prediction/differentiate.js";
-export { createEvaluation, type Evaluation, evaluate } from "../prediction/evaluate.js";
+  type CheckedForecastOptions,
+  FORECAST_DEFAULTS,
+  type ForecastOptions,
+} from "../forecast/forecastOptions.js";
+export type { RecoveryMargin } from "../forecast/recoveryMargin.js";
+export { ANCHOR_DEFAULTS, type AnchorOptions, anchorToCard } from "../forward/anchor.js";
+export { createGradient, differentiate, type Gradient } from "../forward/differentiate.js";
+export { createEvaluation, type Evaluation, evaluate } from "../forward/evaluate.js";
 export {
   type Anchor,
   createForwardModel,
   type ForwardModel,
   type Light,
-} from "../prediction/forwardModel.js";
+} from "../forward/forwardModel.js";
+export type { ColourStep } from "../prediction/colourStep.js";
 export {
   type Mix,
   type PredictedColour,
@@ -90,9 +74,25 @@ export {
   type Prediction,
   predict,
 } from "../prediction/predict.js";
+export {
+  type ColourMove,
+  type MixOnCard,
+  type TonerDirection,
+  type TonerDirections,
+  tonerDirections,
+} from "../prediction/tonerDirections.js";
+export { CORRECTION_OBJECTIVES, type CorrectionObjective } from "../problem/correctionObjective.js";
+export type { Job, JobCard, Target } from "../problem/job.js";
+export { LIMITS_DEFAULTS, type Limits } from "../problem/limits.js";
+export type { SprayDiagnosis } from "../problem/spray/diagnoseSpray.js";
+export type { TargetAngle, TargetAngles } from "../problem/targetAngles.js";
+export type { ChosenBy } from "../problem/weighMix.js";
+export { WORK_DEFAULTS, type WorkOptions } from "../problem/workOptions.js";
+export type { Card } from "../scene/card.js";
 export type { ColourReading } from "../scene/readings/colourReading.js";
 export type { Comparison, Grades } from "../scene/readings/comparison.js";
 export { EYE_SCALES, type EyeScale } from "../scene/readings/greyScale.js";
+export type { SearchReport } from "../search/searchReport.js";
 export type { Geometry } from "../surface/geometry.js";
 export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";

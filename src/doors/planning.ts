@@ -36,10 +36,10 @@ export {
   type StepChoice,
 } from "../planning/nextStep/nextStep.js";
 export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js";
-export type { Stage } from "../planning/record/asked.js";
-export type { Begun, BenchStep } from "../planning/record/benchStep.js";
-export { type JobState, jobState } from "../planning/record/jobState.js";
-export type { AdvisedStep, DatedEntry, RecordEntry } from "../planning/record/recordEntry.js";
-export { type NotedNext, type WhatNext, whatNext } from "../planning/record/whatNext.js";
+export type { Stage } from "../record/asked.js";
+export type { Begun, BenchStep } from "../record/benchStep.js";
+export { type JobState, jobState } from "../record/jobState.js";
+export type { AdvisedStep, DatedEntry, RecordEntry } from "../record/recordEntry.js";
+export { type NotedNext, type WhatNext, whatNext } from "../record/whatNext.js";
 export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";
 export { FADE_PRIORS, type FadePrior, type FadePriors } from "../toners/fadePrior.js";

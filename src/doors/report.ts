@@ -4,30 +4,33 @@
  */
 export { checkedSrgbHex as srgbHex, type DisplayColour } from "../colorimetry/colorjs.js";
 export { SPRAYING_CAUTION } from "../core/caution.js";
-export { characterisationDetails } from "../report/characterisationDetails.js";
-export { type CharacterisationHtmlOptions, characterisationHtml } from "../report/characterisationHtml.js";
-export { characterisationText } from "../report/characterisationText.js";
+export { characterisationDetails } from "../report/characterisation/characterisationDetails.js";
+export {
+  type CharacterisationHtmlOptions,
+  characterisationHtml,
+} from "../report/characterisation/characterisationHtml.js";
+export { characterisationText } from "../report/characterisation/characterisationText.js";
 export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFigure.js";
-export { colourWords } from "../report/colourWords.js";
-export { correctionDetails } from "../report/correctionDetails.js";
-export { type CorrectionHtmlOptions, correctionHtml } from "../report/correctionHtml.js";
-export { type CorrectionTextOptions, correctionText } from "../report/correctionText.js";
-export { directionsText } from "../report/directionsText.js";
-export { forecastText } from "../report/forecastText.js";
-export { holdBackDetails } from "../report/holdBackDetails.js";
-export { type HoldBackHtmlOptions, holdBackHtml } from "../report/holdBackHtml.js";
-export { holdBackText } from "../report/holdBackText.js";
-export { type LabPlotOptions, labPlot } from "../report/labPlot.js";
-export { ladderPlot } from "../report/ladderPlot.js";
-export { learningDetails } from "../report/learningDetails.js";
-export { type LearningHtmlOptions, learningHtml } from "../report/learningHtml.js";
-export { learningText } from "../report/learningText.js";
-export type { MassDisplay } from "../report/massText.js";
-export { nextStepText } from "../report/nextStepText.js";
-export { predictionText } from "../report/predictionText.js";
-export { reflectancePlot } from "../report/reflectancePlot.js";
-export type { StepToTake } from "../report/stepToTake.js";
-export { type TintLadder, tintLadders } from "../report/tintLadders.js";
-export type { TonerNames } from "../report/tonerName.js";
-export { tonerPlot } from "../report/tonerPlot.js";
+export { correctionDetails } from "../report/correction/correctionDetails.js";
+export { type CorrectionHtmlOptions, correctionHtml } from "../report/correction/correctionHtml.js";
+export { type CorrectionTextOptions, correctionText } from "../report/correction/correctionText.js";
+export { directionsText } from "../report/correction/directionsText.js";
+export { forecastText } from "../report/correction/forecastText.js";
+export { nextStepText } from "../report/correction/nextStepText.js";
+export { predictionText } from "../report/correction/predictionText.js";
+export { holdBackDetails } from "../report/planning/holdBackDetails.js";
+export { type HoldBackHtmlOptions, holdBackHtml } from "../report/planning/holdBackHtml.js";
+export { holdBackText } from "../report/planning/holdBackText.js";
+export { learningDetails } from "../report/planning/learningDetails.js";
+export { type LearningHtmlOptions, learningHtml } from "../report/planning/learningHtml.js";
+export { learningText } from "../report/planning/learningText.js";
+export { type LabPlotOptions, labPlot } from "../report/plots/labPlot.js";
+export { ladderPlot } from "../report/plots/ladderPlot.js";
+export { reflectancePlot } from "../report/plots/reflectancePlot.js";
+export { type TintLadder, tintLadders } from "../report/plots/tintLadders.js";
+export { tonerPlot } from "../report/plots/tonerPlot.js";
+export { colourWords } from "../report/words/colourWords.js";
+export type { MassDisplay } from "../report/words/massText.js";
+export type { StepToTake } from "../report/words/stepToTake.js";
+export type { TonerNames } from "../report/words/tonerName.js";
 export { MASS_UNITS, type MassUnit } from "../toners/massUnit.js";

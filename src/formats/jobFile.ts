@@ -5,6 +5,8 @@ import { list } from "../core/shape/list.js";
 import { nameOr } from "../core/shape/nameOr.js";
 import { optional } from "../core/shape/optional.js";
 import { rule } from "../core/shape/rule.js";
+import { checkMix, type Mix } from "../prediction/predict.js";
+import { checkMixOnCard, type MixOnCard } from "../prediction/tonerDirections.js";
 import {
   CARD_COUNT,
   type CheckedTarget,
@@ -17,10 +19,8 @@ import {
   TARGET,
   TARGET_COUNT,
   type Target,
-} from "../correction/job.js";
-import { checkMixOnCard, type MixOnCard } from "../correction/tonerDirections.js";
-import { CARD, type Card } from "../prediction/card.js";
-import { checkMix, type Mix } from "../prediction/predict.js";
+} from "../problem/job.js";
+import { CARD, type Card } from "../scene/card.js";
 import { type Reading, SOME_READINGS } from "../surface/reading.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";

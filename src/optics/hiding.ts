@@ -1,5 +1,5 @@
 import { checkNumber } from "../core/check.js";
-import { findRoot } from "../numeric/root.js";
+import { findRoot } from "../numeric/scalar/root.js";
 import { film, overBacking } from "./film.js";
 
 /** A paint and the chart it is drawn down on. K and S per unit thickness and weights share one band order. */

@@ -1,7 +1,7 @@
 import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
-import type { Gradient } from "./differentiate.js";
-import type { Evaluation } from "./evaluate.js";
-import { colourCount, type ForwardModel } from "./forwardModel.js";
+import type { Gradient } from "../forward/differentiate.js";
+import type { Evaluation } from "../forward/evaluate.js";
+import { colourCount, type ForwardModel } from "../forward/forwardModel.js";
 
 /** What a gram of each toner does to the colours, as vectors: their lengths, and the cosines between them. */
 export interface DirectionCosines {

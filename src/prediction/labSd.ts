@@ -1,6 +1,6 @@
+import { createEvaluation, evaluate } from "../forward/evaluate.js";
+import type { ForwardModel } from "../forward/forwardModel.js";
 import type { UncertaintyMode } from "../toners/uncertainty.js";
-import { createEvaluation, evaluate } from "./evaluate.js";
-import type { ForwardModel } from "./forwardModel.js";
 
 /**
  * Standard deviations of L*, a*, b* of a mix, colour by colour as in `Evaluation`: half the difference between the

@@ -3,16 +3,16 @@ import { VIEWING, type Viewing } from "../colorimetry/viewing.js";
 import type { Xyz } from "../colorimetry/xyz.js";
 import { type Noted, record } from "../core/shape/record.js";
 import type { Warning } from "../core/warning.js";
+import { effectPigmentWarnings } from "../forward/effectPigmentWarnings.js";
+import { createForwardModel } from "../forward/forwardModel.js";
+import { potSlopes } from "../forward/potSlopes.js";
 import { rangeWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import type { Reading } from "../surface/reading.js";
 import { checkNotGeneric } from "../toners/checkNotGeneric.js";
 import { checkToners, GRAMS, type Grams, gramsById, gramsInOrder } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
-import { effectPigmentWarnings } from "./effectPigmentWarnings.js";
-import { createForwardModel } from "./forwardModel.js";
 import { labSd } from "./labSd.js";
-import { potSlopes } from "./potSlopes.js";
 
 /** A mix to look at: a job without card and targets. */
 export interface Mix extends Noted {

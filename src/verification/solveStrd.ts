@@ -1,4 +1,7 @@
-import { type LevenbergMarquardtResult, levenbergMarquardt } from "../numeric/levenbergMarquardt.js";
+import {
+  type LevenbergMarquardtResult,
+  levenbergMarquardt,
+} from "../numeric/leastSquares/levenbergMarquardt.js";
 import type { StrdProblem } from "./data/strdProblems.js";
 import { differentiate } from "./dual.js";
 import { STRD_MODELS } from "./strdModels.js";

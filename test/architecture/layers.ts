@@ -5,6 +5,9 @@ export interface Layer {
   readonly imports: readonly string[];
 }
 
+const OPTICAL = ["spectra", "colorimetry", "optics", "surface", "toners"];
+const POSED = ["numeric", ...OPTICAL, "scene", "forward", "belief", "problem"];
+
 const MODEL: readonly Layer[] = [
   { folder: "core", holds: "errors with code and place, checks", imports: [] },
   {
@@ -28,71 +31,63 @@ const MODEL: readonly Layer[] = [
   },
   {
     folder: "scene",
-    holds: "what was read, on the bands and geometries that toners and readings share",
+    holds: "what was mixed and read, on the bands and geometries that toners and readings share",
     imports: ["spectra", "colorimetry", "surface", "toners"],
   },
   {
-    folder: "prediction",
-    holds: "amounts → reflectance → colour, Jacobian, uncertainty: the only forward model of known paint",
-    imports: ["spectra", "colorimetry", "optics", "surface", "toners", "scene"],
+    folder: "forward",
+    holds: "amounts → reflectance → colour, with slopes, and the tie to a card: the only forward model",
+    imports: OPTICAL,
   },
   {
     folder: "belief",
     holds: "what cards say of cans, toners, paint and surface: posterior, tie, spread, risk, judgement",
-    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction"],
+    imports: ["numeric", ...OPTICAL, "scene", "forward"],
   },
   {
     folder: "characterisation",
     holds: "readings of known mixes → toners",
-    imports: [
-      "numeric",
-      "spectra",
-      "colorimetry",
-      "optics",
-      "surface",
-      "toners",
-      "scene",
-      "prediction",
-      "belief",
-    ],
+    imports: ["numeric", ...OPTICAL, "scene", "forward", "belief"],
+  },
+  {
+    folder: "problem",
+    holds: "a job made ready: goal, bench, tied model, terms of the objective, diagnosis of spraying",
+    imports: ["numeric", ...OPTICAL, "tolerance", "scene", "forward", "belief"],
+  },
+  {
+    folder: "prediction",
+    holds: "the verbs predict and directions",
+    imports: [...OPTICAL, "scene", "forward", "belief", "problem"],
+  },
+  {
+    folder: "search",
+    holds: "problem → additions: subsets, lattice, refinement, few pours",
+    imports: POSED,
+  },
+  {
+    folder: "forecast",
+    holds: "what the next card will show, way back, first share",
+    imports: [...POSED, "search"],
   },
   {
     folder: "correction",
-    holds: "pot + card + targets → additions, alternatives",
-    imports: [
-      "numeric",
-      "spectra",
-      "colorimetry",
-      "optics",
-      "surface",
-      "toners",
-      "tolerance",
-      "scene",
-      "prediction",
-      "belief",
-    ],
+    holds: "pot + card + targets → additions, alternatives and why",
+    imports: [...POSED, "search", "forecast"],
   },
   {
     folder: "certificate",
     holds: "job + correction → what is proved of it, and the check of the proof",
-    imports: ["numeric", "spectra", "colorimetry", "optics", "surface", "toners", "prediction", "correction"],
+    imports: ["numeric", ...OPTICAL, "forward", "problem", "search", "correction"],
   },
   {
     folder: "planning",
-    holds: "hold back, several panels, learning, the record of a job",
-    imports: [
-      "numeric",
-      "spectra",
-      "colorimetry",
-      "optics",
-      "surface",
-      "toners",
-      "tolerance",
-      "scene",
-      "prediction",
-      "belief",
-      "correction",
-    ],
+    holds: "hold back, several panels, learning, the next step",
+    imports: [...POSED, "tolerance", "search", "forecast", "correction"],
+  },
+  {
+    folder: "record",
+    holds: "a job over time: entries, state, what next",
+    imports: [...POSED, "forecast", "correction", "planning"],
   },
 ];
 
@@ -135,6 +130,8 @@ export interface Room {
   readonly isOnlyTypes?: boolean;
 }
 
+const DRAWN = ["report/words", "report/chart", "report/page", "report/plots"];
+
 /**
  * Rooms. A layer that is named here has no files outside its rooms. The checker may know how a job is read and what the
  * records look like, and nothing of the search and of what makes proofs.
@@ -149,16 +146,17 @@ export const ROOMS: readonly Room[] = [
     folder: "certificate/prover",
     imports: {
       certificate: ["certificate/records"],
-      correction: [
-        "correction/after.ts",
-        "correction/goal.ts",
-        "correction/job.ts",
-        "correction/problem.ts",
-        "correction/search/solve.ts",
-        "correction/terms.ts",
-        "correction/withRisk.ts",
-        "correction/workOptions.ts",
+      problem: [
+        "problem/after.ts",
+        "problem/goal.ts",
+        "problem/job.ts",
+        "problem/problem.ts",
+        "problem/terms.ts",
+        "problem/withRisk.ts",
+        "problem/workOptions.ts",
       ],
+      search: ["search/solve.ts"],
+      correction: ["correction/correction.ts"],
     },
   },
   {
@@ -166,14 +164,30 @@ export const ROOMS: readonly Room[] = [
     imports: {
       numeric: [],
       certificate: ["certificate/records"],
-      correction: ["correction/goal.ts", "correction/job.ts", "correction/problem.ts"],
+      problem: ["problem/goal.ts", "problem/job.ts", "problem/problem.ts"],
+      search: [],
+      correction: [],
     },
   },
+  { folder: "numeric/scalar", imports: { numeric: [] } },
+  { folder: "numeric/probability", imports: { numeric: ["numeric/scalar"] } },
+  { folder: "numeric/linear", imports: { numeric: [] } },
+  { folder: "numeric/leastSquares", imports: { numeric: ["numeric/linear"] } },
+  { folder: "numeric/programmes", imports: { numeric: ["numeric/linear"] } },
+  { folder: "report/words", imports: { report: [] } },
+  { folder: "report/chart", imports: { report: [] } },
+  { folder: "report/page", imports: { report: ["report/chart", "report/words"] } },
+  { folder: "report/plots", imports: { report: ["report/chart", "report/words"] } },
+  { folder: "report/verification", imports: { report: ["report/words"] } },
+  { folder: "report/characterisation", imports: { report: DRAWN } },
+  { folder: "report/correction", imports: { report: DRAWN } },
+  { folder: "report/planning", imports: { report: DRAWN } },
+  { folder: "report/record", imports: { report: [...DRAWN, "report/correction", "report/planning"] } },
 ];
 
 /** Each runtime dependency and the one file that may import it. */
 export const GATES: Readonly<Record<string, string>> = {
-  "ml-matrix": "numeric/denseAlgebra.ts",
+  "ml-matrix": "numeric/linear/denseAlgebra.ts",
   "colorjs.io": "colorimetry/colorjs.ts",
   saxes: "formats/xml.ts",
   "@noble/hashes": "formats/sha256.ts",
@@ -185,11 +199,11 @@ export const MOST_LINES = 250;
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "characterisation/sharedEstimates.ts",
-  "correction/collinearToners.ts",
+  "search/collinearToners.ts",
   "formats/tonersFile.ts",
-  "numeric/denseAlgebra.ts",
-  "numeric/householder.ts",
-  "numeric/triangularSolve.ts",
+  "numeric/linear/denseAlgebra.ts",
+  "numeric/linear/householder.ts",
+  "numeric/linear/triangularSolve.ts",
   "optics/infiniteFilm.ts",
   "scene/readingWarnings.ts",
   "surface/saunderson.ts",

@@ -5,7 +5,7 @@ import { believe, type Scope } from "../../src/belief/believe.js";
 import { canPosterior } from "../../src/belief/canPosterior.js";
 import { reflectanceObservation } from "../../src/belief/operators/reflectanceObservation.js";
 import type { Unknown } from "../../src/belief/unknown.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
 import { denseSolve, drawnCard, logDeterminant, priorOf } from "./pots.js";
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { beliefOf } from "../../src/belief/belief.js";
 import type { Fault } from "../../src/belief/fault.js";
 import { judge } from "../../src/belief/judge.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { alignReadings } from "../../src/scene/alignReadings.js";
 import { type Grams, gramsInOrder } from "../../src/toners/pot.js";
 import { createWorld, knownToners } from "../simulator/world.js";

@@ -3,9 +3,9 @@ import { BELIEF_SIZES, type BeliefSizes } from "../../src/belief/beliefSizes.js"
 import { canPrior } from "../../src/belief/canPrior.js";
 import { filmResponse } from "../../src/belief/filmResponse.js";
 import type { Prior, ReadCard } from "../../src/belief/prior.js";
-import type { Random } from "../../src/numeric/random.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
+import type { Random } from "../../src/numeric/probability/random.js";
 import { type Grams, gramsInOrder } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 

@@ -7,7 +7,7 @@ import { spread } from "../../src/belief/spread.js";
 import type { Unknown } from "../../src/belief/unknown.js";
 import { tonerUnknowns } from "../../src/belief/unknowns/toners.js";
 import type { Matrix3 } from "../../src/colorimetry/lab.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { gramsInOrder } from "../../src/toners/pot.js";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
 import { denseSolve, drawnCard, drawnCards, priorOf } from "./pots.js";

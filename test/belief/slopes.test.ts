@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { beliefOf } from "../../src/belief/belief.js";
 import { addRowSlopes, coloursOf } from "../../src/belief/colourSlopes.js";
 import { filmResponse, filmSlopes } from "../../src/belief/filmResponse.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { pots } from "../fixtures/arbitraries.js";
 import { priorOf } from "./pots.js";
 

@@ -3,7 +3,7 @@ import { beliefOf } from "../../src/belief/belief.js";
 import { fieldsOf, filmResponse, filmSlopes } from "../../src/belief/filmResponse.js";
 import { tie } from "../../src/belief/tie.js";
 import type { Unknown } from "../../src/belief/unknown.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
 import { tilted } from "../../src/toners/orientation.js";
 import { THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 import { priorOf } from "./pots.js";

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { beliefOf } from "../../src/belief/belief.js";
 import { filmResponse } from "../../src/belief/filmResponse.js";
 import { tie } from "../../src/belief/tie.js";
-import { createRandom } from "../../src/numeric/random.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { pots } from "../fixtures/arbitraries.js";
 import { drawnCard, priorOf } from "./pots.js";
 

@@ -3,10 +3,10 @@ import { bindingBands } from "../../src/certificate/prover/bindingBands.js";
 import { differenceSlope, dualNorm, measured, radius } from "../../src/certificate/prover/measure.js";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
-import { differences, weightedDifference } from "../../src/correction/goal.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
+import { differences, weightedDifference } from "../../src/problem/goal.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();

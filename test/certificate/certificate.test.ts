@@ -5,7 +5,7 @@ import { verifyCertificate } from "../../src/certificate/checker/verifyCertifica
 import { certify } from "../../src/certificate/prover/certify.js";
 import type { Certified } from "../../src/certificate/records/certified.js";
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
+import type { Job } from "../../src/problem/job.js";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 import { leastMeasures } from "./leastMeasures.js";

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { reflectanceOf } from "../../src/certificate/checker/underColour.js";
-import type { ForwardModel } from "../../src/prediction/forwardModel.js";
+import type { ForwardModel } from "../../src/forward/forwardModel.js";
 
 /* By divided differences over many q, for surfaces up to the ends of what the checker takes. */
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
 import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
+import type { Job } from "../../src/problem/job.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { Toner } from "../../src/toners/toner.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";

@@ -3,7 +3,7 @@ import { isShown } from "../../src/certificate/checker/differenceClaim.js";
 import { differenceCells, differenceNorm } from "../../src/certificate/prover/differenceNorm.js";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { mostAlong, TARGETS, WAYS } from "./mostAlong.js";
 
 const random = createRandom(11);

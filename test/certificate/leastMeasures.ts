@@ -1,9 +1,9 @@
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
-import { labAt } from "../../src/correction/goal.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { createRandom } from "../../src/numeric/random.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
+import { labAt } from "../../src/problem/goal.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
 
 export interface Trial {
   /** Random additions tried. */

@@ -4,7 +4,7 @@ import { lowerBound } from "../../src/certificate/prover/lowerBound.js";
 import { measured } from "../../src/certificate/prover/measure.js";
 import { boundsFrom, proveAdditions } from "../../src/certificate/prover/proveAdditions.js";
 import type { Proof, ProofCase } from "../../src/certificate/records/proof.js";
-import { after as seenWith } from "../../src/correction/after.js";
+import { after as seenWith } from "../../src/problem/after.js";
 import { closestMix, randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 
 const splitsOf = ({ split }: ProofCase): number =>

@@ -1,8 +1,8 @@
-import { checkJob, type Target } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { createRandom, type Random } from "../../src/numeric/random.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
+import { createRandom, type Random } from "../../src/numeric/probability/random.js";
+import { checkJob, type Target } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import type { OneCardJob } from "../fixtures/horsebox.js";

@@ -1,9 +1,9 @@
-import { checkJob } from "../../src/correction/job.js";
-import { type Problem, prepareProblem } from "../../src/correction/problem.js";
-import { solve } from "../../src/correction/search/solve.js";
-import { PAINT_IS_FREE } from "../../src/correction/terms.js";
-import { withRisk } from "../../src/correction/withRisk.js";
-import { createRandom, type Random } from "../../src/numeric/random.js";
+import { createRandom, type Random } from "../../src/numeric/probability/random.js";
+import { checkJob } from "../../src/problem/job.js";
+import { type Problem, prepareProblem } from "../../src/problem/problem.js";
+import { PAINT_IS_FREE } from "../../src/problem/terms.js";
+import { withRisk } from "../../src/problem/withRisk.js";
+import { solve } from "../../src/search/solve.js";
 import { horseboxToners, type OneCardJob } from "../fixtures/horsebox.js";
 import { randomJob } from "./randomJobs.js";
 

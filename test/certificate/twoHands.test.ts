@@ -17,11 +17,11 @@ import { startRanges } from "../../src/certificate/prover/startRanges.js";
 import type { Measure, Proof } from "../../src/certificate/records/proof.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
 import { createWork } from "../../src/core/createWork.js";
-import { after as seenWith } from "../../src/correction/after.js";
-import { labAt } from "../../src/correction/goal.js";
-import type { Problem } from "../../src/correction/problem.js";
-import type { Random } from "../../src/numeric/random.js";
-import type { Evaluation } from "../../src/prediction/evaluate.js";
+import type { Evaluation } from "../../src/forward/evaluate.js";
+import type { Random } from "../../src/numeric/probability/random.js";
+import { after as seenWith } from "../../src/problem/after.js";
+import { labAt } from "../../src/problem/goal.js";
+import type { Problem } from "../../src/problem/problem.js";
 import { gramsById } from "../../src/toners/pot.js";
 import { randomAdditions, randomOf, smallProblem } from "./smallProblems.js";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { boxConstraints, createBox } from "../../src/numeric/box.js";
-import { constrainedLeastSquares } from "../../src/numeric/constrainedLeastSquares.js";
+import { boxConstraints, createBox } from "../../src/numeric/leastSquares/box.js";
+import { constrainedLeastSquares } from "../../src/numeric/leastSquares/constrainedLeastSquares.js";
 import { boundedLeastSquaresProblems } from "./boundedLeastSquaresProblems.js";
 
 describe("constrainedLeastSquares, bounded problems of SciPy's tests", () => {

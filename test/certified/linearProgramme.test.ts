@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { linearProgramme } from "../../src/numeric/linearProgramme.js";
+import { linearProgramme } from "../../src/numeric/programmes/linearProgramme.js";
 import { expectProved } from "../numeric/provedProgramme.js";
 import { KNOWN_PROGRAMMES } from "./linearProgrammes.js";
 

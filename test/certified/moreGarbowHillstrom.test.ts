@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { levenbergMarquardt } from "../../src/numeric/levenbergMarquardt.js";
+import { levenbergMarquardt } from "../../src/numeric/leastSquares/levenbergMarquardt.js";
 import { differentiate } from "../../src/verification/dual.js";
 import { hockSchittkowskiProblems } from "./hockSchittkowskiProblems.js";
 import { mghModels } from "./mghModels.js";

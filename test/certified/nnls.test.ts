@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { nnls } from "../../src/numeric/nnls.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
 import { type NnlsProblem, nnlsProblems } from "./nnlsProblems.js";
 
 const column = ({ matrix, rows, columns }: NnlsProblem, j: number) =>

@@ -3,7 +3,7 @@ import { characterise } from "../../src/characterisation/characterise.js";
 import { labFromXyz } from "../../src/colorimetry/lab.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
 import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { predict } from "../../src/prediction/predict.js";
 import { type Drawdown, doubleFilm, drawDown, GEOMETRY, GRID, jobOf, PAINTS } from "./world.js";
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { BADLY_BEHAVED_SIZES, BELIEF_SIZES, beliefSizesOf } from "../../src/belief/beliefSizes.js";
 import { characterise } from "../../src/characterisation/characterise.js";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { type Drawdown, doubleFilm, drawDown, jobOf } from "./world.js";
 
 /* Films by the textbook formula, with noise: see world.ts. What is checked is the arithmetic of the doubts. */

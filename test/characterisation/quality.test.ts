@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { characterise } from "../../src/characterisation/characterise.js";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { type Drawdown, doubleFilm, drawDown, jobOf } from "./world.js";
 
 /* Films by the textbook formula, with noise: see world.ts. */

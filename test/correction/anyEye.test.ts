@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import { inferReadings } from "../../src/correction/inferReadings.js";
-import type { Job, Target } from "../../src/correction/job.js";
+import type { Job, Target } from "../../src/problem/job.js";
 import { colourOf } from "../fixtures/colourOf.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { createBench } from "../../src/correction/bench.js";
-import { checkJob } from "../../src/correction/job.js";
-import { checkLimits, type Limits } from "../../src/correction/limits.js";
+import { createBench } from "../../src/problem/bench.js";
+import { checkJob } from "../../src/problem/job.js";
+import { checkLimits, type Limits } from "../../src/problem/limits.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();

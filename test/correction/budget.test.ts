@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { createWork } from "../../src/core/createWork.js";
 import { correct } from "../../src/correction/correct.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { MOST_NODES } from "../../src/correction/search/createSearch.js";
-import { findMix } from "../../src/correction/search/findMix.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
+import { MOST_NODES } from "../../src/search/createSearch.js";
+import { findMix } from "../../src/search/findMix.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 

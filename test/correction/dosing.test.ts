@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import type { Limits } from "../../src/correction/limits.js";
+import type { Limits } from "../../src/problem/limits.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 import { withoutDoubt } from "../fixtures/noDoubt.js";
 import { between } from "./contract/jobs.js";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
 import { predict } from "../../src/prediction/predict.js";
+import type { Job } from "../../src/problem/job.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 

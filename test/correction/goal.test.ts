@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import {
   colourScore,
   differences,
@@ -8,12 +9,11 @@ import {
   labAt,
   weightedDifference,
   worstOf,
-} from "../../src/correction/goal.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { evenWeights, worseWeighMore } from "../../src/correction/search/evenWeights.js";
-import type { SubsetModel } from "../../src/correction/search/subsetModel.js";
-import { createRandom } from "../../src/numeric/random.js";
+} from "../../src/problem/goal.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
+import { evenWeights, worseWeighMore } from "../../src/search/evenWeights.js";
+import type { SubsetModel } from "../../src/search/subsetModel.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = horseboxJob();

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
-import type { Job } from "../../src/correction/job.js";
+import type { Job } from "../../src/problem/job.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = horseboxJob();

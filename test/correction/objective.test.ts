@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { after as seenWith } from "../../src/correction/after.js";
-import { differences } from "../../src/correction/goal.js";
-import { createObjective } from "../../src/correction/objective.js";
-import { createScore } from "../../src/correction/score.js";
-import { createSubsetRefiner } from "../../src/correction/search/createSubsetRefiner.js";
-import { linearise, triangleForm } from "../../src/correction/search/linearise.js";
-import { gramForm } from "../../src/correction/search/linearMix.js";
-import { createSubsetModels } from "../../src/correction/search/subsetModel.js";
-import type { PaintCost } from "../../src/correction/terms.js";
+import { after as seenWith } from "../../src/problem/after.js";
+import { differences } from "../../src/problem/goal.js";
+import { createObjective } from "../../src/problem/objective.js";
+import { createScore } from "../../src/problem/score.js";
+import type { PaintCost } from "../../src/problem/terms.js";
+import { createSubsetRefiner } from "../../src/search/createSubsetRefiner.js";
+import { linearise, triangleForm } from "../../src/search/linearise.js";
+import { gramForm } from "../../src/search/linearMix.js";
+import { createSubsetModels } from "../../src/search/subsetModel.js";
 import { randomOf, smallProblem } from "../certificate/smallProblems.js";
 
 const PAINTS: readonly PaintCost[] = [

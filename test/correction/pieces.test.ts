@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { after } from "../../src/correction/after.js";
 import { choice } from "../../src/correction/choice.js";
-import { alikeToners, collinearWarnings, strengthOf } from "../../src/correction/collinearToners.js";
 import { correct } from "../../src/correction/correct.js";
-import { weightedDifference } from "../../src/correction/goal.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { gramsOf, poured } from "../../src/correction/poured.js";
-import { type Problem, prepareProblem } from "../../src/correction/problem.js";
-import type { FoundMix } from "../../src/correction/search/createSearch.js";
-import { matches, pickMix } from "../../src/correction/search/pickMix.js";
+import { after } from "../../src/problem/after.js";
+import { weightedDifference } from "../../src/problem/goal.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { gramsOf, poured } from "../../src/problem/poured.js";
+import { type Problem, prepareProblem } from "../../src/problem/problem.js";
+import { alikeToners, collinearWarnings, strengthOf } from "../../src/search/collinearToners.js";
+import type { FoundMix } from "../../src/search/createSearch.js";
+import { matches, pickMix } from "../../src/search/pickMix.js";
 import { horseboxToners } from "../fixtures/horsebox.js";
 import { between } from "./contract/jobs.js";
 

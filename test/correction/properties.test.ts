@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
-import type { Job } from "../../src/correction/job.js";
+import type { Job } from "../../src/problem/job.js";
 import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();

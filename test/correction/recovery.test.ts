@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
 import { predict } from "../../src/prediction/predict.js";
+import type { Job } from "../../src/problem/job.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { horseboxToners, type OneCardJob } from "../fixtures/horsebox.js";
 import { withoutDoubt } from "../fixtures/noDoubt.js";

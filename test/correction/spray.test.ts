@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import type { Job, JobCard } from "../../src/correction/job.js";
-import { flakeWords } from "../../src/correction/spray/flakeWords.js";
-import { panelSpray } from "../../src/correction/spray/panelSpray.js";
-import { withTilt } from "../../src/correction/spray/withTilt.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
 import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
+import type { Job, JobCard } from "../../src/problem/job.js";
+import { flakeWords } from "../../src/problem/spray/flakeWords.js";
+import { panelSpray } from "../../src/problem/spray/panelSpray.js";
+import { withTilt } from "../../src/problem/spray/withTilt.js";
 import { readingsLying, THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 
 const SET = withOrientation();

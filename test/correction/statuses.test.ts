@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
+import type { Job } from "../../src/problem/job.js";
 import { horseboxJob, type OneCardJob } from "../fixtures/horsebox.js";
 
 const job = horseboxJob();

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import { checkJob, type Job } from "../../src/correction/job.js";
-import { prepareProblem } from "../../src/correction/problem.js";
-import { findMix } from "../../src/correction/search/findMix.js";
-import { trueRisk } from "../../src/correction/trueRisk.js";
+import { checkJob, type Job } from "../../src/problem/job.js";
+import { prepareProblem } from "../../src/problem/problem.js";
+import { findMix } from "../../src/search/findMix.js";
+import { trueRisk } from "../../src/search/trueRisk.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const example = horseboxJob();

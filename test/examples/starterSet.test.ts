@@ -3,9 +3,9 @@ import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import { readJob } from "../../src/formats/jobFile.js";
 import { readToners } from "../../src/formats/tonersFile.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
 import { predict } from "../../src/prediction/predict.js";
 import { gramsInOrder } from "../../src/toners/pot.js";
 

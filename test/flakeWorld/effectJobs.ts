@@ -1,4 +1,4 @@
-import type { Random } from "../../src/numeric/random.js";
+import type { Random } from "../../src/numeric/probability/random.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { EFFECT_TONERS, type GradeName } from "./effectToners.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { characterise } from "../../src/characterisation/characterise.js";
 import { correct } from "../../src/correction/correct.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { createInstrument } from "../simulator/instrument.js";
 import { anotherPaint, drawFormula, drawStrengths, unknownGrade } from "./effectJobs.js";
 import { createEffectReader } from "./effectPaint.js";

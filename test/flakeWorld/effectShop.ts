@@ -1,6 +1,6 @@
 import type { CharacterisationJob } from "../../src/characterisation/job.js";
 import type { Sample, SprayedAs } from "../../src/characterisation/sample.js";
-import type { Random } from "../../src/numeric/random.js";
+import type { Random } from "../../src/numeric/probability/random.js";
 import type { Reading } from "../../src/surface/reading.js";
 import { surfaceFromIndex } from "../../src/surface/surface.js";
 import type { Grams } from "../../src/toners/pot.js";

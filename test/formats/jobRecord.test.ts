@@ -9,8 +9,8 @@ import {
   writeRecordEnd,
 } from "../../src/formats/jobRecord.js";
 import { sha256 } from "../../src/formats/sha256.js";
-import { jobState } from "../../src/planning/record/jobState.js";
-import type { RecordEntry } from "../../src/planning/record/recordEntry.js";
+import { jobState } from "../../src/record/jobState.js";
+import type { RecordEntry } from "../../src/record/recordEntry.js";
 
 const AT = "2026-03-31T14:05:00.000Z";
 const ENTRIES: readonly RecordEntry[] = [

@@ -6,7 +6,7 @@ import tonersSchema from "../../docs/schemas/toners.json";
 import { NO_ENTRIES, readRecord, recordLine } from "../../src/formats/jobRecord.js";
 import { readToners, writeToners } from "../../src/formats/tonersFile.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import { learningText } from "../../src/report/learningText.js";
+import { learningText } from "../../src/report/planning/learningText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const ajv = new Ajv({ strict: true, allowUnionTypes: true });

@@ -1,9 +1,9 @@
 import { BELIEF_SIZES, type BeliefSizes } from "../../src/belief/beliefSizes.js";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
-import type { Job } from "../../src/correction/job.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { predict } from "../../src/prediction/predict.js";
+import type { Job } from "../../src/problem/job.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { Arm, Assignment, SprayedCard } from "./runJob.js";

@@ -1,5 +1,5 @@
 import { deltaE00Metric } from "../../src/colorimetry/deltaE00Metric.js";
-import { levenbergMarquardt } from "../../src/numeric/levenbergMarquardt.js";
+import { levenbergMarquardt } from "../../src/numeric/leastSquares/levenbergMarquardt.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { IDS } from "../simulator/pigments.js";
 import { ruleOfThumbPot } from "./arms.js";

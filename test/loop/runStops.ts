@@ -1,9 +1,9 @@
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
 import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { ExpectedCard, Step } from "../../src/planning/nextStep/nextStep.js";
 import { STEP_PRICES } from "../../src/planning/nextStep/stepPrices.js";
+import type { Job } from "../../src/problem/job.js";
 import type { Reading } from "../../src/surface/reading.js";
 import { TOLERANCE_DEFAULTS } from "../../src/tolerance/tolerance.js";
 import type { Grams } from "../../src/toners/pot.js";

@@ -19,13 +19,13 @@ for (const part of parts) {
   console.log(`\n== ${part}`);
   const before = isAgain ? readSummaries().find((summary) => summary.part === part) : undefined;
   if (isAgain && !before?.lived.length) continue;
-  const { files = ["*"], tests = [`test/${part}`] } = PARTS[part];
+  const { files = [`${part}/*`], tests = [`test/${part}`] } = PARTS[part];
   const share = before?.share ?? PARTS[part].share;
   env.MUTATED_SHARE = String(share);
   env.MUTATED_TESTS = JSON.stringify(tests);
   const mutate = before
     ? linesOf(before).map(({ file, line }) => `src/${file}:${line}-${line}`)
-    : files.map((name) => `src/${part}/${name}.ts`);
+    : files.map((name) => `src/${name}.ts`);
   const fileName = `coverage/mutation/${part.replace("/", "-")}${isAgain ? "-again" : ""}.json`;
   await new Stryker({ ...options, mutate, jsonReporter: { fileName } }).runMutationTest();
   const now = summarise(part, share, JSON.parse(readFileSync(fileName, "utf8")));

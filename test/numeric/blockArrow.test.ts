@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { arrowVariances } from "../../src/numeric/arrowVariances.js";
+import { arrowVariances } from "../../src/numeric/linear/arrowVariances.js";
 import {
   type BlockArrow,
   createBlockArrow,
   factoriseArrow,
   solveArrow,
-} from "../../src/numeric/blockArrow.js";
-import { choleskySolve } from "../../src/numeric/denseAlgebra.js";
-import { createRandom } from "../../src/numeric/random.js";
+} from "../../src/numeric/linear/blockArrow.js";
+import { choleskySolve } from "../../src/numeric/linear/denseAlgebra.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 
 /** JᵀJ + I of random J in the shape of an arrow, and the same as a dense matrix. */
 function randomArrow(blocks: number, size: number, border: number, isChained: boolean, seed: number) {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Box, boxConstraints, createBox, moveIntoBox } from "../../src/numeric/box.js";
-import { constrainedLeastSquares } from "../../src/numeric/constrainedLeastSquares.js";
+import { type Box, boxConstraints, createBox, moveIntoBox } from "../../src/numeric/leastSquares/box.js";
+import { constrainedLeastSquares } from "../../src/numeric/leastSquares/constrainedLeastSquares.js";
 import { refusal } from "../support/refusal.js";
 import { entry, vector } from "./arbitraries.js";
 

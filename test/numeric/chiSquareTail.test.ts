@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { chiSquareTail } from "../../src/numeric/chiSquareTail.js";
+import { chiSquareTail } from "../../src/numeric/probability/chiSquareTail.js";
 
 describe("chiSquareTail", () => {
   // Percentage points as every table of the χ² distribution prints them (here to three decimals; from memory).

@@ -5,8 +5,8 @@ import {
   enterColumn,
   leaveColumn,
   solveTriangle,
-} from "../../src/numeric/columnTriangle.js";
-import { solveLeastSquares } from "../../src/numeric/denseAlgebra.js";
+} from "../../src/numeric/linear/columnTriangle.js";
+import { solveLeastSquares } from "../../src/numeric/linear/denseAlgebra.js";
 import { vector } from "./arbitraries.js";
 import { norm } from "./matrices.js";
 

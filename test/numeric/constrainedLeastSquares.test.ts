@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { boxConstraints, createBox } from "../../src/numeric/box.js";
-import { constrainedLeastSquares } from "../../src/numeric/constrainedLeastSquares.js";
-import type { LinearConstraints } from "../../src/numeric/linearConstraints.js";
-import { nnls } from "../../src/numeric/nnls.js";
+import { boxConstraints, createBox } from "../../src/numeric/leastSquares/box.js";
+import { constrainedLeastSquares } from "../../src/numeric/leastSquares/constrainedLeastSquares.js";
+import type { LinearConstraints } from "../../src/numeric/leastSquares/linearConstraints.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
 import { refusal } from "../support/refusal.js";
 import { type System, system, vector } from "./arbitraries.js";
 import { columnNorms, gradient, norm, times, transposed } from "./matrices.js";

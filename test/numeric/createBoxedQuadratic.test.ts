@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { constrainedLeastSquares } from "../../src/numeric/constrainedLeastSquares.js";
-import { createBoxedQuadratic } from "../../src/numeric/createBoxedQuadratic.js";
+import { constrainedLeastSquares } from "../../src/numeric/leastSquares/constrainedLeastSquares.js";
+import { createBoxedQuadratic } from "../../src/numeric/programmes/createBoxedQuadratic.js";
 import { system } from "./arbitraries.js";
 import { gradient, minus, norm, times, transposed } from "./matrices.js";
 

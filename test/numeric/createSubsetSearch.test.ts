@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { createSubsetSearch } from "../../src/numeric/createSubsetSearch.js";
-import { nnls } from "../../src/numeric/nnls.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
+import { createSubsetSearch } from "../../src/numeric/programmes/createSubsetSearch.js";
 import { type System, system } from "./arbitraries.js";
 import { gradient, minus, norm, times, transposed } from "./matrices.js";
 

@@ -8,7 +8,7 @@ import {
   numericalRank,
   singularValues,
   solveLeastSquares,
-} from "../../src/numeric/denseAlgebra.js";
+} from "../../src/numeric/linear/denseAlgebra.js";
 import { refusal } from "../support/refusal.js";
 import { system, vector } from "./arbitraries.js";
 import { gradient, norm, times, transposed } from "./matrices.js";

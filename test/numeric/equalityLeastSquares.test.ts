@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { equalityLeastSquares } from "../../src/numeric/equalityLeastSquares.js";
+import { equalityLeastSquares } from "../../src/numeric/leastSquares/equalityLeastSquares.js";
 import { vector } from "./arbitraries.js";
 import { gradient, times, transposed } from "./matrices.js";
 

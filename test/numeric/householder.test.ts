@@ -6,7 +6,7 @@ import {
   makeReflector,
   solveUpper,
   solveUpperTransposed,
-} from "../../src/numeric/householder.js";
+} from "../../src/numeric/linear/householder.js";
 import { entry, system, vector } from "./arbitraries.js";
 import { gradient, norm, times, transposed } from "./matrices.js";
 

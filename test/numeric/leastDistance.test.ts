@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { leastDistance } from "../../src/numeric/leastDistance.js";
+import { leastDistance } from "../../src/numeric/leastSquares/leastDistance.js";
 import { vector } from "./arbitraries.js";
 import { norm, times } from "./matrices.js";
 

@@ -1,8 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Box } from "../../src/numeric/box.js";
-import { type LeastSquaresProblem, levenbergMarquardt } from "../../src/numeric/levenbergMarquardt.js";
-import { nnls } from "../../src/numeric/nnls.js";
+import type { Box } from "../../src/numeric/leastSquares/box.js";
+import {
+  type LeastSquaresProblem,
+  levenbergMarquardt,
+} from "../../src/numeric/leastSquares/levenbergMarquardt.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
 import { refusal } from "../support/refusal.js";
 import { entry, vector } from "./arbitraries.js";
 import { norm, times, transposed } from "./matrices.js";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { findFeasible, linearProgramme, maximise } from "../../src/numeric/linearProgramme.js";
+import { findFeasible, linearProgramme, maximise } from "../../src/numeric/programmes/linearProgramme.js";
 import { refusal } from "../support/refusal.js";
 import { expectProved } from "./provedProgramme.js";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lowerFactor } from "../../src/numeric/lowerFactor.js";
+import { lowerFactor } from "../../src/numeric/linear/lowerFactor.js";
 import { refusal } from "../support/refusal.js";
 
 // Hundredths: squares of 1e-161 would only test what rounding leaves of numbers too small to square.

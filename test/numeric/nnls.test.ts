@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nnls } from "../../src/numeric/nnls.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
 import { refusal } from "../support/refusal.js";
 import { type System, system, vector } from "./arbitraries.js";
 import { columnNorms, gradient, minus, norm, times } from "./matrices.js";

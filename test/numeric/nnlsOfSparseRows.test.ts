@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nnls } from "../../src/numeric/nnls.js";
-import { nnlsOfSparseRows } from "../../src/numeric/nnlsOfSparseRows.js";
+import { nnls } from "../../src/numeric/leastSquares/nnls.js";
+import { nnlsOfSparseRows } from "../../src/numeric/leastSquares/nnlsOfSparseRows.js";
 import { refusal } from "../support/refusal.js";
 
 const entry = fc.oneof(

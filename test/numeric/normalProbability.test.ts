@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { normalProbability, normalQuantile } from "../../src/numeric/normalProbability.js";
+import { normalProbability, normalQuantile } from "../../src/numeric/probability/normalProbability.js";
 import { refusal } from "../support/refusal.js";
 
 describe("the normal law", () => {

@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import type { LinearProgramme, LinearProgrammeResult } from "../../src/numeric/linearProgramme.js";
+import type { LinearProgramme, LinearProgrammeResult } from "../../src/numeric/programmes/linearProgramme.js";
 
 /** Holds a result to what proves it: duality, Farkas' lemma or a ray, whatever method found it. */
 export function expectProved(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { solveUpper } from "../../src/numeric/householder.js";
-import { regularTriangle } from "../../src/numeric/regularTriangle.js";
+import { solveUpper } from "../../src/numeric/linear/householder.js";
+import { regularTriangle } from "../../src/numeric/linear/regularTriangle.js";
 
 const solve = (matrix: readonly number[], right: readonly number[], rows: number, columns: number) => {
   const { factor, diagonal, target, scale } = regularTriangle(

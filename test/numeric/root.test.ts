@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { findRoot } from "../../src/numeric/root.js";
+import { findRoot } from "../../src/numeric/scalar/root.js";
 import { refusal } from "../support/refusal.js";
 
 describe("findRoot", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { normalQuantile } from "../../src/numeric/normalProbability.js";
-import { studentProbability, studentQuantile } from "../../src/numeric/studentProbability.js";
+import { normalQuantile } from "../../src/numeric/probability/normalProbability.js";
+import { studentProbability, studentQuantile } from "../../src/numeric/probability/studentProbability.js";
 import { refusal } from "../support/refusal.js";
 
 describe("Student's law", () => {

@@ -1,6 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { choleskyInPlace, solveLower, solveLowerTransposed } from "../../src/numeric/triangularSolve.js";
+import {
+  choleskyInPlace,
+  solveLower,
+  solveLowerTransposed,
+} from "../../src/numeric/linear/triangularSolve.js";
 import { vector } from "./arbitraries.js";
 
 describe("choleskyInPlace", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { solveTransposed, solveUpper, upperFactor } from "../../src/numeric/upperFactor.js";
+import { solveTransposed, solveUpper, upperFactor } from "../../src/numeric/linear/upperFactor.js";
 import { vector } from "./arbitraries.js";
 import { times, transposed } from "./matrices.js";
 

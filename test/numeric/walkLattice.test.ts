@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type LatticeProblem, walkLattice } from "../../src/numeric/walkLattice.js";
+import { type LatticeProblem, walkLattice } from "../../src/numeric/programmes/walkLattice.js";
 import { vector } from "./arbitraries.js";
 import { minus, norm, times } from "./matrices.js";
 

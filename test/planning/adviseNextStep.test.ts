@@ -2,11 +2,11 @@ import { Ajv2020 as Ajv } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import correctionSchema from "../../docs/schemas/correction.json" with { type: "json" };
 import { correct } from "../../src/correction/correct.js";
-import type { Job } from "../../src/correction/job.js";
 import { adviseNextStep, type NextStepOptions } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
 import { STEP_PRICES } from "../../src/planning/nextStep/stepPrices.js";
-import { nextStepText } from "../../src/report/nextStepText.js";
+import type { Job } from "../../src/problem/job.js";
+import { nextStepText } from "../../src/report/correction/nextStepText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 

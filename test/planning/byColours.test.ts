@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { tonerDirections } from "../../src/correction/tonerDirections.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
+import { tonerDirections } from "../../src/prediction/tonerDirections.js";
 import { colourOf } from "../fixtures/colourOf.js";
 import { horseboxJob, horseboxToners } from "../fixtures/horsebox.js";
 import { horseboxPlan } from "./horseboxPlan.js";

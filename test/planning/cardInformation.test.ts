@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { cardInformation } from "../../src/planning/holdBack/cardInformation.js";
 import { checkPlanJob } from "../../src/planning/holdBack/planJob.js";
 import { PLAN_DEFAULTS } from "../../src/planning/holdBack/planOptions.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { fadedGrams } from "../../src/planning/fade/fadeModel.js";
 import { fadeResiduals } from "../../src/planning/fade/fadeResiduals.js";
 import { fitFade } from "../../src/planning/fade/fitFade.js";

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Correction } from "../../src/correction/correction.js";
-import { jobState } from "../../src/planning/record/jobState.js";
-import type { RecordEntry } from "../../src/planning/record/recordEntry.js";
+import { jobState } from "../../src/record/jobState.js";
+import type { RecordEntry } from "../../src/record/recordEntry.js";
 import { refusal } from "../support/refusal.js";
 
 const state = (...entries: readonly RecordEntry[]) =>

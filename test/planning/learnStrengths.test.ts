@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import type { PotCard } from "../../src/planning/learning/learningJob.js";
 import { LEARNING_DEFAULTS } from "../../src/planning/learning/learningOptions.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../src/core/InputError.js";
-import { anchorToCard, censoredBands } from "../../src/prediction/anchor.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
+import { anchorToCard, censoredBands } from "../../src/forward/anchor.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import { pots } from "../fixtures/arbitraries.js";
 

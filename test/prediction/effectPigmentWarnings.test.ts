@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import { tonerDirections } from "../../src/correction/tonerDirections.js";
 import { predict } from "../../src/prediction/predict.js";
+import { tonerDirections } from "../../src/prediction/tonerDirections.js";
 import type { TonerRole } from "../../src/toners/toner.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { anchorToCard } from "../../src/prediction/anchor.js";
-import { createGradient, differentiate } from "../../src/prediction/differentiate.js";
-import { createEvaluation, evaluate } from "../../src/prediction/evaluate.js";
-import { createForwardModel, type ForwardModel } from "../../src/prediction/forwardModel.js";
+import { anchorToCard } from "../../src/forward/anchor.js";
+import { createGradient, differentiate } from "../../src/forward/differentiate.js";
+import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
+import { createForwardModel, type ForwardModel } from "../../src/forward/forwardModel.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import { pots } from "../fixtures/arbitraries.js";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createForwardModel } from "../../src/prediction/forwardModel.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
 import { labSd } from "../../src/prediction/labSd.js";
 import { predict } from "../../src/prediction/predict.js";
 import { cropTonerSet } from "../../src/toners/cropTonerSet.js";

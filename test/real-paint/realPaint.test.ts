@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { IlluminantName } from "../../src/colorimetry/illuminant.js";
 import { correct } from "../../src/correction/correct.js";
-import { LIMITS_DEFAULTS } from "../../src/correction/limits.js";
+import { LIMITS_DEFAULTS } from "../../src/problem/limits.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { withoutDoubt } from "../fixtures/noDoubt.js";
 import { FOLDER_VARIABLE, readOpenData, whatIsMissing } from "./openData.js";

@@ -1,6 +1,6 @@
 import type { Correction } from "../../src/correction/correction.js";
 import type { CorrectOptions } from "../../src/correction/correctOptions.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import type { OneCardJob } from "../fixtures/horsebox.js";

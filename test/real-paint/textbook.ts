@@ -2,7 +2,7 @@ import { colorjsDifferences } from "../../src/colorimetry/colorjs.js";
 import type { IlluminantName } from "../../src/colorimetry/illuminant.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
-import { ANCHOR_DEFAULTS } from "../../src/prediction/anchor.js";
+import { ANCHOR_DEFAULTS } from "../../src/forward/anchor.js";
 import type { Grid } from "../../src/spectra/grid.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";

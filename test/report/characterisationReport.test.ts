@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Characterisation } from "../../src/characterisation/characterisation.js";
-import { characterisationDetails } from "../../src/report/characterisationDetails.js";
-import { characterisationHtml } from "../../src/report/characterisationHtml.js";
-import { fitSummary, nearestRank } from "../../src/report/fitSummary.js";
+import { characterisationDetails } from "../../src/report/characterisation/characterisationDetails.js";
+import { characterisationHtml } from "../../src/report/characterisation/characterisationHtml.js";
+import { fitSummary, nearestRank } from "../../src/report/characterisation/fitSummary.js";
 import { wavelengthsText } from "../../src/spectra/wavelengthRanges.js";
 import { characterisation, samples } from "./inventedCharacterisation.js";
 import { everyNode, parseMarkup, textsOf } from "./parseMarkup.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { colourWords } from "../../src/report/colourWords.js";
+import { colourWords } from "../../src/report/words/colourWords.js";
 
 describe("colourWords", () => {
   it.each([

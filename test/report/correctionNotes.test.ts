@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Correction } from "../../src/correction/correction.js";
-import { correctionNotes } from "../../src/report/correctionNotes.js";
+import { correctionNotes } from "../../src/report/correction/correctionNotes.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 const found = correct(horseboxJob());

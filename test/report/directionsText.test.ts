@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { tonerDirections } from "../../src/correction/tonerDirections.js";
-import { directionsText } from "../../src/report/directionsText.js";
+import { tonerDirections } from "../../src/prediction/tonerDirections.js";
+import { directionsText } from "../../src/report/correction/directionsText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 describe("directionsText", () => {

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { SPRAYING_CAUTION } from "../../src/core/caution.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
-import { fadePlot } from "../../src/report/fadePlot.js";
-import { holdBackHtml } from "../../src/report/holdBackHtml.js";
-import { massText } from "../../src/report/massText.js";
+import { holdBackHtml } from "../../src/report/planning/holdBackHtml.js";
+import { fadePlot } from "../../src/report/plots/fadePlot.js";
+import { massText } from "../../src/report/words/massText.js";
 import { horseboxPlan } from "../planning/horseboxPlan.js";
 import { everyNode, type Node, parseMarkup, textsOf } from "./parseMarkup.js";
 

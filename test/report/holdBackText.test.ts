@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
-import { holdBackDetails } from "../../src/report/holdBackDetails.js";
-import { holdBackText } from "../../src/report/holdBackText.js";
-import { massText } from "../../src/report/massText.js";
-import { tonerNames } from "../../src/report/tonerName.js";
+import { holdBackDetails } from "../../src/report/planning/holdBackDetails.js";
+import { holdBackText } from "../../src/report/planning/holdBackText.js";
+import { massText } from "../../src/report/words/massText.js";
+import { tonerNames } from "../../src/report/words/tonerName.js";
 import { horseboxPlan } from "../planning/horseboxPlan.js";
 
 const job = horseboxPlan();

@@ -8,7 +8,7 @@ import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import { labFromXyz } from "../../src/colorimetry/lab.js";
 import { tristimulusWeights } from "../../src/colorimetry/weights.js";
 import { xyzFromReflectance } from "../../src/colorimetry/xyz.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";
 import { horseboxToners } from "../fixtures/horsebox.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { faultText } from "../../src/report/learningDetails.js";
+import { faultText } from "../../src/report/planning/learningDetails.js";
 
 const display = { unit: "drops", gramsPerDrop: { green: 0.02 } } as const;
 

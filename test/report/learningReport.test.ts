@@ -2,11 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readRecord } from "../../src/formats/jobRecord.js";
 import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import { jobState } from "../../src/planning/record/jobState.js";
-import { decimals } from "../../src/report/decimals.js";
-import { learningHtml } from "../../src/report/learningHtml.js";
-import { strengthPlot } from "../../src/report/strengthPlot.js";
-import { tonerNames } from "../../src/report/tonerName.js";
+import { jobState } from "../../src/record/jobState.js";
+import { learningHtml } from "../../src/report/planning/learningHtml.js";
+import { strengthPlot } from "../../src/report/plots/strengthPlot.js";
+import { decimals } from "../../src/report/words/decimals.js";
+import { tonerNames } from "../../src/report/words/tonerName.js";
 import { horseboxRecord, horseboxToners } from "../fixtures/horsebox.js";
 import { everyNode, type Node, parseMarkup, textsOf } from "./parseMarkup.js";
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
-import { correctionText } from "../../src/report/correctionText.js";
-import { gramsText } from "../../src/report/gramsText.js";
-import { textTable } from "../../src/report/textTable.js";
+import { correctionText } from "../../src/report/correction/correctionText.js";
+import { gramsText } from "../../src/report/words/gramsText.js";
+import { textTable } from "../../src/report/words/textTable.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 
 describe("gramsText", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Sample } from "../../src/characterisation/sample.js";
-import { shareOf, tintLadders } from "../../src/report/tintLadders.js";
+import { shareOf, tintLadders } from "../../src/report/plots/tintLadders.js";
 
 const sample = (recipe: Sample["recipe"]): Sample => ({ name: JSON.stringify(recipe), recipe, readings: [] });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import type { Lab } from "../../src/colorimetry/lab.js";
-import { toleranceEllipse } from "../../src/report/toleranceEllipse.js";
+import { toleranceEllipse } from "../../src/report/plots/toleranceEllipse.js";
 
 const targets: readonly Lab[] = [
   [50, 40, 20],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { verificationText } from "../../src/report/verificationText.js";
+import { verificationText } from "../../src/report/verification/verificationText.js";
 import type { Check, Figure } from "../../src/verification/check.js";
 import { verify } from "../../src/verification/verify.js";
 

@@ -1,6 +1,6 @@
 import type { CharacterisationJob } from "../../src/characterisation/job.js";
 import type { Sample } from "../../src/characterisation/sample.js";
-import { createRandom } from "../../src/numeric/random.js";
+import { createRandom } from "../../src/numeric/probability/random.js";
 import type { Geometry } from "../../src/surface/geometry.js";
 import type { Grams } from "../../src/toners/pot.js";
 import { createInstrument } from "./instrument.js";

@@ -1,4 +1,4 @@
-import type { Random } from "../../src/numeric/random.js";
+import type { Random } from "../../src/numeric/probability/random.js";
 import type { Grams } from "../../src/toners/pot.js";
 
 /** The groups by which results are broken down. */

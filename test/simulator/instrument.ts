@@ -1,4 +1,4 @@
-import type { Random } from "../../src/numeric/random.js";
+import type { Random } from "../../src/numeric/probability/random.js";
 
 /** A spectrophotometer: what it makes of a true reflectance. */
 export interface Instrument {

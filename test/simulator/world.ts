@@ -1,5 +1,5 @@
 import { characterise } from "../../src/characterisation/characterise.js";
-import { createRandom, type Random } from "../../src/numeric/random.js";
+import { createRandom, type Random } from "../../src/numeric/probability/random.js";
 import type { Reading } from "../../src/surface/reading.js";
 import type { Grams } from "../../src/toners/pot.js";
 import type { TonerSet } from "../../src/toners/tonerSet.js";

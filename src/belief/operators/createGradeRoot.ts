@@ -1,4 +1,4 @@
-import { normalDensity, normalProbability } from "../../numeric/normalProbability.js";
+import { normalDensity, normalProbability } from "../../numeric/probability/normalProbability.js";
 
 /** An eye's noise: share of the difference, and what it sees nothing below (design values; docs/any-eye.md). */
 const NOISE = 0.3;

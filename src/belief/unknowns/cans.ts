@@ -1,4 +1,4 @@
-import { lowerFactor } from "../../numeric/lowerFactor.js";
+import { lowerFactor } from "../../numeric/linear/lowerFactor.js";
 import type { Effect, Unknown } from "../unknown.js";
 
 /**

@@ -1,7 +1,7 @@
+import { usableInternal } from "../../forward/anchor.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import { film as filmOn, overBacking } from "../../optics/film.js";
 import { absorptionRatio } from "../../optics/infiniteFilm.js";
-import { usableInternal } from "../../prediction/anchor.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
 import { measuredSlope } from "../../surface/saunderson.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Field, Unknown } from "../unknown.js";

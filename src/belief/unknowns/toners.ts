@@ -1,4 +1,4 @@
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Unknown } from "../unknown.js";
 import { roughCurve } from "./roughCurve.js";

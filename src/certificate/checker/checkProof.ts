@@ -1,5 +1,5 @@
 import type { Lab } from "../../colorimetry/lab.js";
-import type { Problem } from "../../correction/problem.js";
+import type { Problem } from "../../problem/problem.js";
 import type { Proof, ProofCase, Tightening } from "../records/proof.js";
 import { isShown } from "./differenceClaim.js";
 import { type Form, type MixForms, mixForms, mostRatio, sumOf } from "./mixForms.js";

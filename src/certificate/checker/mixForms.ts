@@ -1,4 +1,4 @@
-import type { Problem } from "../../correction/problem.js";
+import type { Problem } from "../../problem/problem.js";
 
 /** A linear form of the additions: a constant, then what one gram of each toner adds. */
 export type Form = readonly number[];

@@ -1,5 +1,5 @@
-import type { Aim } from "../../correction/goal.js";
-import type { Problem } from "../../correction/problem.js";
+import type { Aim } from "../../problem/goal.js";
+import type { Problem } from "../../problem/problem.js";
 import type { Direction, Multiplier, Proof } from "../records/proof.js";
 import { type Form, type MixForms, sumOf } from "./mixForms.js";
 import { type BandRange, reflectanceLines, underColour, underDistance } from "./underColour.js";

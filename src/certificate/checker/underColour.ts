@@ -1,5 +1,5 @@
 import type { Lab } from "../../colorimetry/lab.js";
-import type { Problem } from "../../correction/problem.js";
+import type { Problem } from "../../problem/problem.js";
 import type { Form, MixForms } from "./mixForms.js";
 
 /** Lower and upper end. */

@@ -1,8 +1,8 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { checksum } from "../../core/checksum.js";
-import { checkJob, type Job } from "../../correction/job.js";
-import { type Problem, prepareProblem } from "../../correction/problem.js";
-import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import { checkJob, type Job } from "../../problem/job.js";
+import { type Problem, prepareProblem } from "../../problem/problem.js";
 import type { Certificate } from "../records/certificate.js";
 import type { Certified } from "../records/certified.js";
 import type { Proof } from "../records/proof.js";

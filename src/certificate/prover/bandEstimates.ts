@@ -1,5 +1,5 @@
+import type { Anchor } from "../../forward/forwardModel.js";
 import { reflectivityFromRatio, reflectivitySlope } from "../../optics/infiniteFilm.js";
-import type { Anchor } from "../../prediction/forwardModel.js";
 import { measuredReflectance, measuredSlope, type SurfaceTerms } from "../../surface/saunderson.js";
 import type { Reach } from "./reach.js";
 

@@ -1,9 +1,9 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { labByXyz } from "../../colorimetry/lab.js";
-import { labAt } from "../../correction/goal.js";
-import type { Problem } from "../../correction/problem.js";
-import { createGradient, differentiate } from "../../prediction/differentiate.js";
-import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
+import { createGradient, differentiate } from "../../forward/differentiate.js";
+import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import { labAt } from "../../problem/goal.js";
+import type { Problem } from "../../problem/problem.js";
 import { gridEnd } from "../../spectra/grid.js";
 import type { BindingBands } from "../records/certificate.js";
 import { differenceSlope } from "./measure.js";

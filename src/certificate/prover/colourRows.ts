@@ -1,6 +1,6 @@
 import { type Lab, labFromXyz } from "../../colorimetry/lab.js";
-import type { Aim } from "../../correction/goal.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import type { Aim } from "../../problem/goal.js";
 import type { ColourBox } from "../records/proof.js";
 import { type DifferenceCells, differenceCells, differenceNorm, FARTHEST } from "./differenceNorm.js";
 import type { Functional, Reach } from "./reach.js";

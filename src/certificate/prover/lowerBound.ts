@@ -1,8 +1,8 @@
 import type { Lab } from "../../colorimetry/lab.js";
-import { after } from "../../correction/after.js";
-import { labAt } from "../../correction/goal.js";
-import type { Problem } from "../../correction/problem.js";
-import type { Evaluation } from "../../prediction/evaluate.js";
+import type { Evaluation } from "../../forward/evaluate.js";
+import { after } from "../../problem/after.js";
+import { labAt } from "../../problem/goal.js";
+import type { Problem } from "../../problem/problem.js";
 import { gramsById } from "../../toners/pot.js";
 import type { Direction, Measure, Proof } from "../records/proof.js";
 import { type AimBall, aimBall, OUTWARD } from "./colourRows.js";

@@ -1,6 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
-import { type Aim, type Goal, labAt } from "../../correction/goal.js";
+import { type Aim, type Goal, labAt } from "../../problem/goal.js";
 import type { Measure } from "../records/proof.js";
 
 /** The measure of colours laid out like an evaluation's `lab`. */

@@ -1,8 +1,8 @@
-import { after } from "../../correction/after.js";
-import type { Problem } from "../../correction/problem.js";
-import { solve } from "../../correction/search/solve.js";
-import { PAINT_IS_FREE } from "../../correction/terms.js";
-import { withRisk } from "../../correction/withRisk.js";
+import { after } from "../../problem/after.js";
+import type { Problem } from "../../problem/problem.js";
+import { PAINT_IS_FREE } from "../../problem/terms.js";
+import { withRisk } from "../../problem/withRisk.js";
+import { solve } from "../../search/solve.js";
 import type { Bound, Certificate } from "../records/certificate.js";
 import type { Measure, Proof } from "../records/proof.js";
 import { bindingBands } from "./bindingBands.js";

@@ -1,4 +1,4 @@
-import type { Problem } from "../../correction/problem.js";
+import type { Problem } from "../../problem/problem.js";
 import { mix } from "../../toners/coefficients.js";
 
 /**

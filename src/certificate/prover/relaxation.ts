@@ -1,8 +1,12 @@
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Work } from "../../core/createWork.js";
-import type { Dictionary } from "../../numeric/dictionary.js";
-import { findFeasible, type LinearProgrammeResult, maximise } from "../../numeric/linearProgramme.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import type { Dictionary } from "../../numeric/programmes/dictionary.js";
+import {
+  findFeasible,
+  type LinearProgrammeResult,
+  maximise,
+} from "../../numeric/programmes/linearProgramme.js";
 import type { Direction, Multiplier } from "../records/proof.js";
 import { type BandOptics, bandEstimates, estimateFunctionals, type Ranges } from "./bandEstimates.js";
 import { type AimBall, axisColourRows, leastDistance } from "./colourRows.js";

@@ -1,4 +1,4 @@
-import type { LeastSquaresProblem } from "../../numeric/levenbergMarquardt.js";
+import type { LeastSquaresProblem } from "../../numeric/leastSquares/levenbergMarquardt.js";
 import { mix } from "../../toners/coefficients.js";
 import { type FadeModel, fadeLoss, shownGrams } from "./fadeModel.js";
 

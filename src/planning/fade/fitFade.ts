@@ -1,4 +1,4 @@
-import { levenbergMarquardt } from "../../numeric/levenbergMarquardt.js";
+import { levenbergMarquardt } from "../../numeric/leastSquares/levenbergMarquardt.js";
 import type { FadeModel } from "./fadeModel.js";
 import { fadeResiduals } from "./fadeResiduals.js";
 import { laplacePosterior } from "./laplacePosterior.js";

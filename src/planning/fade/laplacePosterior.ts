@@ -1,4 +1,4 @@
-import { choleskyLower, choleskySolve } from "../../numeric/denseAlgebra.js";
+import { choleskyLower, choleskySolve } from "../../numeric/linear/denseAlgebra.js";
 
 /** A posterior taken for normal: covariance (JᵀJ)⁻¹ and its Cholesky factor, row-major, and ½ ln det JᵀJ. */
 export interface LaplacePosterior {

@@ -1,7 +1,7 @@
 import { sdsInPot } from "../../belief/sdsInPot.js";
-import type { Random } from "../../numeric/random.js";
-import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import type { Random } from "../../numeric/probability/random.js";
 import { measuredSlope } from "../../surface/saunderson.js";
 import { scatteringShares } from "../../toners/scatteringShares.js";
 import { SMOOTH_TERMS } from "../fade/fadeUnknowns.js";

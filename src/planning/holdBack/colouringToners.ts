@@ -1,4 +1,4 @@
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 
 /** The toners that absorb or scatter anything, as indices into the toner set: a clear binder does neither. */
 export function colouringToners({ coefficients: { toners, size, k, s } }: ForwardModel): readonly number[] {

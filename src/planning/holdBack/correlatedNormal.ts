@@ -1,4 +1,4 @@
-import type { Random } from "../../numeric/random.js";
+import type { Random } from "../../numeric/probability/random.js";
 
 /** A draw of mean 0 and covariance L·Lᵀ, L being lower triangular, row-major. */
 export function correlatedNormal(lower: Float64Array, size: number, random: Random): Float64Array {

@@ -1,4 +1,4 @@
-import { createRandom } from "../../numeric/random.js";
+import { createRandom } from "../../numeric/probability/random.js";
 import { fadedGrams } from "../fade/fadeModel.js";
 import type { FadeFit } from "../fade/fitFade.js";
 import { correlatedNormal } from "./correlatedNormal.js";

@@ -1,7 +1,7 @@
 import type { Lab } from "../../colorimetry/lab.js";
-import { createRandom, type Random } from "../../numeric/random.js";
-import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import { createRandom, type Random } from "../../numeric/probability/random.js";
 import type { CardInformation } from "./cardInformation.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { massToReach, ofMass } from "./massToReach.js";

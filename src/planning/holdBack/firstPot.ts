@@ -1,4 +1,4 @@
-import { withoutTail } from "../../numeric/withoutTail.js";
+import { withoutTail } from "../../numeric/scalar/withoutTail.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { massToReach } from "./massToReach.js";
 

@@ -1,8 +1,8 @@
 import { type Lab, labFromXyz } from "../../colorimetry/lab.js";
 import { xyzFromReflectance } from "../../colorimetry/xyz.js";
+import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import { reflectivity } from "../../optics/infiniteFilm.js";
-import { createEvaluation, evaluate } from "../../prediction/evaluate.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
 import { measuredReflectance } from "../../surface/saunderson.js";
 
 /** Measured reflectance of a mix whose K/S something else than its toners raises, band by band. */

@@ -1,9 +1,9 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import { correct } from "../../correction/correct.js";
-import type { Job } from "../../correction/job.js";
-import type { Limits } from "../../correction/limits.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import type { Job } from "../../problem/job.js";
+import type { Limits } from "../../problem/limits.js";
 import type { Reading } from "../../surface/reading.js";
 import { allowanceUsed } from "../../tolerance/blendAllowance.js";
 import type { TargetRole, Tolerance } from "../../tolerance/tolerance.js";

@@ -1,4 +1,4 @@
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { Grams } from "../../toners/pot.js";
 import { fadedGrams } from "../fade/fadeModel.js";
 import type { FadeFit } from "../fade/fitFade.js";

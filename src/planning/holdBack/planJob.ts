@@ -7,8 +7,8 @@ import { oneOf } from "../../core/shape/oneOf.js";
 import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
-import { checkLimits, LIMITS, type Limits } from "../../correction/limits.js";
-import { checkIsRead, type Unread } from "../../prediction/card.js";
+import { checkLimits, LIMITS, type Limits } from "../../problem/limits.js";
+import { checkIsRead, type Unread } from "../../scene/card.js";
 import {
   type CheckedColourReading,
   COLOURS,

@@ -1,6 +1,6 @@
-import { LIMITS_DEFAULTS } from "../../correction/limits.js";
-import { withoutTail } from "../../numeric/withoutTail.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import { withoutTail } from "../../numeric/scalar/withoutTail.js";
+import { LIMITS_DEFAULTS } from "../../problem/limits.js";
 import { cardInformation } from "./cardInformation.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { expectedCost, type Stage } from "./expectedCost.js";

@@ -1,4 +1,4 @@
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import { fewestPots } from "./fewestPots.js";
 import { massToReach, ofMass } from "./massToReach.js";
 import { paintColours, paintReflectance } from "./paintColours.js";

@@ -1,5 +1,5 @@
-import { ANCHOR_DEFAULTS } from "../../prediction/anchor.js";
-import type { ForwardModel } from "../../prediction/forwardModel.js";
+import { ANCHOR_DEFAULTS } from "../../forward/anchor.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
 import { colouringToners } from "./colouringToners.js";
 
 /**

@@ -1,6 +1,6 @@
 import { InputError } from "../../core/InputError.js";
 import { number } from "../../core/shape/number.js";
-import { LIMITS_DEFAULTS, SCALE_STEP } from "../../correction/limits.js";
+import { LIMITS_DEFAULTS, SCALE_STEP } from "../../problem/limits.js";
 import { FINEST_GRAMS, GRAMS, type Grams, MOST_GRAMS } from "../../toners/pot.js";
 import { nearestStep } from "./firstPot.js";
 

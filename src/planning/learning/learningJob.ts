@@ -5,7 +5,7 @@ import { map } from "../../core/shape/map.js";
 import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
-import { checkIsRead, type Unread } from "../../prediction/card.js";
+import { checkIsRead, type Unread } from "../../scene/card.js";
 import {
   type CheckedColourReading,
   COLOURS,

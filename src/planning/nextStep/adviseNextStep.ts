@@ -7,17 +7,17 @@ import {
   FORECAST_DEFAULTS,
   FORECAST_OPTIONS,
   type ForecastOptions,
-} from "../../correction/forecast/forecastOptions.js";
-import { drawCards, type NextCard, nextCard } from "../../correction/forecast/nextCard.js";
-import { type Goal, isWithin } from "../../correction/goal.js";
-import { checkJob, type Job } from "../../correction/job.js";
-import { prepareProblem } from "../../correction/problem.js";
-import { flakeWords } from "../../correction/spray/flakeWords.js";
-import { createRandom } from "../../numeric/random.js";
+} from "../../forecast/forecastOptions.js";
+import { drawCards, type NextCard, nextCard } from "../../forecast/nextCard.js";
+import { createRandom } from "../../numeric/probability/random.js";
+import { type Goal, isWithin } from "../../problem/goal.js";
+import { checkJob, type Job } from "../../problem/job.js";
+import { prepareProblem } from "../../problem/problem.js";
+import { flakeWords } from "../../problem/spray/flakeWords.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
-import { pourToWeigh } from "../record/pourToWeigh.js";
 import { lossOf, mean } from "./lossOf.js";
 import type { ExpectedCard, NextStep, Step, StepChoice } from "./nextStep.js";
+import { pourToWeigh } from "./pourToWeigh.js";
 import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
 import { surprises } from "./surprises.js";

@@ -1,6 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
-import { type Goal, labAt, labOfAim } from "../../correction/goal.js";
-import type { CheckedJob } from "../../correction/job.js";
+import { type Goal, labAt, labOfAim } from "../../problem/goal.js";
+import type { CheckedJob } from "../../problem/job.js";
 import type { StepPrices } from "./stepPrices.js";
 
 /** What it costs to leave a colour (laid out like an evaluation's `lab`) as it is. */

@@ -1,6 +1,6 @@
 import type { Correction } from "../../correction/correction.js";
-import type { CardForecast, PourForecast } from "../../correction/forecast/forecast.js";
 import type { NextLook } from "../../correction/nextLook.js";
+import type { CardForecast, PourForecast } from "../../forecast/forecast.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 

@@ -1,5 +1,5 @@
 import type { Correction } from "../../correction/correction.js";
-import type { Forecast } from "../../correction/forecast/forecast.js";
+import type { Forecast } from "../../forecast/forecast.js";
 import type { Step, StepChoice } from "./nextStep.js";
 
 const perCent = (share: number): string => `${(100 * share).toFixed(0)} %`;

@@ -1,5 +1,5 @@
 import type { TargetPrediction } from "../../correction/correction.js";
-import { halfWidth } from "../../correction/forecast/drawColours.js";
+import { halfWidth } from "../../forecast/drawColours.js";
 import type { ExpectedCard } from "./nextStep.js";
 
 /** Outside this interval of a forecast a number of a card is not believed. */

@@ -1,7 +1,7 @@
-import { drawColours } from "../../correction/forecast/drawColours.js";
-import type { NextCard } from "../../correction/forecast/nextCard.js";
-import { type Goal, isWithin } from "../../correction/goal.js";
-import { createRandom } from "../../numeric/random.js";
+import { drawColours } from "../../forecast/drawColours.js";
+import type { NextCard } from "../../forecast/nextCard.js";
+import { createRandom } from "../../numeric/probability/random.js";
+import { type Goal, isWithin } from "../../problem/goal.js";
 import { type LossOf, mean } from "./lossOf.js";
 
 /** Further readings drawn, and worlds for each. */

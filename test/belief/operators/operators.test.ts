@@ -8,7 +8,7 @@ import type { SeenPanel } from "../../../src/belief/panel.js";
 import type { ReadCard } from "../../../src/belief/prior.js";
 import { UNKNOWN_EYE } from "../../../src/belief/unknowns/instrument.js";
 import { tristimulusWeights } from "../../../src/colorimetry/weights.js";
-import { createRandom } from "../../../src/numeric/random.js";
+import { createRandom } from "../../../src/numeric/probability/random.js";
 import { gramsInOrder } from "../../../src/toners/pot.js";
 import { horseboxJob, horseboxToners } from "../../fixtures/horsebox.js";
 import { drawnCard, priorOf } from "../pots.js";

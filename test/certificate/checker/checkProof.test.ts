@@ -9,7 +9,7 @@ import type {
   ProofCase,
   Tightening,
 } from "../../../src/certificate/records/proof.js";
-import { after as seenWith } from "../../../src/correction/after.js";
+import { after as seenWith } from "../../../src/problem/after.js";
 import { closestMix, smallProblem } from "../smallProblems.js";
 
 function proved(seed: number, measure: Proof["measure"], share: number) {

@@ -3,8 +3,8 @@ import { verifyCertificate } from "../../../src/certificate/checker/verifyCertif
 import { certify } from "../../../src/certificate/prover/certify.js";
 import type { Certificate } from "../../../src/certificate/records/certificate.js";
 import { checksum } from "../../../src/core/checksum.js";
-import { checkJob } from "../../../src/correction/job.js";
-import { prepareProblem } from "../../../src/correction/problem.js";
+import { checkJob } from "../../../src/problem/job.js";
+import { prepareProblem } from "../../../src/problem/problem.js";
 import type { OneCardJob } from "../../fixtures/horsebox.js";
 import { closestMix, smallProblem } from "../smallProblems.js";
 

@@ -1,6 +1,6 @@
-import type { Job } from "../../../src/correction/job.js";
-import type { Limits } from "../../../src/correction/limits.js";
 import { predict } from "../../../src/prediction/predict.js";
+import type { Job } from "../../../src/problem/job.js";
+import type { Limits } from "../../../src/problem/limits.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { Toner } from "../../../src/toners/toner.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";

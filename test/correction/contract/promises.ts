@@ -4,9 +4,9 @@ import correctionSchema from "../../../docs/schemas/correction.json";
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { correct } from "../../../src/correction/correct.js";
 import type { Correction, Pour } from "../../../src/correction/correction.js";
-import { checkJob, type Job } from "../../../src/correction/job.js";
-import { prepareProblem } from "../../../src/correction/problem.js";
-import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../../src/forward/evaluate.js";
+import { checkJob, type Job } from "../../../src/problem/job.js";
+import { prepareProblem } from "../../../src/problem/problem.js";
 import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";
 
 type Promised = (job: Job, correction: Correction) => void;

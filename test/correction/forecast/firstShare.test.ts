@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { firstShare, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
+import { firstShare, wholeSteps } from "../../../src/forecast/firstShare.js";
 
 describe("firstShare", () => {
   it("is 0.80 for a strength known to 15 % at 95 %: 1/(1 + 1.645·0.15)", () => {

@@ -2,8 +2,8 @@ import { Ajv2020 as Ajv } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import correctionSchema from "../../../docs/schemas/correction.json" with { type: "json" };
 import { correct } from "../../../src/correction/correct.js";
-import type { Job } from "../../../src/correction/job.js";
-import { correctionText } from "../../../src/report/correctionText.js";
+import type { Job } from "../../../src/problem/job.js";
+import { correctionText } from "../../../src/report/correction/correctionText.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";
 
 const job = horseboxJob();

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { after as pouredInto } from "../../../src/correction/after.js";
-import { isReachable, oncePoured } from "../../../src/correction/forecast/reachable.js";
-import { recoveryMargin } from "../../../src/correction/forecast/recoveryMargin.js";
-import { returnProbability } from "../../../src/correction/forecast/returnProbability.js";
-import { isWithin } from "../../../src/correction/goal.js";
-import { checkJob, type Job } from "../../../src/correction/job.js";
-import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
-import { createRandom } from "../../../src/numeric/random.js";
+import { isReachable, oncePoured } from "../../../src/forecast/reachable.js";
+import { recoveryMargin } from "../../../src/forecast/recoveryMargin.js";
+import { returnProbability } from "../../../src/forecast/returnProbability.js";
+import { createRandom } from "../../../src/numeric/probability/random.js";
 import { predict } from "../../../src/prediction/predict.js";
+import { after as pouredInto } from "../../../src/problem/after.js";
+import { isWithin } from "../../../src/problem/goal.js";
+import { checkJob, type Job } from "../../../src/problem/job.js";
+import { type Problem, prepareProblem } from "../../../src/problem/problem.js";
 import { type Grams, gramsInOrder } from "../../../src/toners/pot.js";
 import { horseboxToners } from "../../fixtures/horsebox.js";
 

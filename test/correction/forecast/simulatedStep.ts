@@ -1,7 +1,7 @@
 import { correct } from "../../../src/correction/correct.js";
 import type { Correction } from "../../../src/correction/correction.js";
-import type { ForecastOptions } from "../../../src/correction/forecast/forecastOptions.js";
-import type { Job } from "../../../src/correction/job.js";
+import type { ForecastOptions } from "../../../src/forecast/forecastOptions.js";
+import type { Job } from "../../../src/problem/job.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";
 import { GROUPS, type Group } from "../../simulator/formulas.js";

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { sdsInPot } from "../../../src/belief/sdsInPot.js";
-import { drawColours, halfWidth } from "../../../src/correction/forecast/drawColours.js";
-import { firstShare, wholeSteps } from "../../../src/correction/forecast/firstShare.js";
-import { FORECAST_DEFAULTS, FORECAST_OPTIONS } from "../../../src/correction/forecast/forecastOptions.js";
-import { oncePoured } from "../../../src/correction/forecast/reachable.js";
-import { checkJob } from "../../../src/correction/job.js";
-import { prepareProblem } from "../../../src/correction/problem.js";
-import { createRandom } from "../../../src/numeric/random.js";
+import { drawColours, halfWidth } from "../../../src/forecast/drawColours.js";
+import { firstShare, wholeSteps } from "../../../src/forecast/firstShare.js";
+import { FORECAST_DEFAULTS, FORECAST_OPTIONS } from "../../../src/forecast/forecastOptions.js";
+import { oncePoured } from "../../../src/forecast/reachable.js";
+import { createRandom } from "../../../src/numeric/probability/random.js";
+import { checkJob } from "../../../src/problem/job.js";
+import { prepareProblem } from "../../../src/problem/problem.js";
 import { scatteringShares } from "../../../src/toners/scatteringShares.js";
 import { horseboxJob } from "../../fixtures/horsebox.js";
 

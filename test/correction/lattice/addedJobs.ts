@@ -1,5 +1,5 @@
 import { correct } from "../../../src/correction/correct.js";
-import { createRandom } from "../../../src/numeric/random.js";
+import { createRandom } from "../../../src/numeric/probability/random.js";
 import { predict } from "../../../src/prediction/predict.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";

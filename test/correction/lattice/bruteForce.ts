@@ -1,5 +1,5 @@
 import { correct } from "../../../src/correction/correct.js";
-import type { Job } from "../../../src/correction/job.js";
+import type { Job } from "../../../src/problem/job.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import { scoreOf, tryAll } from "./exhaustive.js";
 

@@ -1,10 +1,10 @@
 import { ciede2000 } from "../../../src/colorimetry/ciede2000.js";
 import { labFromXyz } from "../../../src/colorimetry/lab.js";
 import { xyzFromReflectance } from "../../../src/colorimetry/xyz.js";
-import { checkJob, type Job } from "../../../src/correction/job.js";
-import { prepareProblem } from "../../../src/correction/problem.js";
-import { trueRisk } from "../../../src/correction/trueRisk.js";
-import { createEvaluation, evaluate } from "../../../src/prediction/evaluate.js";
+import { createEvaluation, evaluate } from "../../../src/forward/evaluate.js";
+import { checkJob, type Job } from "../../../src/problem/job.js";
+import { prepareProblem } from "../../../src/problem/problem.js";
+import { trueRisk } from "../../../src/search/trueRisk.js";
 import type { Grams } from "../../../src/toners/pot.js";
 
 /** The best of all additions of at most so many toners. */

@@ -1,7 +1,7 @@
-import type { Job } from "../../../src/correction/job.js";
-import type { Limits } from "../../../src/correction/limits.js";
-import { createRandom, type Random } from "../../../src/numeric/random.js";
+import { createRandom, type Random } from "../../../src/numeric/probability/random.js";
 import { predict } from "../../../src/prediction/predict.js";
+import type { Job } from "../../../src/problem/job.js";
+import type { Limits } from "../../../src/problem/limits.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";
 import { amountsOf, countMixes } from "./exhaustive.js";

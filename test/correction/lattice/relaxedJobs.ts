@@ -1,7 +1,7 @@
 import { correct } from "../../../src/correction/correct.js";
-import type { ChosenBy } from "../../../src/correction/correction.js";
-import type { Job } from "../../../src/correction/job.js";
-import type { Limits } from "../../../src/correction/limits.js";
+import type { Job } from "../../../src/problem/job.js";
+import type { Limits } from "../../../src/problem/limits.js";
+import type { ChosenBy } from "../../../src/problem/weighMix.js";
 
 /** What a tie may cost, in ΔE00: see `settleTies`. */
 const TIED = 0.01;

@@ -1,12 +1,12 @@
 import type { Viewing } from "../../../src/colorimetry/viewing.js";
 import { correct } from "../../../src/correction/correct.js";
-import { checkJob, type Job } from "../../../src/correction/job.js";
-import { type Problem, prepareProblem } from "../../../src/correction/problem.js";
-import { FINE, refine } from "../../../src/correction/search/refine.js";
-import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
-import { trueRisk } from "../../../src/correction/trueRisk.js";
-import { createRandom, type Random } from "../../../src/numeric/random.js";
+import { createRandom, type Random } from "../../../src/numeric/probability/random.js";
 import { predict } from "../../../src/prediction/predict.js";
+import { checkJob, type Job } from "../../../src/problem/job.js";
+import { type Problem, prepareProblem } from "../../../src/problem/problem.js";
+import { PAINT_IS_FREE } from "../../../src/problem/terms.js";
+import { FINE, refine } from "../../../src/search/refine.js";
+import { trueRisk } from "../../../src/search/trueRisk.js";
 import type { Grams } from "../../../src/toners/pot.js";
 import type { TonerSet } from "../../../src/toners/tonerSet.js";
 import type { OneCardJob } from "../../fixtures/horsebox.js";

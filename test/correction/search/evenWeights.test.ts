@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Aim, Goal } from "../../../src/correction/goal.js";
-import { leastCounted, worstAt } from "../../../src/correction/search/evenWeights.js";
-import type { SubsetModel } from "../../../src/correction/search/subsetModel.js";
+import type { Aim, Goal } from "../../../src/problem/goal.js";
+import { leastCounted, worstAt } from "../../../src/search/evenWeights.js";
+import type { SubsetModel } from "../../../src/search/subsetModel.js";
 
 /** An edge that may be off by 0.5 and a blend that may be off by 1: all that weights of a minimax look at. */
 const goal = {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { mayBeOff, withinReach } from "../../../src/correction/search/mayBeOff.js";
+import { mayBeOff, withinReach } from "../../../src/search/mayBeOff.js";
 
 const positive = (max: number) => fc.double({ min: 0, max, noNaN: true });
 

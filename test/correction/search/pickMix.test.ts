@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { after as seenWith } from "../../../src/correction/after.js";
-import { differences } from "../../../src/correction/goal.js";
-import type { FoundMix } from "../../../src/correction/search/createSearch.js";
-import { pickMix } from "../../../src/correction/search/pickMix.js";
-import { weighMix } from "../../../src/correction/weighMix.js";
+import { after as seenWith } from "../../../src/problem/after.js";
+import { differences } from "../../../src/problem/goal.js";
+import { weighMix } from "../../../src/problem/weighMix.js";
+import type { FoundMix } from "../../../src/search/createSearch.js";
+import { pickMix } from "../../../src/search/pickMix.js";
 import { smallProblem } from "../../certificate/smallProblems.js";
 
 const { problem } = smallProblem(4);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { createScore } from "../../../src/correction/score.js";
-import { polish, unroundedBest } from "../../../src/correction/search/polish.js";
-import { searchMixes } from "../../../src/correction/search/searchMixes.js";
-import { PAINT_IS_FREE } from "../../../src/correction/terms.js";
+import { createScore } from "../../../src/problem/score.js";
+import { PAINT_IS_FREE } from "../../../src/problem/terms.js";
+import { polish, unroundedBest } from "../../../src/search/polish.js";
+import { searchMixes } from "../../../src/search/searchMixes.js";
 import { smallProblem } from "../../certificate/smallProblems.js";
 
 /** A small problem in least squares, with or without steps, and its best mix. */

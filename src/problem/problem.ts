@@ -1,0 +1,250 @@
+import { type Belief, beliefOf } from "../belief/belief.js";
+import { canPrior } from "../belief/canPrior.js";
+import { checkScatters } from "../belief/checkScatters.js";
+import { faultWords } from "../belief/faultWords.js";
+import { inferPanels } from "../belief/inferPanels.js";
+import { type Judgement, judge } from "../belief/judge.js";
+import type { ReadCard } from "../belief/prior.js";
+import { risk } from "../belief/risk.js";
+import { tie } from "../belief/tie.js";
+import { hasOrientation } from "../belief/unknowns/spray.js";
+import type { Work } from "../core/createWork.js";
+import type { Warning } from "../core/warning.js";
+import { censoredBands } from "../forward/anchor.js";
+import { effectPigmentWarnings } from "../forward/effectPigmentWarnings.js";
+import { createForwardModel, type ForwardModel } from "../forward/forwardModel.js";
+import { withoutTail } from "../numeric/scalar/withoutTail.js";
+import { checkGeometries, createScene, type ReadSurface } from "../scene/createScene.js";
+import { censoredWarnings } from "../scene/readingWarnings.js";
+import type { Geometry } from "../surface/geometry.js";
+import { atFullStrength } from "../toners/atFullStrength.js";
+import { gramsInOrder } from "../toners/pot.js";
+import type { TonerSet } from "../toners/tonerSet.js";
+import { type Bench, createBench } from "./bench.js";
+import { geometriesSeen, geometryOfEye, seenAtOfCard } from "./geometriesSeen.js";
+import { createGoal, type Goal } from "./goal.js";
+import { isByEye } from "./isByEye.js";
+import { type CheckedJob, cardsOf } from "./job.js";
+import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
+import { readableAngles } from "./readableAngles.js";
+import { readCard } from "./readCard.js";
+import { createWeights } from "./seenColours.js";
+import { diagnoseSpray, type SprayDiagnosis } from "./spray/diagnoseSpray.js";
+import { workFor } from "./workOptions.js";
+
+/** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
+export interface Problem {
+  readonly model: ForwardModel;
+  readonly goal: Goal;
+  readonly bench: Bench;
+  /** Doubt of the pours as a quadratic form, n × n, row-major, in ΔE00². */
+  readonly risk: Float64Array;
+  /** What may still be spent on it; every search counts here. */
+  readonly work: Work;
+}
+
+/** A problem with what it was posed from, and whether the readings can carry an answer at all. */
+export interface PreparedProblem {
+  readonly problem: Problem;
+  readonly belief: Belief;
+  /** Names of the cards of the belief, in their order. */
+  readonly believed: readonly string[];
+  /** Whether the last card can come from its pot. */
+  readonly judgement: Judgement;
+  /** Where it can be told how flakes lie. */
+  readonly spray?: SprayDiagnosis;
+  readonly warnings: readonly Warning[];
+  readonly isReadable: boolean;
+  /** The match rests on an eye: nothing is proved of it. */
+  readonly isByEye: boolean;
+  /** Readable, and the last card believed: anything may be worked out from it. */
+  readonly carriesAnswer: boolean;
+  /** Carries an answer that does not rest on an eye. */
+  readonly carriesProof: boolean;
+}
+
+/** Of many cards of a pot the last ones: what older ones add is next to nothing (design value). */
+const MOST_TOGETHER = 6;
+
+/**
+ * Works at the geometries that the last card shares with the targets and that both show (`readableAngles`), on the bands
+ * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. The toners are put
+ * in the order of their ids, so that where two of them do the same the answer depends on no other order. Every card is
+ * judged by those before it that are believed; the last one is tied to, believed or not.
+ */
+export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
+  const { viewing, targets } = job;
+  const given = cardsOf(job).slice(-MOST_TOGETHER);
+  const last = given[given.length - 1];
+  const { path: cardPath } = last;
+  const toners = inOrder(job.toners);
+  const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
+  for (const target of ofTargets) checkGeometries(toners, target);
+  targets.forEach(({ colours }, t) => {
+    checkGeometries(toners, { readings: colours, path: `targets[${t}].colours` });
+  });
+  const eye = geometryOfEye(job);
+  const angles = readableAngles(
+    toners,
+    { ...last, seenAt: seenAtOfCard(last) },
+    ofTargets.map((target, t) => ({ ...target, seenAt: geometriesSeen(targets[t], eye) })),
+  );
+  const wanted = new Set(angles.ofTargets.flat());
+  const { cards, warnings: passedOver } = cardsReadAt(given, wanted);
+  const read = [...cards, ...ofTargets].filter(({ readings }) => readings.length > 0);
+  const scene = createScene(toners, read, (geometry) => wanted.has(geometry), cardPath);
+  const { grid, geometries } = scene;
+  const bench = createBench({ ...job, toners });
+  const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
+  const sizes = job.belief;
+  const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
+  const weightsOf = createWeights(bare);
+  const readCards = cards.map((card, c) => {
+    const grams = gramsInOrder(card.pot, toners.toners);
+    checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
+    return readCard(card, grams, { model: bare, aligned: scene.aligned, weightsOf });
+  });
+  const { judgement, believed, ofCards } = judged(prior, readCards, cards);
+  const asked = panelsToInfer(job, bare, { toners, names: believed, weightsOf });
+  const { belief, inferred } =
+    asked.length === 0
+      ? { belief: ofCards, inferred: [] }
+      : inferPanels(
+          ofCards,
+          asked.map(({ panel }) => panel),
+        );
+  const model = tie(belief);
+  const goal = createGoal(
+    job,
+    model,
+    angles.ofTargets,
+    new Map(asked.map(({ target }, panel) => [target, { ...inferred[panel], panel }])),
+  );
+  const ofLast = readCards[readCards.length - 1];
+  const spectra = [
+    ...(ofLast.isExpected ? [] : geometries).map((_, geometry) => ({
+      geometry,
+      path: cardPath,
+      reflectance: ofLast.reflectance.subarray(geometry * grid.count, (geometry + 1) * grid.count),
+    })),
+    ...goal.spectra
+      .filter(({ isInferred: isGuess }) => !isGuess)
+      .map((aim) => ({ ...aim, path: ofTargets[aim.target].path })),
+  ];
+  const censored = spectra.map(({ geometry, path, reflectance: values }) => ({
+    path,
+    bands: censoredBands(values, bare.surfaces[geometry]),
+  }));
+  const carriesAnswer = angles.isReadable && judgement.verdict === "believed";
+  const byEye = isByEye(job);
+  const spray = carriesAnswer ? diagnoseSpray(belief, { model, panels: goal.spectra }, targets) : undefined;
+  return {
+    problem: { model, goal, bench, risk: risk(belief, goal.aims), work },
+    belief,
+    believed,
+    judgement,
+    ...(spray && { spray }),
+    warnings: [
+      ...scene.warnings,
+      ...angles.warnings,
+      ...passedOver,
+      ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
+      ...cardWarnings(judgement, cardPath),
+      ...leftOutComparisons(job, believed),
+      ...panelWarnings(
+        asked.filter((_, p) => inferred[p].isUnexplained).map(({ target }) => `targets[${target}].formula`),
+      ),
+      ...potWarnings(bench, job),
+      ...effectPigmentWarnings(toners.toners, bench.pot),
+    ],
+    isReadable: angles.isReadable,
+    isByEye: byEye,
+    carriesAnswer,
+    carriesProof: carriesAnswer && !byEye,
+  };
+}
+
+/** The cards that were read at every geometry that is worked at, the last one among them. */
+function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
+  given: readonly C[],
+  wanted: ReadonlySet<Geometry>,
+): { readonly cards: readonly C[]; readonly warnings: readonly Warning[] } {
+  const lacking = ({ readings }: C) =>
+    readings.length === 0
+      ? []
+      : [...wanted].filter((geometry) => readings.every((reading) => reading.geometry !== geometry));
+  return {
+    cards: given.filter((card) => lacking(card).length === 0),
+    warnings: given.flatMap((card): readonly Warning[] => {
+      const missing = lacking(card);
+      if (missing.length === 0) return [];
+      const message = `${card.name} is passed over: it was not read at ${missing.map((one) => `"${one}"`).join(", ")}, where the last card was`;
+      return [{ code: "angle-left-out", message, path: card.path }];
+    }),
+  };
+}
+
+/** Every card judged in turn: what is to be said of the last, and what it leaves with the earlier ones that are believed. */
+function judged(
+  prior: Belief["prior"],
+  read: readonly ReadCard[],
+  cards: readonly { readonly name: string }[],
+): {
+  readonly judgement: Judgement;
+  /** Names of the cards of the belief, in their order. */
+  readonly believed: readonly string[];
+  readonly ofCards: Belief;
+} {
+  const believed: ReadCard[] = [];
+  const names: string[] = [];
+  const all = read.map((card, c) => {
+    const before = read[c - 1]?.grams;
+    const belief = beliefOf(prior, [...believed, card]);
+    // What another spraying does is known too roughly for one card to judge the next: each is judged by itself.
+    const isEffect = hasOrientation(prior.model, belief.used);
+    const judgement = judge(isEffect && believed.length > 0 ? beliefOf(prior, [card]) : belief, {
+      poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
+      others: read.slice(0, c).flatMap(({ grams }, o) => {
+        const isOther = grams.some((amount, j) => amount !== card.grams[j]);
+        return isOther ? [{ name: cards[o].name, grams }] : [];
+      }),
+    });
+    const known = [...names, cards[c].name];
+    if (judgement.verdict === "believed") {
+      believed.push(card);
+      names.push(cards[c].name);
+    }
+    return { judgement, believed: known, ofCards: belief };
+  });
+  return all[all.length - 1];
+}
+
+function panelWarnings(paths: readonly string[]): readonly Warning[] {
+  const message =
+    "this panel does not look like its formula, faded: another formula, or repainted; its colour is aimed at all the same, but how it changes with the light is less sure";
+  return paths.map((path) => ({ code: "unexplained-panel", message, path }));
+}
+
+/** Faults that a message names. */
+const MOST_NAMED = 2;
+
+function cardWarnings({ verdict, explanations }: Judgement, path: string): readonly Warning[] {
+  if (verdict === "believed") return [];
+  const style = { mass: (grams: number) => `${withoutTail(grams)} g`, name: (id: string) => id };
+  const words = explanations.slice(0, MOST_NAMED).map(({ fault }) => faultWords(fault, style));
+  const why = words.length > 0 ? `; it fits, likeliest first: ${words.join("; ")}` : "";
+  const message = `this card was not sprayed from this pot, or one of the two is noted wrongly${why}`;
+  return [{ code: "card-not-from-pot", message, path }];
+}
+
+function inOrder(set: TonerSet): TonerSet {
+  return { ...set, toners: [...set.toners].sort((a, b) => (a.id < b.id ? -1 : 1)) };
+}
+
+function potWarnings({ pot }: Bench, { limits }: CheckedJob): readonly Warning[] {
+  const total = pot.reduce((sum, grams) => sum + grams, 0);
+  const most = limits.potMaxGrams;
+  if (most === undefined || total <= most) return [];
+  const message = `the pot holds ${total} g already, more than potMaxGrams (${most} g): nothing can be added`;
+  return [{ code: "pot-over-limit", message, path: "pot" }];
+}

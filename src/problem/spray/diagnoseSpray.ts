@@ -1,0 +1,82 @@
+import { type Belief, beliefOf } from "../../belief/belief.js";
+import { flakeTilt } from "../../belief/flakeTilt.js";
+import { tie } from "../../belief/tie.js";
+import type { ForwardModel } from "../../forward/forwardModel.js";
+import { HIDING_DEFAULTS, hidingThickness } from "../../optics/hiding.js";
+import { mix } from "../../toners/coefficients.js";
+import type { SpectralAim } from "../goal.js";
+import type { CheckedTarget } from "../job.js";
+import { panelSpray } from "./panelSpray.js";
+
+/** Whether what is off is how the flakes lie, before any gram is spoken of. */
+export interface SprayDiagnosis {
+  /**
+   * `alike`: grams decide. `respray`: the flakes lie otherwise on the panels. `other-flake`: spraying is not it; another
+   * grade of flake, or coarseness. `not-hiding`: the film shows what is under it, nothing is said.
+   */
+  readonly verdict: "alike" | "respray" | "other-flake" | "not-hiding";
+  /** ln of the width of the tilts of the panels' flakes against the card's: above 0 they lie steeper. Null where not told. */
+  readonly tilt: number | null;
+  /** What told, of `other-flake`: the eye, more than any spraying does, or a second card that came no nearer. */
+  readonly toldBy?: "texture" | "size" | "second-card";
+}
+
+/** A tilt beyond this is another spraying: twice what a gun that repeats to 2 % does (docs/evidence.md). */
+const LEAST_TILT = 0.06;
+/** No spraying that anybody would call the same paint makes flakes lie half as steep again: common practice, no source. */
+const MOST_TILT = 0.45;
+/** What neither grams nor spraying explain once another spraying was tried is another flake (docs/evidence.md). */
+const MOST_LEFT = 0.06;
+
+/**
+ * How flakes lie on the panels against the last card, by `panelSpray`; nothing for a pot without a toner whose orientation
+ * is known and for targets that all look alike in texture. With an earlier card that was off: whether another spraying explains the angles now.
+ */
+export function diagnoseSpray(
+  belief: Belief,
+  { model, panels }: { readonly model: ForwardModel; readonly panels: readonly SpectralAim[] },
+  targets: readonly CheckedTarget[],
+): SprayDiagnosis | undefined {
+  if (targets.some(({ texture, weight }) => texture !== "same" && weight > 0)) {
+    return { verdict: "other-flake", tilt: null, toldBy: "texture" };
+  }
+  const { cards, prior } = belief;
+  const last = cards[cards.length - 1];
+  if (!belief.used.some((j) => model.orientation[j] && last.grams[j] > 0)) return undefined;
+  const read = panels.filter(({ isInferred }) => !isInferred);
+  if (last.isExpected || read.length === 0) return undefined;
+  if (!hides(model, last.grams, prior.sizes.filmScattering)) return { verdict: "not-hiding", tilt: null };
+  const { tilt, left } = panelSpray(
+    { model, pot: last.grams, tilt: flakeTilt(belief, cards.length - 1) },
+    read,
+  );
+  if (Math.abs(tilt) > MOST_TILT) return { verdict: "other-flake", tilt, toldBy: "size" };
+  if (left > MOST_LEFT && wasOff(belief, read))
+    return { verdict: "other-flake", tilt, toldBy: "second-card" };
+  return { verdict: Math.abs(tilt) > LEAST_TILT ? "respray" : "alike", tilt };
+}
+
+/** Whether the card before the last one was off by spraying. */
+function wasOff({ cards, prior }: Belief, panels: readonly SpectralAim[]): boolean {
+  const before = cards[cards.length - 2];
+  if (before === undefined || before.isExpected) return false;
+  const earlier = beliefOf(prior, cards.slice(0, -1));
+  const card = { model: tie(earlier), pot: before.grams, tilt: flakeTilt(earlier, cards.length - 2) };
+  return Math.abs(panelSpray(card, panels).tilt) > LEAST_TILT;
+}
+
+/** Whether a film of the usual build hides at every geometry. */
+function hides(model: ForwardModel, pot: Float64Array, build: number): boolean {
+  const { size } = model.coefficients;
+  const k = new Float64Array(size);
+  const s = new Float64Array(size);
+  mix(model.coefficients, pot, k, s);
+  const total = pot.reduce((sum, grams) => sum + grams, 0);
+  const bands = model.set.grid.count;
+  return model.geometries.every((_, g) => {
+    const per = (values: Float64Array) =>
+      values.subarray(g * bands, (g + 1) * bands).map((value) => value / total);
+    const luminous = model.lights[0].tristimulus.y;
+    return hidingThickness({ ...HIDING_DEFAULTS, k: per(k), s: per(s), luminous }) <= build;
+  });
+}

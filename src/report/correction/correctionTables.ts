@@ -1,0 +1,131 @@
+import type { Correction, Obstacle } from "../../correction/correction.js";
+import type { Grams } from "../../toners/pot.js";
+import { allowedText } from "../words/allowedText.js";
+import { colourWords } from "../words/colourWords.js";
+import {
+  dropsText,
+  IN_GRAMS,
+  type MassDisplay,
+  massCell,
+  massHead,
+  massText,
+  uncalibratedText,
+} from "../words/massText.js";
+import type { Table } from "../words/table.js";
+import { type TonerNames, tonerName } from "../words/tonerName.js";
+
+/** The tables of a correction, the same in text and in HTML. */
+export interface CorrectionTables {
+  /** Pours in order, what the scale shows when it was zeroed before the first, and what each does to the colour. */
+  readonly pours: Table;
+  /** Colour differences per target, geometry and light. */
+  readonly differences: Table;
+  /** What is in the way, a line each. */
+  readonly obstacles: readonly string[];
+  /** Which toners are not in the unit that was asked for; empty where there are none. */
+  readonly uncalibrated: string;
+}
+
+/** The tables of a correction; an id stands for itself where there is no name. */
+export function correctionTables(
+  correction: Correction,
+  names: TonerNames,
+  display: MassDisplay = IN_GRAMS,
+): CorrectionTables {
+  const nameOf = (id: string) => tonerName(names, id);
+  return {
+    pours: poursTable(
+      correction,
+      Object.fromEntries(correction.additions.map(({ toner, grams }) => [toner, grams])),
+      nameOf,
+      display,
+    ),
+    differences: differencesTable(correction),
+    obstacles: obstacleTexts(correction, nameOf, display),
+    uncalibrated: uncalibratedText(display, poured(correction), nameOf),
+  };
+}
+
+/** Toners of which an amount is told: of the answer, of others, of a way out. */
+function poured({ additions, alternatives, obstacles, wayOut }: Correction): readonly string[] {
+  const pours = [
+    ...additions,
+    ...alternatives.flatMap((one) => one.additions),
+    ...obstacles.filter((obstacle) => obstacle.kind === "too-much-in-pot"),
+    ...(wayOut?.pourOff?.then.additions ?? []),
+  ];
+  return [...pours.map(({ toner }) => toner), ...Object.keys(wayOut?.newPot?.recipe ?? {})];
+}
+
+/** So many grams of the additions of a correction, in their order, and what each does to the colour. */
+export function poursTable(
+  { additions, predictions }: Correction,
+  now: Grams,
+  nameOf: (id: string) => string,
+  display: MassDisplay,
+): Table {
+  let onScale = 0;
+  let colour = predictions[0].labBefore;
+  const poured = additions.filter(({ toner }) => Object.hasOwn(now, toner) && now[toner] > 0);
+  return {
+    head: ["", "pour", massHead(display), "scale shows", "which makes it"],
+    rows: poured.map(({ toner, grams: all, drops, labAfter }, i) => {
+      const grams = now[toner];
+      onScale += grams;
+      const does = colourWords(colour, labAfter);
+      colour = labAfter;
+      const amount = massCell(grams, display, toner);
+      const counted =
+        drops === null || grams !== all || display.unit === "drops"
+          ? amount
+          : `${dropsText(drops)}, ${amount}`;
+      return [`${i + 1}`, nameOf(toner), counted, massCell(onScale, display), does];
+    }),
+    right: [2, 3],
+  };
+}
+
+function differencesTable({ predictions }: Correction): Table {
+  return {
+    head: ["target", "geometry", "light", "card", "after", "allowed", "against the target it will be"],
+    rows: predictions.map((prediction) => [
+      prediction.target,
+      prediction.geometry,
+      prediction.illuminant,
+      prediction.deltaE00Before.toFixed(2),
+      prediction.deltaE00After.toFixed(2),
+      allowedText(prediction.deltaE00Allowed),
+      colourWords(prediction.labTarget, prediction.labAfter),
+    ]),
+    right: [3, 4, 5],
+  };
+}
+
+/** What holds a correction back, a line each. */
+export function obstacleTexts(
+  { obstacles, wayOut }: Correction,
+  nameOf: (id: string) => string,
+  display: MassDisplay,
+): readonly string[] {
+  // What a new pot reaches is no matter of the toners.
+  return obstacles
+    .filter(({ kind }) => kind !== "toners" || wayOut?.newPot?.isWithinTolerance !== true)
+    .map((obstacle) => obstacleText(obstacle, nameOf, display));
+}
+
+function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string, display: MassDisplay): string {
+  switch (obstacle.kind) {
+    case "too-much-in-pot":
+      return `the pot holds about ${massText(obstacle.grams, display, obstacle.toner)} too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
+    case "stock":
+      return `all the ${nameOf(obstacle.toner)} in stock is used`;
+    case "room":
+      return "the cup is full";
+    case "pours":
+      return "it would take more pours than are allowed";
+    case "scale-step":
+      return "the scale's step or the least pour is too coarse: in finer amounts it would match";
+    case "toners":
+      return "no mix of these toners was found that makes that colour";
+  }
+}

@@ -1,0 +1,193 @@
+import { srgbHex } from "../../colorimetry/colorjs.js";
+import type { Lab } from "../../colorimetry/lab.js";
+import { InputError } from "../../core/InputError.js";
+import type { Correction, TargetPrediction } from "../../correction/correction.js";
+import { alongPath } from "../chart/alongPath.js";
+import { type Area, across, type Point, upwards } from "../chart/area.js";
+import { AXIS_ROOM, axes } from "../chart/axes.js";
+import { outline } from "../chart/dots.js";
+import { element, type Markup } from "../chart/element.js";
+import { FIGURE_WIDTH, figure, TITLE_HEIGHT } from "../chart/figure.js";
+import type { NotebookFigure } from "../chart/notebookFigure.js";
+import { placeLabels } from "../chart/placeLabels.js";
+import { extent, type Interval, linearScale, type Scale } from "../chart/scale.js";
+import type { DotShape } from "../chart/seriesStyle.js";
+import { shortened } from "../chart/textWidth.js";
+import { through } from "../chart/trace.js";
+import { colourWords } from "../words/colourWords.js";
+import { decimals } from "../words/decimals.js";
+import { IN_GRAMS, type MassDisplay, massText } from "../words/massText.js";
+import { type TonerNames, tonerName } from "../words/tonerName.js";
+import { toleranceEllipse } from "./toleranceEllipse.js";
+
+/** How a plot of the way is drawn. */
+export interface LabPlotOptions {
+  /** Of the two planes, in pixels. */
+  readonly height?: number;
+  /** The unit of the amounts. */
+  readonly display?: MassDisplay;
+}
+
+const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330, display: IN_GRAMS });
+
+const LABEL_ROOM = 190;
+const NAME_ROOM = 120;
+
+/** A difference that black and white have: what allows it needs no ellipse. */
+const ANY_COLOUR = 100;
+
+/** A plane through Lab: how a colour and an ellipse stand in it. */
+interface Plane {
+  readonly x: string;
+  readonly y: string;
+  readonly of: (lab: Lab) => Point;
+  readonly key: "ab" | "cl";
+  readonly labels: "text" | "short";
+}
+
+const PLANES: readonly Plane[] = [
+  { x: "a*, redder →", y: "b*, yellower ↑", of: ([, a, b]) => [a, b], key: "ab", labels: "text" },
+  {
+    x: "C*, cleaner →",
+    y: "L*, lighter ↑",
+    of: ([l, a, b]) => [Math.hypot(a, b), l],
+    key: "cl",
+    labels: "short",
+  },
+];
+
+/** A colour on the way or a target. */
+interface Spot {
+  readonly lab: Lab;
+  readonly text: string;
+  /** What it is called where the text stands beside it already. */
+  readonly short: string;
+  readonly shape: DotShape;
+}
+
+/**
+ * The way of a correction in a*b* and in L*C*, at the first geometry and light of its predictions: the card, the
+ * colour after each pour, the targets, each dot in its own colour as a screen shows it, and around each target what
+ * it allows (`toleranceEllipse`). Both axes of a plane have one scale. Throws `missing` without predictions.
+ */
+export function labPlot(
+  correction: Correction,
+  names: TonerNames = {},
+  options: LabPlotOptions = {},
+): NotebookFigure {
+  const { height, display } = { ...LAB_PLOT_DEFAULTS, ...options };
+  const { additions, predictions } = correction;
+  if (predictions.length === 0) throw new InputError("missing", "predictions", "nothing is predicted");
+  const [first] = predictions;
+  const targets = predictions.filter(
+    ({ geometry, illuminant }) => geometry === first.geometry && illuminant === first.illuminant,
+  );
+  const way: readonly Spot[] = [
+    { lab: first.labBefore, text: "card", short: "card", shape: "square" },
+    ...additions.map(({ toner, grams, labAfter }, i): Spot => {
+      const text = `${i + 1} ${shortened(tonerName(names, toner), NAME_ROOM)} ${massText(grams, display, toner)}`;
+      return { lab: labAfter, text, short: `${i + 1}`, shape: "circle" };
+    }),
+  ];
+  const goals = targets.map(
+    ({ target, labTarget }): Spot => ({ lab: labTarget, text: target, short: target, shape: "diamond" }),
+  );
+  const width = (FIGURE_WIDTH - 2 * (AXIS_ROOM.left + AXIS_ROOM.right)) / 2;
+  return figure(
+    {
+      title: `From the card to the target: ${first.geometry}, ${first.illuminant}`,
+      description: `${targets.map((target) => targetText(target)).join(" ")} ${additions.length} ${additions.length === 1 ? "pour" : "pours"}.`,
+    },
+    TITLE_HEIGHT + AXIS_ROOM.top + height + AXIS_ROOM.bottom,
+    ...PLANES.map((plane, i) =>
+      panel(plane, way, goals, targets, {
+        left: AXIS_ROOM.left + i * (width + AXIS_ROOM.left + AXIS_ROOM.right),
+        top: TITLE_HEIGHT + AXIS_ROOM.top,
+        width,
+        height,
+      }),
+    ),
+  );
+}
+
+function panel(
+  plane: Plane,
+  way: readonly Spot[],
+  goals: readonly Spot[],
+  targets: readonly TargetPrediction[],
+  area: Area,
+): Markup {
+  const rings = targets
+    .filter(({ deltaE00Allowed }) => deltaE00Allowed > 0 && deltaE00Allowed < ANY_COLOUR)
+    .map(({ labTarget, deltaE00Allowed }) => toleranceEllipse(labTarget, deltaE00Allowed)[plane.key]);
+  const spots = [...goals, ...way];
+  const all = [...spots.map(({ lab }) => plane.of(lab)), ...rings.flat()];
+  const { x, y } = equalScales(all, area);
+  const place = ([u, v]: Point): Point => [x.at(u), y.at(v)];
+  const points = spots.map(({ lab }) => place(plane.of(lab)));
+  const path = points.slice(goals.length);
+  const labels = placeLabels(
+    spots.map((spot, i) => ({ at: points[i], text: shortened(spot[plane.labels], LABEL_ROOM) })),
+    [...points, ...alongPath(path)],
+    area,
+  );
+  return element(
+    "g",
+    {},
+    axes(area, x, y, { x: plane.x, y: plane.y }),
+    ...rings.map((ring) =>
+      element("path", {
+        class: "unknown",
+        d: through(ring.map(place), "Z"),
+        fill: "currentColor",
+        "fill-opacity": 0.12,
+        stroke: "currentColor",
+        "stroke-dasharray": "4 3",
+      }),
+    ),
+    element("path", { d: through(path), fill: "none", stroke: "currentColor", "stroke-width": 1.5 }),
+    ...labels.flatMap(({ leader }) =>
+      leader
+        ? [
+            element("path", {
+              class: "unknown",
+              d: through(leader),
+              stroke: "currentColor",
+              "stroke-opacity": 0.6,
+            }),
+          ]
+        : [],
+    ),
+    ...spots.map(({ lab, shape }, i) =>
+      element("path", {
+        d: outline(points[i], shape, 5),
+        fill: srgbHex(lab).hex,
+        stroke: "currentColor",
+        "stroke-width": 1.5,
+      }),
+    ),
+    ...labels.map(({ text, box }) =>
+      element("text", { class: "on-data", x: box.left, y: box.top + 12 }, text),
+    ),
+  );
+}
+
+/** Scales with as many pixels per unit along x as along y, around all points, with a margin. */
+function equalScales(points: readonly Point[], area: Area): { readonly x: Scale; readonly y: Scale } {
+  const [left, right] = extent(points.map(([u]) => u));
+  const [low, high] = extent(points.map(([, v]) => v));
+  const unit = Math.max(0.01, 1.25 * Math.max((right - left) / area.width, (high - low) / area.height));
+  const around = (middle: number, pixels: number): Interval => [
+    middle - (unit * pixels) / 2,
+    middle + (unit * pixels) / 2,
+  ];
+  return {
+    x: linearScale(around((left + right) / 2, area.width), across(area), 5),
+    y: linearScale(around((low + high) / 2, area.height), upwards(area), 5),
+  };
+}
+
+function targetText({ target, labBefore, labTarget, labAfter, ...differences }: TargetPrediction): string {
+  const { deltaE00Before, deltaE00After, deltaE00Allowed } = differences;
+  return `${target}: ΔE00 from ${decimals(deltaE00Before, 2)} on the card to ${decimals(deltaE00After, 2)}, allowed ${decimals(deltaE00Allowed, 2)}; against the card it should be ${colourWords(labBefore, labTarget)}, and will be ${colourWords(labTarget, labAfter)}.`;
+}

@@ -1,0 +1,41 @@
+import { spread } from "../belief/spread.js";
+import { after } from "../problem/after.js";
+import { colourScore } from "../problem/goal.js";
+import { LIMITS_DEFAULTS } from "../problem/limits.js";
+import { gramsOf } from "../problem/poured.js";
+import type { PreparedProblem, Problem } from "../problem/problem.js";
+import { costOfPours, PAINT_IS_FREE } from "../problem/terms.js";
+import { withRisk } from "../problem/withRisk.js";
+import { forSquares } from "./searchMixes.js";
+import { solve } from "./solve.js";
+
+/** Nearer than this, in ΔE00, pours are small enough for the quadratic form to be what it stands for (design value). */
+const NEAR = 3;
+
+/**
+ * The problem with its risk no larger than it truly is where colour alone would go: ΔᵀQΔ has no end, but a pot that is
+ * mostly new paint is no more in doubt than new paint. Q times min(1, Σ w·tr(M·C·Mᵀ) ÷ ΔᵀQΔ) at the closest mix of any
+ * number of pours, C the covariance of its colours by the belief.
+ */
+export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | "belief">): Problem {
+  const { goal, bench } = problem;
+  const nothing = new Float64Array(bench.pot.length);
+  if (colourScore(goal, after(problem, nothing).lab) <= NEAR) return problem;
+  // Whatever cup and stock the job allows, so that more of them makes nothing else small.
+  const room = LIMITS_DEFAULTS.timesThePot * gramsOf(bench.pot);
+  const free = { ...bench, stock: bench.stock.map(() => Number.POSITIVE_INFINITY), room };
+  const { additions } = solve(forSquares({ ...withRisk(problem, 0), bench: free }), PAINT_IS_FREE);
+  const said = costOfPours(problem.risk, additions);
+  const { lab, ofPaint } = spread(belief, additions);
+  let truly = 0;
+  for (const { place, weight, metric } of goal.aims) {
+    for (const row of metric) {
+      row.forEach((a, i) => {
+        row.forEach((b, k) => {
+          truly += weight * a * b * ofPaint[(place + i) * lab.length + place + k];
+        });
+      });
+    }
+  }
+  return truly < said ? withRisk(problem, truly / said) : problem;
+}
