@@ -9,6 +9,8 @@ export interface GeometryFacts {
   /** Angles of light and view from the normal in air, degrees; a diffuse geometry has none that matter. */
   readonly incidence?: number;
   readonly view?: number;
+  /** Degrees from the mirror angle towards the normal, where the geometry is told by that. */
+  readonly aspecular?: number;
   /** Largest reflectance factor that paint gives; more is per cent written where a fraction belongs. */
   readonly largest: number;
 }
@@ -23,12 +25,12 @@ export const GEOMETRIES = Object.freeze({
   "d:8 specular included": { kind: "specular-included", largest: 2 },
   "d:8 specular excluded": { kind: "specular-excluded", largest: 2 },
   "45:0": { kind: "directional", incidence: 45, view: 0, largest: 2 },
-  "45as-15": { kind: "directional", incidence: 45, view: 60, largest: 20 },
-  "45as15": { kind: "directional", incidence: 45, view: 30, largest: 20 },
-  "45as25": { kind: "directional", incidence: 45, view: 20, largest: 20 },
-  "45as45": { kind: "directional", incidence: 45, view: 0, largest: 2 },
-  "45as75": { kind: "directional", incidence: 45, view: 30, largest: 2 },
-  "45as110": { kind: "directional", incidence: 45, view: 65, largest: 2 },
+  "45as-15": { kind: "directional", incidence: 45, view: 60, aspecular: -15, largest: 20 },
+  "45as15": { kind: "directional", incidence: 45, view: 30, aspecular: 15, largest: 20 },
+  "45as25": { kind: "directional", incidence: 45, view: 20, aspecular: 25, largest: 20 },
+  "45as45": { kind: "directional", incidence: 45, view: 0, aspecular: 45, largest: 2 },
+  "45as75": { kind: "directional", incidence: 45, view: 30, aspecular: 75, largest: 2 },
+  "45as110": { kind: "directional", incidence: 45, view: 65, aspecular: 110, largest: 2 },
 } as const satisfies Record<string, GeometryFacts>);
 
 /** A measuring geometry by name: one of the keys of `GEOMETRIES`. */

@@ -104,7 +104,10 @@ describe("a diagnosis before grams", () => {
   });
 
   it("says nothing of spraying where the pot does not hide", () => {
-    const thin = { ...SET, toners: SET.toners.map((toner) => ({ ...toner, ...thinned(toner) })) };
+    const toners = SET.toners.map((toner) =>
+      toner.role === "white" ? toner : { ...toner, ...thinned(toner) },
+    );
+    const thin = { ...SET, toners };
     const answer = correct(job(0.15, 0, { toners: thin }));
     expect(answer.spray).toEqual({ verdict: "not-hiding", tilt: null });
     expect(answer.status).not.toBe("respray");
@@ -124,7 +127,7 @@ describe("a diagnosis before grams", () => {
   });
 });
 
-/** K and S of a hundredth: the same colour, a film that shows what is under it. */
+/** K and S of a hundredth: the same colours, beside white a film that shows what is under it. */
 function thinned({ k, s }: (typeof SET.toners)[number]) {
   const less = (spectra: typeof k) =>
     Object.fromEntries(

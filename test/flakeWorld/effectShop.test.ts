@@ -1,10 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { BELIEF_SIZES } from "../../src/belief/beliefSizes.js";
 import { characterise } from "../../src/characterisation/characterise.js";
 import { correct } from "../../src/correction/correct.js";
+import { createForwardModel } from "../../src/forward/forwardModel.js";
 import { createRandom } from "../../src/numeric/probability/random.js";
+import { hides } from "../../src/problem/spray/hides.js";
+import { type Grams, gramsInOrder } from "../../src/toners/pot.js";
 import { createInstrument } from "../simulator/instrument.js";
+import { ANGLES } from "./directions.js";
 import { anotherPaint, drawFormula, drawStrengths, unknownGrade } from "./effectJobs.js";
-import { createEffectReader } from "./effectPaint.js";
+import { createEffectReader, EFFECT_PHYSICS } from "./effectPaint.js";
 import { characterisationJob, readAngles } from "./effectShop.js";
 
 const viewing = { observer: "1964-10", illuminants: [{ name: "D65" }] } as const;
@@ -19,6 +24,34 @@ describe("toners characterised in a world of other physics", () => {
     expect(effects.length).toBeGreaterThan(2);
     for (const { orientation } of effects) expect(orientation).toBeDefined();
     expect(Math.max(...toners.surfaces.map(({ brightness = 1 }) => brightness))).toBeGreaterThan(1);
+  });
+
+  it("say of a pot that it hides where films over black and white look alike, and of none where they do not", () => {
+    const model = createForwardModel(toners, viewing, ANGLES);
+    const [overBlack, overWhite] = [0.02, 0.8].map((ground) =>
+      createEffectReader({ ...EFFECT_PHYSICS, ground }),
+    );
+    /** Least ratio, over all angles, of what films over black and over white send back at 550 nm. */
+    const contrast = (grams: Grams) =>
+      Math.min(
+        ...ANGLES.map(
+          (angle) =>
+            overBlack({ grams }, { tilt: 0 })[angle][15] / overWhite({ grams }, { tilt: 0 })[angle][15],
+        ),
+      );
+    const said = (grams: Grams) =>
+      hides(model, gramsInOrder(grams, toners.toners), BELIEF_SIZES.filmScattering);
+    const hiding = [803, 804, 805, 806, 807, 808].map((seed) => drawFormula(createRandom(seed)));
+    const thin: readonly Grams[] = [
+      { "blue-pearl": 100 },
+      { "gold-pearl": 99, black: 1 },
+      { "blue-pearl": 95, red: 5 },
+      { "blue-pearl": 90, white: 10 },
+      { "gold-pearl": 90, "coarse-silver": 10 },
+      { "gold-pearl": 10, yellow: 90 },
+    ];
+    for (const grams of hiding) expect([said(grams), contrast(grams) > 0.98]).toEqual([true, true]);
+    for (const grams of thin) expect([said(grams), contrast(grams) > 0.98]).toEqual([false, false]);
   });
 
   it("tell another spraying by its sign in pots that hide, and never ask for it where there was none", () => {

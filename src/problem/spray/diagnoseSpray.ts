@@ -2,10 +2,9 @@ import { type Belief, beliefOf } from "../../belief/belief.js";
 import { flakeTilt } from "../../belief/flakeTilt.js";
 import { tie } from "../../belief/tie.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
-import { HIDING_DEFAULTS, hidingThickness } from "../../optics/hiding.js";
-import { mix } from "../../toners/coefficients.js";
 import type { SpectralAim } from "../goal.js";
 import type { CheckedTarget } from "../job.js";
+import { hides } from "./hides.js";
 import { panelSpray } from "./panelSpray.js";
 
 /** Whether what is off is how the flakes lie, before any gram is spoken of. */
@@ -63,20 +62,4 @@ function wasOff({ cards, prior }: Belief, panels: readonly SpectralAim[]): boole
   const earlier = beliefOf(prior, cards.slice(0, -1));
   const card = { model: tie(earlier), pot: before.grams, tilt: flakeTilt(earlier, cards.length - 2) };
   return Math.abs(panelSpray(card, panels).tilt) > LEAST_TILT;
-}
-
-/** Whether a film of the usual build hides at every geometry. */
-function hides(model: ForwardModel, pot: Float64Array, build: number): boolean {
-  const { size } = model.coefficients;
-  const k = new Float64Array(size);
-  const s = new Float64Array(size);
-  mix(model.coefficients, pot, k, s);
-  const total = pot.reduce((sum, grams) => sum + grams, 0);
-  const bands = model.set.grid.count;
-  return model.geometries.every((_, g) => {
-    const per = (values: Float64Array) =>
-      values.subarray(g * bands, (g + 1) * bands).map((value) => value / total);
-    const luminous = model.lights[0].tristimulus.y;
-    return hidingThickness({ ...HIDING_DEFAULTS, k: per(k), s: per(s), luminous }) <= build;
-  });
 }
