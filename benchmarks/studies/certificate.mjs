@@ -108,8 +108,6 @@ ${runs.length} random jobs${missing ? " of invented toners" : ", half of invente
 - **Checked**: ${refused.length} of ${runs.length} certificates were refused by \`verifyCertificate\`.
 - **Proved**: ${share(out.filter(isProved), out)} jobs in which no match was found.
 
-${byReach}
-
 Processor time of \`certify\`: ${spread(
     runs.map(({ ms }) => ms.certified),
     1,
@@ -117,4 +115,7 @@ Processor time of \`certify\`: ${spread(
     runs.map(({ ms }) => ms.check),
     1,
   )} ms.`,
+  `# Certificates: how near the bounds come
+
+${byReach}`,
 );

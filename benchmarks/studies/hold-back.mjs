@@ -87,21 +87,43 @@ const variantRows = [
 const missed = pots.filter(({ isReached }) => !isReached).length / POTS;
 if (missed > 1 - reachProbability) throw new Error(`the promise is broken: ${missed}`);
 
+const REACH_HEAD = ["group", "pots", "out of reach", "the same, full formula", "kept back, median"];
+const FADE_HEAD = [
+  "fresh colour",
+  "group",
+  "fugitive toners",
+  "in the interval",
+  "error",
+  "toners that do not fade",
+  "error",
+];
+
 writeSection(
   "hold-back",
   `## First pots and fade
 
 ${POTS.toLocaleString("en")} first pots for 300 g in the world of [whole jobs](#whole-jobs), for one to three panels that lost up to half of their most fugitive toner. At most ${(100 * (1 - reachProbability)).toFixed(0)} % may be out of reach by adding alone without passing 330 g.
 
-${table(["group", "pots", "out of reach", "the same, full formula", "kept back, median"], reach)}
+${table(REACH_HEAD, reach.slice(-1))}
 
 It keeps more than it promises, since two standard errors are kept for the drawing and paint is taken to be less sure than it is here. What is left of each toner, ${FADES.toLocaleString("en")} shops; 90 % intervals, error of ln(found/true):
 
-${table(["fresh colour", "group", "fugitive toners", "in the interval", "error", "toners that do not fade", "error"], fadeRows)}
+${table(
+  FADE_HEAD,
+  fadeRows.filter(([, group]) => group === "all"),
+)}
 
 Which of two formulas it was, by how far the other one is off:
 
 ${table(["ΔE₀₀ of the variant", "shops", "right one ranked first", "wrong one refused", "right one refused (false alarm)"], variantRows)}
 
 Without the right formula on hand, a near variant goes unnoticed.`,
+  `# First pots and fade: by group
+
+${table(REACH_HEAD, reach.slice(0, -1))}
+
+${table(
+  FADE_HEAD,
+  fadeRows.filter(([, group]) => group !== "all"),
+)}`,
 );

@@ -56,17 +56,27 @@ const otherFaults = [
   "all bands 0.01 too high",
 ].map((kind) => [kind, counted(all(`caught ${kind}`)), counted(all(`named ${kind}`))]);
 
+const STRENGTH_HEAD = [
+  "group",
+  "before",
+  ...counts.map((c) => `shown ${c}×`),
+  ...counts.map((c) => `inside, shown ${c}×`),
+];
+
 writeSection(
   "learning",
   `## Learning from cards
 
 ${JOBS} jobs of three cards in the world of [whole jobs](#whole-jobs). Error of ln strength (root mean square, median) by how many cards have shown the toner, and the share of 90 % intervals that hold the truth (aim 87–93 %):
 
-${table(["group", "before", ...counts.map((c) => `shown ${c}×`), ...counts.map((c) => `inside, shown ${c}×`)], strengthRows)}
+${table(STRENGTH_HEAD, strengthRows.slice(-1))}
 
 Sound cards doubted: ${counted(all("alarm all"))}. Cards with one fault that were doubted, and of these the right fault named first:
 
 ${table(["fault", "doubted", "named"], [...misPours, ...otherFaults])}
 
 A mis-pour of a toner that no card has shown looks like a can of another strength. It is learnt as strength, which serves the next correction as well.`,
+  `# Learning from cards: by group
+
+${table(STRENGTH_HEAD, strengthRows.slice(0, -1))}`,
 );

@@ -142,9 +142,10 @@ ${table(
   compared.map(({ name, outcomes }) => summary(name, outcomes)),
 )}
 
-What it depends on, over fewer jobs (differences of some per cent are chance). The oracle knows the physics, the cans and what was truly poured.
-
-${table(SUMMARY_HEAD, fewerRows)}
-
 Not shown: effect paint, several panels or geometries, mistaken pours. The world is invented: the order of the rows is what to take from here.`,
+  `# Whole jobs: what the result depends on
+
+Over fewer jobs (differences of some per cent are chance). The oracle knows the physics, the cans and what was truly poured. Columns as in docs/evidence.md.
+
+${table(SUMMARY_HEAD, fewerRows)}`,
 );
