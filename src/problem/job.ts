@@ -57,7 +57,7 @@ export interface Target extends Noted {
   readonly formula?: Grams;
   /** Beside the card; "same" when absent. Unlike textures are another flake: nothing is tinted then. */
   readonly texture?: Texture;
-  /** Angles with a tolerance or weight of their own; when absent all count alike. */
+  /** Angles with a tolerance or weight of their own; when absent all count alike, but for flake of known orientation. */
   readonly angles?: TargetAngles;
 }
 

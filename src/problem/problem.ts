@@ -19,7 +19,6 @@ import { censoredWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
 import { atFullStrength } from "../toners/atFullStrength.js";
 import { gramsInOrder } from "../toners/pot.js";
-import type { TonerSet } from "../toners/tonerSet.js";
 import { type Bench, createBench } from "./bench.js";
 import { geometriesSeen, geometryOfEye, seenAtOfCard } from "./geometriesSeen.js";
 import { createGoal, type Goal } from "./goal.js";
@@ -30,6 +29,7 @@ import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
 import { createWeights } from "./seenColours.js";
 import { diagnoseSpray, type SprayDiagnosis } from "./spray/diagnoseSpray.js";
+import { withFlakeAngles } from "./spray/withFlakeAngles.js";
 import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
@@ -68,16 +68,16 @@ const MOST_TOGETHER = 6;
 
 /**
  * Works at the geometries that the last card shares with the targets and that both show (`readableAngles`), on the bands
- * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. The toners are put
- * in the order of their ids, so that where two of them do the same the answer depends on no other order. Every card is
- * judged by those before it that are believed; the last one is tied to, believed or not.
+ * that toners and readings share; an earlier card that lacks one of them is passed over with a warning. Toners are in the
+ * order of their ids, so that between two that do the same no other order decides. Every card is judged by those before
+ * it that are believed; the last one is tied to, believed or not.
  */
 export function prepareProblem(job: CheckedJob, work: Work = workFor()): PreparedProblem {
   const { viewing, targets } = job;
   const given = cardsOf(job).slice(-MOST_TOGETHER);
   const last = given[given.length - 1];
   const { path: cardPath } = last;
-  const toners = inOrder(job.toners);
+  const toners = { ...job.toners, toners: [...job.toners.toners].sort((a, b) => (a.id < b.id ? -1 : 1)) };
   const ofTargets = targets.map(({ readings }, t) => ({ readings, path: `targets[${t}].readings` }));
   for (const target of ofTargets) checkGeometries(toners, target);
   targets.forEach(({ colours }, t) => {
@@ -115,7 +115,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
         );
   const model = tie(belief);
   const goal = createGoal(
-    job,
+    withFlakeAngles(job, model, belief.used),
     model,
     angles.ofTargets,
     new Map(asked.map(({ target }, panel) => [target, { ...inferred[panel], panel }])),
@@ -235,10 +235,6 @@ function cardWarnings({ verdict, explanations }: Judgement, path: string): reado
   const why = words.length > 0 ? `; it fits, likeliest first: ${words.join("; ")}` : "";
   const message = `this card was not sprayed from this pot, or one of the two is noted wrongly${why}`;
   return [{ code: "card-not-from-pot", message, path }];
-}
-
-function inOrder(set: TonerSet): TonerSet {
-  return { ...set, toners: [...set.toners].sort((a, b) => (a.id < b.id ? -1 : 1)) };
 }
 
 function potWarnings({ pot }: Bench, { limits }: CheckedJob): readonly Warning[] {

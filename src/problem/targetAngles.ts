@@ -6,7 +6,7 @@ import { GEOMETRY, type Geometry } from "../surface/geometry.js";
 
 /** What one angle of a target counts for. */
 export interface TargetAngle {
-  /** Largest ΔE00 that still counts as a match there; that of the role when absent. */
+  /** Largest ΔE00 that still counts as a match there; when absent that of the role, and of flake with an orientation what spraying does there too. */
   readonly deltaE00?: number;
   /** Share in the compromise between the angles; the inverse square of what is allowed when absent. */
   readonly weight?: number;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct } from "../../src/correction/correct.js";
 import type { Job } from "../../src/problem/job.js";
-import { THREE_ANGLES } from "../fixtures/threeAngles.js";
+import { THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 import { refusal } from "../support/refusal.js";
 import { between } from "./contract/jobs.js";
 
@@ -77,6 +77,18 @@ describe("angles of their own", () => {
 
   it("that all count alike change nothing", () => {
     expect(withAngles({}).additions).toEqual(correct(job).additions);
+  });
+
+  it("allow what spraying does besides, of flake whose orientation is known; what a target says stands", () => {
+    const lying = { ...job, toners: withOrientation() };
+    // √(0.5² + 0.6²) and √(0.5² + 0.16²): the default of an edge, and what spraying does at these angles.
+    expect(allowedAt(correct(lying), "45as15")).toBeCloseTo(0.781, 3);
+    expect(allowedAt(correct(lying), "45as110")).toBeCloseTo(0.525, 3);
+    const own = { ...target, angles: { "45as15": { deltaE00: 1.2 }, "45as110": { weight: 3 } } };
+    const answer = correct({ ...lying, targets: [own] });
+    expect(allowedAt(answer, "45as15")).toBeCloseTo(1.2, 12);
+    expect(allowedAt(answer, "45as110")).toBeCloseTo(0.525, 3);
+    expect(allowedAt(correct(job), "45as15")).toBe(0.5);
   });
 
   it("are refused where nothing is measured, or allowed nothing", () => {

@@ -20,7 +20,7 @@ export interface SprayDiagnosis {
   readonly toldBy?: "texture" | "size" | "second-card";
 }
 
-/** A tilt beyond this is another spraying: twice what a gun that repeats to 2 % does (docs/evidence.md). */
+/** A tilt beyond this is another spraying: twice what two films differ by of a gun that repeats to 2 % (docs/evidence.md). */
 const LEAST_TILT = 0.06;
 /** No spraying that anybody would call the same paint makes flakes lie half as steep again: common practice, no source. */
 const MOST_TILT = 0.45;
