@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { VERBS } from "../../src/cli/verbs.js";
+import { runInProcess } from "./runInProcess.js";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const cli = join(root, "dist", "cli.js");
@@ -47,17 +48,20 @@ describe("help", () => {
     for (const verb of verbs) expect(stdout).toContain(`  masstone ${verb}`);
   });
 
-  it.each(verbs)("of %s: what it takes, its options, exit codes, and an example that runs", (verb) => {
-    const { status, stdout, stderr } = shell(`masstone ${verb} --help`);
-    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+  it.each(verbs)("of %s: what it takes, its options, exit codes, and an example that runs", async (verb) => {
+    const { code, out: stdout, error } = await runInProcess(verb, "--help");
+    expect({ code, error }).toEqual({ code: 0, error: "" });
     expect(stdout).toMatch(new RegExp(`^masstone ${verb}`));
     expect(stdout).toContain("Exit codes:");
     expect(stdout).toContain("--json");
     const [, line] = /^Example.*:\n {2}(.+)$/m.exec(stdout) ?? [];
     expect(line).toMatch(new RegExp(`^masstone ${verb}`));
-    const ran = shell(line);
-    expect({ status: ran.status, stderr: ran.stderr }).toEqual({ status: 0, stderr: "" });
-    expect(ran.stdout).not.toBe("");
+    const before = process.cwd();
+    process.chdir(folder);
+    const words = (line.match(/'[^']*'|\S+/g) ?? []).map((word) => word.replaceAll("'", ""));
+    const ran = await runInProcess(...words.slice(1)).finally(() => process.chdir(before));
+    expect({ code: ran.code, error: ran.error }).toEqual({ code: 0, error: "" });
+    expect(ran.out).not.toBe("");
   });
 
   it("is there by three ways of asking", () => {

@@ -1,5 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
-import { appendToRecord, readRecordTexts } from "../../src/cli/recordTexts.js";
+import { createDisk } from "../../src/cli/createDisk.js";
 import { run } from "../../src/cli/run.js";
 
 /** A command line on the real disk, without a process of its own, and what it said. */
@@ -7,17 +6,12 @@ export async function runInProcess(...args: readonly string[]) {
   let out = "";
   let error = "";
   const code = await run(args, {
-    readFile: (path) => readFileSync(path, "utf8"),
-    willWrite: () => {},
-    writeFile: writeFileSync,
-    readRecord: readRecordTexts,
-    appendToRecord,
+    ...createDisk(),
     now: () => "2026-03-31T14:05:00.000Z",
     write: (text) => {
       out += text;
     },
     isRead: () => true,
-    readLines: () => [],
     writeError: (text) => {
       error += text;
     },

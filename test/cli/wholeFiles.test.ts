@@ -1,5 +1,6 @@
 import { spawnSync } from "node:child_process";
-import { mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
+import fs, { mkdirSync, readdirSync, rmSync, symlinkSync } from "node:fs";
+import { syncBuiltinESMExports } from "node:module";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { type WorkFolder, workFolder } from "./workFolder.js";
 
@@ -11,38 +12,45 @@ afterEach(() => folder.remove());
 
 const leftovers = () => readdirSync(folder.path).filter((name) => /lock|\.tmp|\.new/.test(name));
 
-/** Fails the n-th write, flush, link or renaming as a full disk does, half of a write done before, and all after it. */
-const FULL_DISK = `
-  import fs from "node:fs";
-  import { syncBuiltinESMExports } from "node:module";
-  let left = Number(process.env.FAIL_AT);
-  const full = () => { throw Object.assign(new Error("ENOSPC: no space left on device"), { code: "ENOSPC", errno: -28, syscall: "write" }); };
-  for (const name of ["writeSync", "fsyncSync", "linkSync", "renameSync", "writeFileSync"]) {
-    const real = fs[name];
-    fs[name] = (...args) => {
-      if (args[0] === 1 || args[0] === 2 || --left >= 0) return real(...args);
-      if (name === "writeSync" && left === -1) return real(args[0], args[1].subarray(args[2] ?? 0, (args[2] ?? 0) + (args[1].length >> 1)));
-      full();
-    };
+const WRITING = ["writeSync", "fsyncSync", "linkSync", "renameSync", "writeFileSync"] as const;
+
+/** Runs where the n-th write, flush, link or renaming fails as on a full disk, half of a write done before, and all after it. */
+async function onFullDisk(failAt: number, ...args: readonly string[]) {
+  const real = Object.fromEntries(WRITING.map((name) => [name, fs[name]]));
+  let left = failAt;
+  for (const name of WRITING) {
+    Object.assign(fs, {
+      [name]: (...given: readonly unknown[]) => {
+        if (--left >= 0) return Reflect.apply(real[name], fs, given);
+        if (name === "writeSync" && left === -1) {
+          const [file, bytes, from = 0] = given as [number, Uint8Array, number?];
+          fs.writevSync(file, [bytes.subarray(from, from + (bytes.length >> 1))]);
+        }
+        const code = "ENOSPC";
+        throw Object.assign(new Error(`${code}: no space left on device`), {
+          code,
+          errno: -28,
+          syscall: "write",
+        });
+      },
+    });
   }
   syncBuiltinESMExports();
-`;
-
-const onFullDisk = (failAt: number, args: readonly string[]) => {
-  folder.write("full.mjs", FULL_DISK);
-  return folder.masstone(args, {
-    before: ["--import", folder.at("full.mjs")],
-    env: { FAIL_AT: String(failAt) },
-  });
-};
+  try {
+    return await folder.run(...args);
+  } finally {
+    Object.assign(fs, real);
+    syncBuiltinESMExports();
+  }
+}
 
 describe("on a disk that is full from some write on", () => {
-  it("a record is as it was, no lock is left, and the reason is told", () => {
-    folder.masstone(["record", "job.record", "--job", "job.json"]);
+  it("a record is as it was, no lock is left, and the reason is told", async () => {
+    await folder.run("record", "job.record", "--job", "job.json");
     const before = [folder.read("job.record"), folder.read("job.record.end")];
     let failed = 0;
     for (let at = 0; at < 30; at++) {
-      const { status, stderr } = onFullDisk(at, ["record", "job.record", "--pour", "white=5"]);
+      const { status, stderr } = await onFullDisk(at, "record", "job.record", "--pour", "white=5");
       expect(leftovers()).toEqual([]);
       if (status === 0) break;
       failed++;
@@ -57,12 +65,12 @@ describe("on a disk that is full from some write on", () => {
     expect(folder.read("job.record")).not.toBe(before[0]);
   }, 120_000);
 
-  it("a report is the old one or the new one, and the answer is shown either way", () => {
+  it("a report is the old one or the new one, and the answer is shown either way", async () => {
     folder.write("sheet.html", "the old one");
-    const { stdout } = folder.masstone(["correct", "job.json"]);
+    const { stdout } = await folder.run("correct", "job.json");
     let failed = 0;
     for (let at = 0; at < 10; at++) {
-      const run = onFullDisk(at, ["correct", "job.json", "--report", "sheet.html"]);
+      const run = await onFullDisk(at, "correct", "job.json", "--report", "sheet.html");
       expect(leftovers()).toEqual([]);
       expect(run.stdout).toBe(stdout);
       if (run.status === 0) break;
@@ -75,10 +83,10 @@ describe("on a disk that is full from some write on", () => {
     expect(folder.read("sheet.html")).toMatch(/^<!doctype html>.*<\/html>\s*$/s);
   }, 120_000);
 
-  it("an answer that cannot be added to its record is shown all the same", () => {
-    folder.masstone(["record", "job.record", "--job", "job.json"]);
+  it("an answer that cannot be added to its record is shown all the same", async () => {
+    await folder.run("record", "job.record", "--job", "job.json");
     const before = folder.read("job.record");
-    const { status, stdout, stderr } = onFullDisk(2, ["correct", "job.json", "--record", "job.record"]);
+    const { status, stdout, stderr } = await onFullDisk(2, "correct", "job.json", "--record", "job.record");
     expect({ status, leftovers: leftovers() }).toEqual({ status: 4, leftovers: [] });
     expect(stdout).toMatch(/^Not there yet: /);
     expect(stderr).toMatch(/job\.record: .*\[unwritable-file\]/);
@@ -183,11 +191,11 @@ describe("what the system will not do is told with the name of the file, never a
       ["record", "r", "--card", "loop"],
       /^masstone: loop: this link leads back/,
     ],
-  ])("%s", (_, args, message) => {
+  ])("%s", async (_, args, message) => {
     mkdirSync(folder.at("folder"));
     symlinkSync("loop", folder.at("loop"));
     const before = readdirSync(folder.path).sort();
-    const { status, stdout, stderr } = folder.masstone(args);
+    const { status, stdout, stderr } = await folder.run(...args);
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toMatch(message);
     expect(stderr).toMatch(/\[un(read|writ)able-file\]\n/);
@@ -197,10 +205,10 @@ describe("what the system will not do is told with the name of the file, never a
 });
 
 describe("a record that was spoilt", () => {
-  it("cut off or with a bit turned, anywhere: it is refused, or reads as it did before, and no lock is left", () => {
-    folder.masstone(["record", "job.record", "--job", "job.json", "--note", "first"]);
+  it("cut off or with a bit turned, anywhere: it is refused, or reads as it did before, and no lock is left", async () => {
+    await folder.run("record", "job.record", "--job", "job.json", "--note", "first");
     const whole = folder.read("job.record");
-    const state = folder.masstone(["record", "job.record", "--json"]).stdout;
+    const state = (await folder.run("record", "job.record", "--json")).stdout;
     const spoilt = Array.from({ length: 24 }, (_, i) => {
       const at = Math.floor(((i + 0.5) / 24) * whole.length);
       const turned = String.fromCharCode(whole.charCodeAt(at) ^ (1 << (i % 6)));
@@ -208,10 +216,10 @@ describe("a record that was spoilt", () => {
     });
     for (const text of spoilt) {
       folder.write("job.record", text);
-      const { status, stdout, stderr } = folder.masstone(["record", "job.record", "--json"]);
+      const { status, stdout, stderr } = await folder.run("record", "job.record", "--json");
       if (status === 0) expect(stdout).toBe(state);
       else expect({ status, stderr }).toEqual({ status: 2, stderr: expect.stringMatching(/\[[a-z-]+\]\n/) });
-      const poured = folder.masstone(["record", "job.record", "--pour", "white=1"]);
+      const poured = await folder.run("record", "job.record", "--pour", "white=1");
       if (poured.status !== 0) expect(folder.read("job.record")).toBe(text);
       expect(leftovers()).toEqual([]);
     }

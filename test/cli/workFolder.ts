@@ -3,6 +3,7 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { runInProcess } from "./runInProcess.js";
 
 const cli = fileURLToPath(new URL("../../dist/cli.js", import.meta.url));
 const example = (name: string) => fileURLToPath(new URL(`../../examples/horsebox/${name}`, import.meta.url));
@@ -14,7 +15,7 @@ export interface Ran {
   readonly stderr: string;
 }
 
-/** A folder of its own with a job and its toners in it, and the built command to run there. */
+/** A folder of its own with a job and its toners in it, and the command to run there: the sources, or as it is built. */
 export interface WorkFolder {
   readonly path: string;
   /** The built command. */
@@ -24,6 +25,9 @@ export interface WorkFolder {
   readonly write: (name: string, content: unknown) => void;
   /** A job like the example's but for what is changed. */
   readonly writeJob: (name: string, change: object) => void;
+  /** The command in this process. */
+  readonly run: (...args: readonly string[]) => Promise<Pick<Ran, "status" | "stdout" | "stderr">>;
+  /** The built command in a process of its own. */
   readonly masstone: (args: readonly string[], how?: How) => Ran;
   readonly remove: () => void;
 }
@@ -51,6 +55,16 @@ export function workFolder(): WorkFolder {
     write,
     writeJob: (name, change) =>
       write(name, { ...JSON.parse(readFileSync(example("job.json"), "utf8")), ...change }),
+    async run(...args) {
+      const before = process.cwd();
+      process.chdir(path);
+      try {
+        const { code, out, error } = await runInProcess(...args);
+        return { status: code, stdout: out, stderr: error };
+      } finally {
+        process.chdir(before);
+      }
+    },
     masstone(args, { before = [], env = {}, input = "" } = {}) {
       const { status, signal, stdout, stderr } = spawnSync(process.execPath, [...before, cli, ...args], {
         cwd: path,
