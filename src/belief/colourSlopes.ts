@@ -55,29 +55,33 @@ export function coloursOf({ geometries, lights, set }: ForwardModel, reflectance
  */
 export function addRowSlopes(
   rows: Float64Array,
-  { slopes, reflectance: { length: size } }: FilmResponse,
+  { slopes, first, reflectance: { length: size } }: FilmResponse,
   { unknowns, film }: { readonly unknowns: readonly Unknown[]; readonly film: Film },
   into: Float64Array,
   factor = 1,
 ): void {
   const count = rows.length / size;
   const bent = new Float64Array(size);
+  const spans = spansOfThree(rows, size);
   for (let x = 0; x < unknowns.length; x++) {
     for (const { field, toner, from, shape, share } of unknowns[x].effects) {
-      if (isOfToner(field) && film.grams[toner] === 0) continue;
+      const start = isOfToner(field) ? first[toner] : 0;
+      if (start < 0) continue;
       const amount = factor * share(film);
       if (amount === 0) continue;
       const values = slopes[field];
-      const first = isOfToner(field) ? toner * size : 0;
       const end = from + shape.length;
-      for (let b = from; b < end; b++) bent[b] = amount * shape[b - from] * values[first + b];
+      for (let b = from; b < end; b++) bent[b] = amount * shape[b - from] * values[start + b];
       // Three rows at a time, a colour's: sums that do not wait for each other.
       for (let i = 0; i < count; i += 3) {
+        const low = Math.max(from, spans[i]);
+        const high = Math.min(end, spans[i + 1]);
+        if (low >= high) continue;
         const row = i * size;
         let one = 0;
         let two = 0;
         let three = 0;
-        for (let b = from; b < end; b++) {
+        for (let b = low; b < high; b++) {
           one += rows[row + b] * bent[b];
           two += rows[row + size + b] * bent[b];
           three += rows[row + 2 * size + b] * bent[b];
@@ -88,4 +92,23 @@ export function addRowSlopes(
       }
     }
   }
+}
+
+/** Of the three rows from row i on the bands outside which all of them are 0, at i and i + 1. */
+function spansOfThree(rows: Float64Array, size: number): Int32Array {
+  const count = rows.length / size;
+  const spans = new Int32Array(count);
+  for (let i = 0; i < count; i += 3) {
+    const isZero = (b: number) => {
+      const at = i * size + b;
+      return rows[at] === 0 && rows[at + size] === 0 && rows[at + 2 * size] === 0;
+    };
+    let low = 0;
+    let high = size;
+    while (low < high && isZero(low)) low++;
+    while (high > low && isZero(high - 1)) high--;
+    spans[i] = low;
+    spans[i + 1] = high;
+  }
+  return spans;
 }

@@ -7,11 +7,13 @@ import type { Field, Unknown } from "./unknown.js";
 /** Reflectance of a film in one world, band by band over all geometries, and its slopes by field. */
 export interface FilmResponse {
   readonly reflectance: Float64Array;
-  /** ∂R/∂ln f, ∂R/∂ln K and ∂R/∂ln S of toner j at `[j·size + band]`; the other fields at `[band]`. */
-  readonly slopes: Readonly<Record<Field, Float64Array>>;
+  /** Where the slopes of toner j begin; −1 where the film holds none of it. */
+  readonly first: Int32Array;
+  /** ∂R/∂ln f, ∂R/∂ln K and ∂R/∂ln S of toner j at `[first[j] + band]`; the other fields at `[band]`. */
+  readonly slopes: Fields;
 }
 
-/** Where every field of a film stands in one world; a toner's at `[j·size + band]`, the others at `[band]`. */
+/** Every field of a film; a toner's from where its numbers begin, the others at `[band]`. */
 type Fields = Readonly<Record<Field, Float64Array>>;
 
 /** Whether a field has a value for every toner. */
@@ -19,7 +21,7 @@ export function isOfToner(field: Field): boolean {
   return field === "strength" || field === "k" || field === "s";
 }
 
-function createFields({ coefficients: { toners, size } }: ForwardModel): Fields {
+function createFields(size: number, toners: number): Fields {
   const ofBands = () => new Float64Array(size);
   const ofToners = () => new Float64Array(toners * size);
   return {
@@ -35,22 +37,48 @@ function createFields({ coefficients: { toners, size } }: ForwardModel): Fields 
   };
 }
 
-/** Fields of a film where the unknowns have the values `u`. */
+/** Where the numbers of some toners begin among those of them alone; −1 for all others. */
+function placesOf({ coefficients: { toners, size } }: ForwardModel, some: readonly number[]): Int32Array {
+  const first = new Int32Array(toners).fill(-1);
+  some.forEach((j, place) => {
+    first[j] = place * size;
+  });
+  return first;
+}
+
+/** Fields of a film where the unknowns have the values `u`; those of toner j at `[j·size + band]`. */
 export function fieldsOf(
   model: ForwardModel,
   unknowns: readonly Unknown[],
   u: ArrayLike<number>,
   film: Film,
 ): Fields {
-  const fields = createFields(model);
-  const { size } = model.coefficients;
+  const { toners } = model.coefficients;
+  const every = Array.from({ length: toners }, (_, j) => j);
+  return fieldsAt(model, { unknowns, u }, film, placesOf(model, every));
+}
+
+interface World {
+  readonly unknowns: readonly Unknown[];
+  readonly u: ArrayLike<number>;
+}
+
+function fieldsAt(
+  { coefficients: { size } }: ForwardModel,
+  { unknowns, u }: World,
+  film: Film,
+  first: Int32Array,
+): Fields {
+  const fields = createFields(size, first.reduce((count, at) => (at < 0 ? count : count + 1), 0));
   for (let x = 0; x < unknowns.length; x++) {
     if (u[x] === 0) continue;
     for (const { field, toner, from, shape, share } of unknowns[x].effects) {
+      const start = isOfToner(field) ? first[toner] : 0;
+      if (start < 0) continue;
       const amount = u[x] * share(film);
       if (amount === 0) continue;
       const values = fields[field];
-      const at = from + (isOfToner(field) ? toner * size : 0);
+      const at = start + from;
       for (let b = 0; b < shape.length; b++) values[at + b] += amount * shape[b];
     }
   }
@@ -66,24 +94,25 @@ export function fieldsOf(
 export function filmResponse(
   model: ForwardModel,
   strengths: ArrayLike<number>,
-  world: { readonly unknowns: readonly Unknown[]; readonly u: ArrayLike<number> },
+  world: World,
   film: Film,
 ): FilmResponse {
   const { size, k: kOf, s: sOf } = model.coefficients;
   const bands = size / model.surfaces.length;
-  const fields = fieldsOf(model, world.unknowns, world.u, film);
-  const slopes = createFields(model);
+  const inFilm = Array.from(film.grams.keys()).filter((j) => film.grams[j] * strengths[j] !== 0);
+  const first = placesOf(model, inFilm);
+  const fields = fieldsAt(model, world, film, first);
+  const slopes = createFields(size, inFilm.length);
   const reflectance = new Float64Array(size);
   const k = new Float64Array(size);
   const s = new Float64Array(size);
-  const inFilm = Array.from(film.grams.keys()).filter((j) => film.grams[j] * strengths[j] !== 0);
   for (const j of inFilm) {
     const amount = film.grams[j] * strengths[j];
     const curves = model.orientation[j];
-    for (let b = 0, i = j * size; b < size; b++, i++) {
+    for (let b = 0, i = first[j], of = j * size; b < size; b++, i++, of++) {
       // Kept here until the slopes take their place.
-      slopes.k[i] = amount * kOf[i] * Math.exp(fields.strength[i] + fields.k[i]);
-      slopes.s[i] = amount * sOf[i] * Math.exp(fields.strength[i] + fields.s[i]);
+      slopes.k[i] = amount * kOf[of] * Math.exp(fields.strength[i] + fields.k[i]);
+      slopes.s[i] = amount * sOf[of] * Math.exp(fields.strength[i] + fields.s[i]);
       const curve = curves?.[Math.floor(b / bands)];
       if (curve) slopes.s[i] *= Math.exp(tilted(curve, fields.flakeTilt[b]));
       k[b] += slopes.k[i];
@@ -115,7 +144,7 @@ export function filmResponse(
   }
   for (const j of inFilm) {
     const curves = model.orientation[j];
-    for (let b = 0, i = j * size; b < size; b++, i++) {
+    for (let b = 0, i = first[j]; b < size; b++, i++) {
       slopes.k[i] *= k[b];
       slopes.s[i] *= s[b];
       slopes.strength[i] = slopes.k[i] + slopes.s[i];
@@ -123,7 +152,7 @@ export function filmResponse(
       if (curve) slopes.flakeTilt[b] += slopes.s[i] * tiltedSlope(curve, fields.flakeTilt[b]);
     }
   }
-  return { reflectance, slopes };
+  return { reflectance, first, slopes };
 }
 
 /** No surface is further from those known than this; a world with one is none. */
@@ -137,18 +166,19 @@ function isSurface(k2: number, rise: number): boolean {
 
 /** ∂R/∂u of a film: band b by unknown x at `[x·size + b]`. */
 export function filmSlopes(
-  { slopes, reflectance: { length: size } }: FilmResponse,
+  { slopes, first, reflectance: { length: size } }: FilmResponse,
   unknowns: readonly Unknown[],
   film: Film,
 ): Float64Array {
   const by = new Float64Array(unknowns.length * size);
   unknowns.forEach(({ effects }, x) => {
     for (const { field, toner, from, shape, share } of effects) {
-      if (isOfToner(field) && film.grams[toner] === 0) continue;
+      const start = isOfToner(field) ? first[toner] : 0;
+      if (start < 0) continue;
       const amount = share(film);
       if (amount === 0) continue;
       const values = slopes[field];
-      const at = from + (isOfToner(field) ? toner * size : 0);
+      const at = start + from;
       const to = x * size + from;
       for (let b = 0; b < shape.length; b++) by[to + b] += amount * shape[b] * values[at + b];
     }

@@ -39,13 +39,14 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   const count = 3 * factors.size;
   const now = filmResponse(model, strengths, world, card);
   const nowRows = rowsSeen(model, now.reflectance, factors);
-  const atNow = new Float64Array(unknowns.length * count);
-  addRowSlopes(nowRows, now, { unknowns, film: card }, atNow);
+  const away = new Float64Array(unknowns.length * count);
+  addRowSlopes(nowRows, now, { unknowns, film: card }, away);
+  for (let i = 0; i < away.length; i++) away[i] = -away[i] / step;
   const others = Array.from({ length: toners }, (_, j) => j).filter((j) => !belief.used.includes(j));
   const ofOthers = tonerUnknowns(model, others, sizes);
   // Slopes of what is seen by every unknown, pours side by side.
-  const isShared = atNow.length * toners <= MOST_SHARED;
-  const known = new Float64Array(isShared ? atNow.length * toners : 0);
+  const isShared = away.length * toners <= MOST_SHARED;
+  const known = new Float64Array(isShared ? away.length * toners : 0);
   const form = new Float64Array(toners * toners);
   for (let j = 0; j < toners; j++) {
     const grams = card.grams.slice();
@@ -53,7 +54,7 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     const film = { ...card, grams };
     const seen = filmResponse(model, strengths, world, film);
     const rows = rowsSeen(model, seen.reflectance, factors);
-    const by = atNow.map((value) => -value / step);
+    const by = away.slice();
     addRowSlopes(rows, seen, { unknowns, film }, by, 1 / step);
     if (isShared) for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
     else {
