@@ -3,8 +3,8 @@ import { addProduct } from "../numeric/linear/addProduct.js";
 import { dot } from "../numeric/linear/dot.js";
 import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/linear/triangularSolve.js";
 import type { Film } from "./film.js";
-import { filmResponse, filmSlopes } from "./filmResponse.js";
-import type { Observation } from "./operators/observation.js";
+import { addSlopes, filmResponse } from "./filmResponse.js";
+import type { Observation, Sight } from "./operators/observation.js";
 import type { Unknown } from "./unknown.js";
 
 /** Everything that is not known beforehand: what it moves, and the films that show it. */
@@ -107,31 +107,32 @@ function lookAt(
   const rows = observations.reduce((sum, one) => sum + one.rows, 0);
   const residual = new Float64Array(rows);
   const slopes = new Float64Array(rows * unknowns.length);
-  const responses = new Map<number, { readonly reflectance: Float64Array; readonly by: Float64Array }>();
-  const responseOf = (film: number) => {
-    const known = responses.get(film);
-    if (known) return known;
-    const response = filmResponse(model, strengths, { unknowns, u }, films[film]);
-    const seen = { reflectance: response.reflectance, by: filmSlopes(response, unknowns, films[film]) };
-    responses.set(film, seen);
-    return seen;
-  };
+  const seen = films.map((film) => ({
+    film,
+    response: filmResponse(model, strengths, { unknowns, u }, film),
+    /** What looks at the film: the sight, its name for the film, its first row. */
+    by: [] as (readonly [Sight, number, number])[],
+  }));
   let row = 0;
   for (const { films: looked, own, rows: count, look } of observations) {
-    const seen = looked.map(responseOf);
     const places = own.map((one) => unknowns.indexOf(one));
     const sight = look(
-      seen.map(({ reflectance }) => reflectance),
+      looked.map((film) => seen[film].response.reflectance),
       places.map((x) => u[x]),
     );
     residual.set(sight.residual, row);
-    for (let x = 0; x < unknowns.length; x++) {
-      for (let f = 0; f < seen.length; f++) sight.carry(f, seen[f].by, x * size, slopes, x * rows + row);
-    }
-    places.forEach((x, i) => {
-      slopes.set(sight.byOwn[i], x * rows + row);
-    });
+    for (const [f, film] of looked.entries()) seen[film].by.push([sight, f, row]);
+    for (const [i, x] of places.entries()) slopes.set(sight.byOwn[i], x * rows + row);
     row += count;
+  }
+  const change = new Float64Array(size);
+  for (const { film, response, by } of seen) {
+    if (by.length === 0) continue;
+    unknowns.forEach((unknown, x) => {
+      const span = addSlopes(response, unknown, film, change, 0);
+      for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
+      change.fill(0, span.from, span.to);
+    });
   }
   return { residual, slopes, rows };
 }

@@ -46,7 +46,7 @@ export function createGuess({
     const moved = new Float64Array(rows);
     let row = rows - own;
     for (const { rows: count, sight } of sights) {
-      sight.carry(0, change, 0, moved, row);
+      sight.carry(0, change, { from: 0, to: change.length }, moved, row);
       row += count;
     }
     solveLower(factor, 0, rows, moved, 0, 1);

@@ -2,6 +2,7 @@ import type { ForwardModel } from "../forward/forwardModel.js";
 import { reflectivity } from "../optics/infiniteFilm.js";
 import { tilted, tiltedSlope } from "../toners/orientation.js";
 import type { Film } from "./film.js";
+import type { Span } from "./operators/observation.js";
 import type { Field, Unknown } from "./unknown.js";
 
 /** Reflectance of a film in one world, band by band over all geometries, and its slopes by field. */
@@ -69,7 +70,10 @@ function fieldsAt(
   film: Film,
   first: Int32Array,
 ): Fields {
-  const fields = createFields(size, first.reduce((count, at) => (at < 0 ? count : count + 1), 0));
+  const fields = createFields(
+    size,
+    first.reduce((count, at) => (at < 0 ? count : count + 1), 0),
+  );
   for (let x = 0; x < unknowns.length; x++) {
     if (u[x] === 0) continue;
     for (const { field, toner, from, shape, share } of unknowns[x].effects) {
@@ -165,23 +169,34 @@ function isSurface(k2: number, rise: number): boolean {
 }
 
 /** ∂R/∂u of a film: band b by unknown x at `[x·size + b]`. */
-export function filmSlopes(
-  { slopes, first, reflectance: { length: size } }: FilmResponse,
-  unknowns: readonly Unknown[],
-  film: Film,
-): Float64Array {
+export function filmSlopes(response: FilmResponse, unknowns: readonly Unknown[], film: Film): Float64Array {
+  const size = response.reflectance.length;
   const by = new Float64Array(unknowns.length * size);
-  unknowns.forEach(({ effects }, x) => {
-    for (const { field, toner, from, shape, share } of effects) {
-      const start = isOfToner(field) ? first[toner] : 0;
-      if (start < 0) continue;
-      const amount = share(film);
-      if (amount === 0) continue;
-      const values = slopes[field];
-      const at = start + from;
-      const to = x * size + from;
-      for (let b = 0; b < shape.length; b++) by[to + b] += amount * shape[b] * values[at + b];
-    }
-  });
+  for (const [x, unknown] of unknowns.entries()) addSlopes(response, unknown, film, by, x * size);
   return by;
+}
+
+/** Adds ∂R/∂u of one unknown to `into` from `at` on; returns the bands outside which it is 0. */
+export function addSlopes(
+  { slopes, first, reflectance: { length: size } }: FilmResponse,
+  { effects }: Unknown,
+  film: Film,
+  into: Float64Array,
+  at: number,
+): Span {
+  let least = size;
+  let most = 0;
+  for (const { field, toner, from, shape, share } of effects) {
+    const start = isOfToner(field) ? first[toner] : 0;
+    if (start < 0) continue;
+    const amount = share(film);
+    if (amount === 0) continue;
+    const values = slopes[field];
+    for (let b = 0; b < shape.length; b++) {
+      into[at + from + b] += amount * shape[b] * values[start + from + b];
+    }
+    least = Math.min(least, from);
+    most = Math.max(most, from + shape.length);
+  }
+  return { from: Math.min(least, most), to: most };
 }

@@ -124,8 +124,21 @@ export function checkNumbers(
   if (list.length !== length) {
     throw new InputError("wrong-length", path, `${list.length} numbers where ${length} are needed`);
   }
-  for (let i = 0; i < length; i++) checkNumber(list[i], `${path}[${i}]`, range);
+  checkEach(list, path, range);
   return list as ArrayLike<number>;
+}
+
+/** Every entry of a list a finite number inside a range; where one stands is written out only for one that is looked at twice. */
+export function checkEach(list: ArrayLike<unknown>, path: string, range: Range = {}): void {
+  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = range;
+  const isPlainRange = !(range.aboveMin || range.belowMax || range.whole);
+  for (let i = 0; i < list.length; i++) {
+    const value = list[i];
+    if (isPlainRange && Number.isFinite(value) && (value as number) >= min && (value as number) <= max) {
+      continue;
+    }
+    checkNumber(value, `${path}[${i}]`, range);
+  }
 }
 
 /**

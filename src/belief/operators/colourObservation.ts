@@ -20,10 +20,11 @@ export function colourObservation(
       const { lab, by } = colourSlopes(reflectance.subarray(from, from + bands), tristimulus);
       return {
         residual: Float64Array.from(seen, (value, axis) => (value - lab[axis] - BIAS_SD * bias[axis]) / sd),
-        carry: (_, change, at, out, to) => {
+        carry: (_, change, span, out, to) => {
+          const [first, end] = [Math.max(0, span.from - from), Math.min(bands, span.to - from)];
           for (let axis = 0; axis < 3; axis++) {
             let sum = 0;
-            for (let b = 0; b < bands; b++) sum += by[axis * bands + b] * change[at + from + b];
+            for (let b = first; b < end; b++) sum += by[axis * bands + b] * change[from + b];
             out[to + axis] += sum / sd;
           }
         },

@@ -59,11 +59,12 @@ export function comparisonObservation(
       const byLab = labs.map((_, film) => [0, 1, 2].map((axis) => partSlopes(labs, film, axis)));
       return {
         residual: Float64Array.from(at, ({ root }) => -root),
-        carry: (film, change, place, out, to) => {
+        carry: (film, change, span, out, to) => {
           const { by } = seen[film];
+          const [first, end] = [Math.max(0, span.from - from), Math.min(bands, span.to - from)];
           for (let axis = 0; axis < 3; axis++) {
             let sum = 0;
-            for (let b = 0; b < bands; b++) sum += by[axis * bands + b] * change[place + from + b];
+            for (let b = first; b < end; b++) sum += by[axis * bands + b] * change[from + b];
             if (sum === 0) continue;
             grades.forEach(({ component }, g) => {
               out[to + g] += at[g].slope * factor * byLab[film][axis][component] * sum;

@@ -11,15 +11,21 @@ export interface Observation {
   look(reflectances: readonly Float64Array[], values: readonly number[]): Sight;
 }
 
+/** Bands from `from` to before `to`, counted over all geometries. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** An observation held against predicted reflectances. */
 export interface Sight {
   /** (seen − predicted)/sd, row by row. */
   readonly residual: Float64Array;
   /**
    * Adds to `out` from `to` on, row by row, by what the prediction changes where the reflectance of `film` (its index in
-   * `films`) changes by `change` from `at` on.
+   * `films`) changes by `change`, band by band, which is 0 outside `span`.
    */
-  carry(film: number, change: Float64Array, at: number, out: Float64Array, to: number): void;
+  carry(film: number, change: Float64Array, span: Span, out: Float64Array, to: number): void;
   /** ∂(predicted/sd)/∂u of every unknown of `own`, row by row. */
   readonly byOwn: readonly Float64Array[];
 }

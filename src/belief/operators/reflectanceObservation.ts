@@ -17,8 +17,10 @@ export function reflectanceObservation(
         { length: rows },
         (_, r) => (read[r * stride] - reflectance[from + r * stride]) / sd,
       ),
-      carry: (_, change, at, out, to) => {
-        for (let r = 0; r < rows; r++) out[to + r] += change[at + from + r * stride] / sd;
+      carry: (_, change, span, out, to) => {
+        const first = Math.max(0, Math.ceil((span.from - from) / stride));
+        const end = Math.min(rows, Math.ceil((span.to - from) / stride));
+        for (let r = first; r < end; r++) out[to + r] += change[from + r * stride] / sd;
       },
       byOwn: [],
     }),

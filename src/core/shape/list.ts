@@ -1,4 +1,4 @@
-import { checkList, checkNumber, pathTo, type Range, SIZE_LIMIT } from "../check.js";
+import { checkEach, checkList, pathTo, type Range, SIZE_LIMIT } from "../check.js";
 import { InputError } from "../InputError.js";
 import { number } from "./number.js";
 import type { Shape } from "./shape.js";
@@ -41,7 +41,7 @@ export function numbers(range: Range = {}): Shape<ArrayLike<number>> {
   return {
     check: (value, path) => {
       const list = checkList(value, path);
-      for (let i = 0; i < list.length; i++) checkNumber(list[i], `${path}[${i}]`, range);
+      checkEach(list, path, range);
       return list as ArrayLike<number>;
     },
     form: { kind: "list", entry: number(range), min: 0, max: SIZE_LIMIT },

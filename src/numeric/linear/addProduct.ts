@@ -58,7 +58,8 @@ function findSpans(
 ): number {
   let count = 0;
   for (let c = 0; c < width; c++) {
-    if (values[b0 + c] === 0 && values[b1 + c] === 0 && values[b2 + c] === 0 && values[b3 + c] === 0) continue;
+    if (values[b0 + c] === 0 && values[b1 + c] === 0 && values[b2 + c] === 0 && values[b3 + c] === 0)
+      continue;
     if (count > 0 && c - into[count - 1] < LEAST_GAP) into[count - 1] = c + 1;
     else {
       into[count++] = c;
