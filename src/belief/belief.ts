@@ -13,20 +13,20 @@ import { sprayUnknowns } from "./unknowns/spray.js";
 import { surfaceUnknowns } from "./unknowns/surfaces.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
-/** What is believed of cans, toners, paint, surface, cards and panels once some of them were seen. */
+/** The posterior of cans, toners, paint, surface, cards and panels, given what was seen of them. */
 export interface Belief extends Seen {
   readonly prior: Prior;
   readonly scope: Scope;
   readonly posterior: Posterior;
-  /** Toners that a card was sprayed from; of the others no card has shown anything. */
+  /** Toners in the pot of any card; no card shows anything of the others. */
   readonly used: readonly number[];
   /** A further film of such a pot. */
   readonly nextFilm: (grams: Float64Array) => Film;
 }
 
-/** What a belief may be told beside its cards. */
+/** Further input of a belief besides its cards. */
 export interface BeliefOptions {
-  /** Such as a fault would add. */
+  /** Further unknowns, such as those of a fault. */
   readonly unknowns?: readonly Unknown[];
   /** Panels seen otherwise than by their spectra; the last films of the scope, in this order. */
   readonly panels?: readonly SeenPanel[];
@@ -47,7 +47,7 @@ export function beliefOf(
   return { prior, ...seen, scope, posterior, used, nextFilm };
 }
 
-/** The same belief, had the readings this much noise; found from where it stands, if it stands. */
+/** The belief with this noise of the readings; starts from an earlier posterior where there is one. */
 export function atReadingSd(belief: Belief, readingSd: number): Belief {
   const { prior, scope, posterior } = belief;
   return {
@@ -61,7 +61,10 @@ export function atReadingSd(belief: Belief, readingSd: number): Belief {
   };
 }
 
-/** More toners than this in one pot have no curves of their own: each has next to no part in the colour (design value). */
+/**
+ * Most toners of a pot that get curves of their own; in a pot of more, the smallest have next to no part in the
+ * colour (design value).
+ */
 const MOST_CURVED = 30;
 
 /** The toners there is most of in a card's pot. */
@@ -71,7 +74,7 @@ function mostOf(used: readonly number[], last: ReadCard | undefined): readonly n
   return [...used].sort((a, b) => grams[b] - grams[a]).slice(0, MOST_CURVED);
 }
 
-/** Before all pots, so that nothing that was poured or sprayed later is in it. */
+/** Placed before all pots, so that no later pour or film affects it. */
 function placeOfPanel(panel: number): number {
   return -1 - panel;
 }
@@ -105,7 +108,7 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
   ];
   const films = [
     ...cards.map(({ grams }, c) => place(grams, c)),
-    // A panel's paint is kin to no pot: what is peculiar to it is an unknown of its own.
+    // A panel's paint is related to no pot, so its deviation is an unknown of its own.
     ...panels.map(({ grams }, p) => ({
       place: placeOfPanel(p),
       grams,

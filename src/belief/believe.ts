@@ -33,7 +33,7 @@ export interface Posterior {
   readonly converged: boolean;
 }
 
-/** How far `believe` goes. */
+/** Limits of the iteration in `believe`. */
 export interface BelieveEffort {
   readonly steps: number;
   readonly halvings: number;
@@ -41,7 +41,7 @@ export interface BelieveEffort {
 
 export const BELIEVE_EFFORT: BelieveEffort = Object.freeze({ steps: 12, halvings: 8 });
 
-/** A step that lowers Σr² + Σu² by less than this has arrived. */
+/** Converged once a step lowers Σr² + Σu² by less than this. */
 const ARRIVED = 1e-3;
 
 /**

@@ -7,7 +7,7 @@ export interface CanBelief {
   readonly covariance: Float64Array;
 }
 
-/** What the cards of a belief leave of the cans: mean + R·u, covariance R·Rᵀ less what was shown. */
+/** Posterior of the cans: mean + R·u, covariance R·Rᵀ minus what the cards have shown. */
 export function canPosterior({ prior, scope, posterior }: Belief): CanBelief {
   const toners = prior.logStrength.length;
   const by = new Float64Array(scope.unknowns.length * toners);

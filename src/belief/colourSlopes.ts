@@ -72,7 +72,7 @@ export function addRowSlopes(
       const values = slopes[field];
       const end = from + shape.length;
       for (let b = from; b < end; b++) bent[b] = amount * shape[b - from] * values[start + b];
-      // Three rows at a time, a colour's: sums that do not wait for each other.
+      // Three rows at a time, those of one colour: independent sums run faster.
       for (let i = 0; i < count; i += 3) {
         const low = Math.max(from, spans[i]);
         const high = Math.min(end, spans[i + 1]);

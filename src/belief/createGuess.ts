@@ -41,7 +41,7 @@ export function createGuess({
     ),
   }));
   const own = sights.reduce((sum, one) => sum + one.rows, 0);
-  /** L⁻¹ of what moves the last card alone, whose rows are the last, in units of sd. */
+  /** L⁻¹ times a change of the last card's rows alone (the last rows), in units of sd. */
   const whitened = (change: Float64Array): Float64Array => {
     const moved = new Float64Array(rows);
     let row = rows - own;

@@ -11,7 +11,7 @@ export interface FaultModel {
   readonly prior: number;
   readonly card: ReadCard;
   readonly unknowns: readonly Unknown[];
-  /** Puts into words what was found, given the fault's own first unknown. */
+  /** Describes the fault, given the value of its first unknown. */
   readonly describe: (u: number) => Fault;
 }
 
@@ -27,7 +27,7 @@ export interface FaultSources {
   readonly others: readonly { readonly name: string; readonly grams: Float64Array }[];
 }
 
-/** How often cards are faulty, by kind, and how badly: no source. What is left is sound. */
+/** Share of cards with each kind of fault, and its size: no source. The rest are sound. */
 const SHARES = Object.freeze({
   tenfold: 0.01,
   misPour: 0.03,
@@ -69,7 +69,7 @@ function pourSlips({ model, card, place, poured }: FaultSources): readonly Fault
     const noted = poured[j];
     const plain = { unknowns: [], prior: 0 };
     const others = all.filter((i) => i !== j);
-    // What the factor that the fit found on all of the toner comes to in this one pour.
+    // The fit gives a factor on all of the toner; converted here to this one pour.
     const tooMuch = (u: number) =>
       Math.max(-noted, card.grams[j] * Math.expm1((MIS_POUR_LOG_SD * u * noted) / card.grams[j]));
     const misPoured = one(
@@ -197,7 +197,7 @@ function one(
   return { owner: "film", effects: [{ field, toner, from, shape, share }] };
 }
 
-/** Bands of the largest fourth differences: a smooth spectrum has none, a spike has six times its height. */
+/** Bands with the largest fourth differences: near zero for a smooth spectrum, six times its height at a spike. */
 function mostUneven(reflectance: Float64Array, count: number): readonly number[] {
   const unevenness = reflectance.map((_, i) => {
     const b = i % count;

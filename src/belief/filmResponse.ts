@@ -114,7 +114,7 @@ export function filmResponse(
     const amount = film.grams[j] * strengths[j];
     const curves = model.orientation[j];
     for (let b = 0, i = first[j], of = j * size; b < size; b++, i++, of++) {
-      // Kept here until the slopes take their place.
+      // Stored here until the slopes overwrite them.
       slopes.k[i] = amount * kOf[of] * Math.exp(fields.strength[i] + fields.k[i]);
       slopes.s[i] = amount * sOf[of] * Math.exp(fields.strength[i] + fields.s[i]);
       const curve = curves?.[Math.floor(b / bands)];
@@ -142,7 +142,7 @@ export function filmResponse(
     slopes.gain[b] = out;
     slopes.k2[b] = byBack;
     slopes.rise[b] = byBack * (inside - 0.5);
-    // From here on ∂R/∂ΣgK and ∂R/∂ΣgS.
+    // Overwritten with ∂R/∂ΣgK and ∂R/∂ΣgS.
     k[b] = k[b] > 0 ? byRatio / k[b] : 0;
     s[b] = -byRatio / s[b];
   }
@@ -159,7 +159,7 @@ export function filmResponse(
   return { reflectance, first, slopes };
 }
 
-/** No surface is further from those known than this; a world with one is none. */
+/** Ranges of κ and of its rise; a world with a surface beyond them gives NaN. */
 const KEPT = { least: -0.3, most: 0.95 };
 const STEEPEST = 0.45;
 

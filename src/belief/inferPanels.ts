@@ -22,14 +22,14 @@ export interface PanelToInfer extends Pick<SeenPanel, "spectra" | "colours" | "c
 export interface InferredPanel {
   /** Over all geometries of the model. */
   readonly reflectance: Float64Array;
-  /** Its formula, faded, does not look like it. */
+  /** Its faded formula does not explain its colour. */
   readonly isUnexplained: boolean;
 }
 
 /** Sd of a panel's own ln(K/S): of a panel that is what its formula says, and of one that has something else in it. */
 const CURVE_SDS = Object.freeze({ near: 0.05, far: 0.4 });
 
-/** A panel further from its formula than all but this share of panels is not explained by it. */
+/** Share of panels that lie further from their formula; a panel beyond this is not explained by it. */
 const LEAST_TAIL = 0.001;
 
 const EFFORT: BelieveEffort = Object.freeze({ steps: 6, halvings: 6 });

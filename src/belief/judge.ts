@@ -27,13 +27,13 @@ const GATE_SD = 0.003;
  * than none, a later one, of which more is known, sooner. Chosen on simulated jobs, judged on others (docs/evidence.md).
  */
 const LEAST_SOUND = Object.freeze({ first: 0.5, later: 0.8 });
-/** A card further out than all but this share of sound ones is not believed, whatever explains it. */
+/** A card is not believed if fewer than this share of sound cards lie further out, whatever explains it. */
 export const LEAST_TAIL = 0.001;
-/** Where χ² is no more than this no fault can become likelier than soundness: it gains at most half of it. */
+/** Below this χ² no fault can be likelier than none: it gains at most half of χ². */
 const SURELY_SOUND = 4;
-/** Explanations less probable than this against all others are not told. */
+/** Explanations less probable than this, among all, are left out. */
 const LEAST_TOLD = 0.02;
-/** A fault whose odds are guessed to be below this is not fitted to the end; of a suspect card every fault is. */
+/** A fault with guessed odds below this is not fitted; of a suspect card every fault is. */
 const LEAST_GUESS = -5;
 const SUSPECT_TAIL = 0.05;
 /** Of very many toners the likeliest faults by guess are fitted; the others keep their guess (design value). */
@@ -53,7 +53,7 @@ export function judge(
   const { sizes } = prior;
   const believed = cards.slice(0, -1);
   const card = cards[cards.length - 1];
-  // What the model misses of a paint, earlier cards have shown already: then the instrument's own noise counts.
+  // Earlier cards have shown what the model misses of the paint, so only the instrument's noise counts.
   const gateSd = believed.length === 0 ? Math.max(GATE_SD, sizes.readingSd) : readingNoise(belief);
   const gate = { ...prior, sizes: { ...sizes, readingSd: gateSd } };
   const before = believed.length === 0 ? 0 : beliefOf(gate, believed).posterior.chiSquare;
@@ -67,7 +67,7 @@ export function judge(
     return {
       verdict: "believed",
       ...facts,
-      // Of a card that was not read only what is usual is known.
+      // Of a card that was not read only the prior is known.
       soundProbability: degreesOfFreedom === 0 ? soundShare() : 1,
       logOdds: Number.NEGATIVE_INFINITY,
       explanations: [],
@@ -94,7 +94,7 @@ export function judge(
       : Number.NEGATIVE_INFINITY;
     return { fault: describe(own), logOdds: usual + evidence - sound.posterior.logEvidence };
   });
-  // Relative to the likeliest, so that no odds overflow.
+  // Relative to the likeliest, to avoid overflow.
   const most = faults.reduce((top, { logOdds }) => Math.max(top, logOdds), Number.NEGATIVE_INFINITY);
   const likeliest = Math.max(0, most);
   const share = (logOdds: number) => Math.exp(logOdds - likeliest);

@@ -34,7 +34,7 @@ export function sharedUnknowns(cards: readonly ReadCard[], panels: readonly Seen
 /** A posterior has as many equations as rows; neighbouring bands of a fine grid say the same (design value). */
 const MOST_ROWS = 400;
 
-/** Every how many bands the cards are looked at: all of them unless there are very many. */
+/** Stride over the bands of the cards: 1 unless there are very many bands. */
 export function strideOf(cards: readonly ReadCard[]): number {
   const bands = cards.reduce((sum, card) => sum + (card.isExpected ? 0 : card.reflectance.length), 0);
   return Math.max(1, Math.ceil(bands / MOST_ROWS));

@@ -1,10 +1,12 @@
 import type { Belief } from "./belief.js";
 import { strideOf } from "./observationsOf.js";
 
-/** What the noise expected beforehand is worth, in independent bands; of a card's bands, half count (third differences). */
+/**
+ * Weight of the expected noise, in independent bands; half of a card's bands count, since third differences overlap.
+ */
 const PRIOR_BANDS = 6;
 const CARD_BANDS_SHARE = 0.5;
-/** An instrument noisier than this many times what is expected has not read a card. */
+/** Noise is held below this many times what is expected: beyond it the card was not read properly. */
 const MOST_NOISE = 4;
 
 /**

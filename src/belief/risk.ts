@@ -16,10 +16,10 @@ export interface CountedColour {
   readonly metric: Matrix3;
 }
 
-/** With more slopes than this what pours have in common is left out: each counts its own doubt alone (design value). */
+/** With more slopes than this, correlations between pours are left out (design value). */
 const MOST_SHARED = 4e6;
 
-/** Slopes are taken over a pour of this share of the pot. */
+/** Step of the difference quotient for the slopes, as a share of the pot. */
 const STEP = 0.01;
 
 /**
@@ -87,7 +87,10 @@ function factorsByPlace(colours: readonly CountedColour[]): ReadonlyMap<number, 
   return new Map([...sums].map(([place, sum]) => [place, lowerFactor(sum, 3)]));
 }
 
-/** What counts of a reflectance, to first order: Lᵀ·∂Lab/∂R at every place, three rows each over the bands. */
+/**
+ * Change of the weighted colours with reflectance, to first order: Lᵀ·∂Lab/∂R at every place, three rows each over
+ * the bands.
+ */
 function rowsSeen(
   model: ForwardModel,
   reflectance: Float64Array,

@@ -20,22 +20,22 @@ export interface ColourSpread {
   readonly lab: Float64Array;
   /** Of what the card will read. */
   readonly covariance: Float64Array;
-  /** The part that is true of the paint, and not of one card of it or one reading alone. */
+  /** The part due to the paint, common to all its cards and readings. */
   readonly ofPaint: Float64Array;
-  /** The part of one reading: noise, and what gloss and calibration add. */
+  /** The part due to one reading: noise, gloss and calibration. */
   readonly ofReading: Float64Array;
   /** Shares of what is behind the variance of the first colour; they add up to 1. */
   readonly causes: Causes;
 }
 
-/** Whose doubt it is, or the noise of the reading. */
+/** Owner of the unknowns, or the noise of the reading. */
 export type Cause = Owner | "reading";
 
 /** Shares by cause; of panels, instruments and eyes only where what was seen depends on them. */
 export type Causes = Readonly<
   Record<Exclude<Cause, SeenThrough>, number> & Partial<Record<SeenThrough, number>>
 >;
-/** What a colour was seen through: named where a reading depends on it. */
+/** Instruments and eyes: named where a reading depends on them. */
 export type SeenThrough = "panel" | "instrument" | "observer";
 
 /** What the next card of pot + additions will read, the pot being that of the last card. */

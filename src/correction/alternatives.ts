@@ -9,16 +9,16 @@ import { type MixSearch, searchMixes } from "../search/searchMixes.js";
 import { choice } from "./choice.js";
 import type { Alternative } from "./correction.js";
 
-/** An alternative is worth naming while it scores no more than this above the answer, in ΔE00 (design value). */
+/** An alternative is named if its score is at most this much above the answer's, in ΔE00 (design value). */
 const WORTH_NAMING = 1;
 
-/** With as many pours, an alternative is closer by at least this, in ΔE00: less is a tie. */
+/** With as many pours, an alternative must be closer by this much, in ΔE00: less is a tie. */
 const CLOSER = 0.01;
 
 /** A thrifty alternative saves at least this share of the grams. */
 const SAVES = 0.3;
 
-/** Alternatives are to be good, not proved best. */
+/** Effort for alternatives, which need be good, not best. */
 const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 6 });
 
 /** Cost of added paint in the thrifty alternative, ΔE00 per pot mass. */

@@ -50,10 +50,10 @@ export interface Outcome {
   readonly iterations: number;
 }
 
-/** Of these nothing is worked out of what to pour, nor what a next card would show. */
+/** Statuses without additions to pour and without a prediction of the next card. */
 export const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
 
-/** More film than this to hide, after ÷ before, is said: common practice, no source. */
+/** A warning is given where the film needed to hide grows by more than this factor: common practice, no source. */
 const HIDING_LOSS = 1.1;
 
 /** The answer's record, the same for every status, from the exact model before and after the additions. */
@@ -153,7 +153,7 @@ function predictions(
 
 const tonersOf = ({ additions }: Alternative) => additions.map(({ toner }) => toner);
 
-/** Said where white is poured into flake, or might be. */
+/** Warning where white is poured into a pot with flake, or could be. */
 function whiteWarnings({ model: { set }, bench }: Problem, poured: readonly string[]): readonly Warning[] {
   const white = set.toners
     .filter(({ id, role }) => role === "white" && poured.includes(id))

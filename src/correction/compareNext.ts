@@ -10,7 +10,7 @@ import type { NextLook } from "./nextLook.js";
 /** Lights of a booth for visual comparison: daylight, filament, shop. Source: ISO 3668 (D65 and A), F11 common practice. */
 const BOOTH: readonly IlluminantName[] = ["D65", "A", "F11"];
 
-/** What tells less than this is not worth a look (design value). */
+/** A look that tells less than this (in nats) is not worth taking (design value). */
 const LEAST_NATS = 0.05;
 
 /** The look at a panel that would tell most of those not yet taken: another light, or an earlier card; null: none is worth it. */

@@ -91,7 +91,7 @@ function closestWithout(
   return isCloser && withPaint.paint > answer.paint ? closest : undefined;
 }
 
-/** A difference of less than this, in ΔE00, is none; ties are settled within it. */
+/** Mixes closer than this, in ΔE00, count as equal; ties are settled among them. */
 const SAME = 0.01;
 
 /** Several shares of the pot are tried, each with a search of its own. */
@@ -191,7 +191,7 @@ function findOutcome(
   const obstacles = within("obstacles", withRisk(served, 0), (part) => {
     const squares = forSquares(part);
     const named = findObstacles(squares, solve(squares, paint), unroundedBest(part, mix));
-    // What was not looked at to its end names nothing.
+    // A search that was cut off names no obstacles.
     return part.work.isSpent() ? [] : named;
   });
   return { ...found, obstacles, status: "out-of-reach" };

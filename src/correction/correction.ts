@@ -65,7 +65,7 @@ export type AlternativeKind = "blend" | "fewer-pours" | "closer" | "less-paint" 
  */
 export interface Alternative extends Choice {
   readonly kind: AlternativeKind;
-  /** The toner that `other-toners` does without. */
+  /** The toner that is left out, where the kind is `other-toners`. */
   readonly without?: string;
 }
 
@@ -77,7 +77,7 @@ export interface Tie {
   readonly decidedBy: "stock" | "grams" | "recipe" | "order" | "scale";
 }
 
-/** Why a toner is not poured. */
+/** A toner that is not poured, and why. */
 export interface UnusedToner {
   readonly toner: string;
   readonly reason:
@@ -137,7 +137,7 @@ export interface WayOut {
   readonly newPot: NewPot | null;
 }
 
-/** Whether the card can come from its pot; where not, nothing is worked out from it. */
+/** Whether the card can come from its pot; if not, no additions are computed. */
 export interface CardOpinion {
   readonly verdict: "believed" | "doubted";
   /** How probable it is that nothing is wrong with the card and the pours before it. */
@@ -167,7 +167,7 @@ export interface CorrectionRecord {
   readonly weightedDeltaE00: { readonly before: number; readonly after: number };
   readonly spray?: SprayDiagnosis;
   readonly card: CardOpinion;
-  /** Null where nothing can be told. */
+  /** What to expect of the next card; null where it cannot be told. */
   readonly expected: Expectation | null;
   /** What was made small; `minimax` too where least squares alone leaves a target out of tolerance. */
   readonly objective: CorrectionObjective;

@@ -7,12 +7,12 @@ import { matches } from "../search/pickMix.js";
 /** Weight of the risk term where its full weight would leave a target out of tolerance. */
 const SHARES = [0.1, 0];
 
-/** Of the work left, what the search with all of the doubt may take; the rest is for those with less of it. */
+/** Share of the work left for the search with the full risk term; the rest is for those with less of it. */
 const CAREFUL_WORK = 0.5;
 
 /**
- * The mix of least expected loss. Where that one stays out of tolerance for doubt alone, the least daring one that does
- * not: nothing is out of reach because it is risky.
+ * The mix of least expected loss. Where its risk term alone keeps it out of tolerance, the mix of least risk that is
+ * within: nothing is out of reach because it is risky.
  */
 export function findMatch(problem: Problem): PickedMix & { readonly riskShare: number } {
   const isMatch = ({ picked }: PickedMix) => picked !== undefined && matches(problem, picked.additions);

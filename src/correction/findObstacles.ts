@@ -4,10 +4,10 @@ import { matches as matchesWith } from "../search/pickMix.js";
 import { FINE, refine, type Solution } from "../search/refine.js";
 import type { Obstacle } from "./correction.js";
 
-/** Of all ways to take out what is too much, the one that takes least. */
+/** Weight that prefers taking out little paint. */
 const LITTLE_TAKEN: PaintCost = { deltaE00: 0.1, of: "each" };
 
-/** Share of the pot that would have to come out before it is worth saying so. */
+/** An excess below this share of the pot is not named. */
 const LEAST_EXCESS = 1e-4;
 
 /**
@@ -36,7 +36,7 @@ export function findObstacles(
 
   const all = ids.map((_, j) => j);
   const stocked = { ...bench, stock: stock.map(() => Number.POSITIVE_INFINITY) };
-  // A hair of each toner stays: a pot without any of it may have no colour to compute.
+  // A trace of each toner stays: an empty pot has no colour to compute.
   const least = (j: number) => -0.999 * pot[j];
   const withTaking = refine({ ...problem, bench: stocked }, all, full.additions, {
     tolerances: FINE,

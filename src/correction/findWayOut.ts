@@ -13,7 +13,7 @@ import { gramsById } from "../toners/pot.js";
 import { choice } from "./choice.js";
 import type { NewPot, PourOff, WayOut } from "./correction.js";
 
-/** What the search for a way out goes by. */
+/** Input of the search for a way out. */
 export interface WayOutOptions {
   /** Most that the cup holds, in grams. */
   readonly capacity: number;
@@ -24,10 +24,10 @@ export interface WayOutOptions {
 /** Halvings of the share to pour off: it is then known to a thousandth of the pot. */
 const HALVINGS = 10;
 
-/** Shares tried above the least one before rounding is held to be what stands in the way. */
+/** Number of larger shares tried before rounding is blamed. */
 const MARGINS = [0, 0.02, 0.05, 0.1, 0.2];
 
-/** So little of the old pot is as good as none, and gives the first step something to start from. */
+/** Share of the old pot that stands for none of it; the refinement needs something to start from. */
 const TRACE = 1e-9;
 
 /**
@@ -67,7 +67,7 @@ function pourOffLeast(problem: Problem, { capacity, answer }: WayOutOptions): Po
   return null;
 }
 
-/** Less than this share of a pot is not worth keeping. */
+/** A smaller share of the old pot than this is not kept. */
 const LEAST_KEPT = 0.02;
 
 function startNewPot(problem: Problem, { capacity }: WayOutOptions): NewPot | null {

@@ -6,13 +6,16 @@ import { createSearch, type FoundMix } from "../search/createSearch.js";
 import { matches } from "../search/pickMix.js";
 import type { Tie } from "./correction.js";
 
-/** Mixes that score less than this apart, in ΔE00, are a tie: no reading tells them apart (design value). */
+/** Mixes whose scores differ by less than this, in ΔE00, are a tie: no reading tells them apart (design value). */
 const TIED = 0.01;
 
-/** A stated stock of which more than this share would go is spared for something else; common sense, no source. */
+/**
+ * A pour that would use more than this share of a stated stock is avoided where another toner does the same; common
+ * sense, no source.
+ */
 const SPARED = 0.8;
 
-/** Fewer grams count as fewer from this share on. */
+/** A mix needs fewer grams if it needs less than this share of the other's. */
 const FEWER = 0.9;
 
 /**
@@ -69,7 +72,7 @@ export function settleTies(
   return { mix, ties };
 }
 
-/** Whether one step of the other does more than a step of ours and there is enough of it: the scale is what speaks for ours. */
+/** Whether a step of the other toner does more than twice what a step of ours does, and a step of it is in stock. */
 function isCoarse({ model, bench: { unit, stock, pot } }: Problem, ours: number, theirs: number): boolean {
   const stepOf = (j: number) => unit[j] * strengthOf(model, pot, j);
   return stock[theirs] >= unit[theirs] && stepOf(theirs) > 2 * stepOf(ours);

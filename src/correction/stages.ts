@@ -2,7 +2,7 @@ import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
 import type { Problem } from "../problem/problem.js";
 
-/** Of the work left each part takes no more than its share; what it leaves is there for those after it. */
+/** Share of the work left that each part may use; what it leaves goes to the parts after it. */
 const SHARES = { search: 0.5, alternatives: 0.4, obstacles: 0.3, wayOut: 0.6, forecast: 1 };
 
 const NAMES: Readonly<Record<Stage, string>> = {
@@ -13,7 +13,7 @@ const NAMES: Readonly<Record<Stage, string>> = {
   forecast: "the draws of the forecast",
 };
 
-/** A part of a correction that has work of its own. */
+/** A part of a correction with a budget of its own. */
 export type Stage = keyof typeof SHARES;
 
 /** Runs a part of a correction on a problem with its share of the work, and notes whether it was spent. */
@@ -28,7 +28,7 @@ export function createStages(work: Work, cut: Stage[]): Stages {
   };
 }
 
-/** Says what the work allowed did not suffice for. */
+/** The warning that names the parts for which the budget of work was too small. */
 export function workWarnings(cut: readonly Stage[]): readonly Warning[] {
   if (cut.length === 0) return [];
   const parts = cut.map((stage) => NAMES[stage]).join("; ");

@@ -9,7 +9,7 @@ import { boxOf } from "../search/subsetBox.js";
 import { createSubsetModels } from "../search/subsetModel.js";
 import type { UnusedToner } from "./correction.js";
 
-/** What a whole cup of a toner must change, in ΔE00, to count as an effect. */
+/** A toner has no effect if a whole cup of it changes less than this, in ΔE00. */
 const LEAST_EFFECT = 1e-3;
 
 /**

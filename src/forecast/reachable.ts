@@ -39,7 +39,7 @@ export function isReachable(problem: Problem): boolean {
 
 const QUICK_STEPS = 3;
 
-/** ΔE00 that as much paint again as the pot holds counts for, so that of many ways the one of least paint is tried. */
+/** Cost of added paint, ΔE00 per pot mass, so that of many ways the one with least paint is tried. */
 const PAINT = 0.02;
 
 /** Gauss–Newton on the colours alone: Δ ≥ 0 by NNLS, shrunk to stock and room, checked with the exact model. */

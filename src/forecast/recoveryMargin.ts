@@ -13,7 +13,7 @@ export interface RecoveryMargin {
   readonly grams: number;
 }
 
-/** Shares too much that are tried one after the other before the last step is halved again and again. */
+/** Over-pours that are tried in turn, as shares of the addition; then the last interval is halved. */
 const RUNGS = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10];
 const HALVINGS = 5;
 

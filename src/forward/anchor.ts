@@ -9,18 +9,18 @@ import {
 import { mix } from "../toners/coefficients.js";
 import type { ForwardModel } from "./forwardModel.js";
 
-/** How the tie to the card weighs its two explanations. */
+/** Standard deviations by which the tie to a card weighs its two explanations. */
 export interface AnchorOptions {
-  /** How far the cans may be off, as a standard deviation of the factor on K. */
+  /** Of the cans: sd of ln of the factor on K. */
   readonly strengthSd: number;
-  /** How far a card may be off for reasons that are no toner's: gloss, film build, traces. */
+  /** Of the card: sd of reflectance for reasons other than toners (gloss, film build, traces). */
   readonly reflectanceSd: number;
 }
 
 /** The strength is typical of tinters, no source; the reflectance was measured in a world of other physics. */
 export const ANCHOR_DEFAULTS: AnchorOptions = Object.freeze({ strengthSd: 0.2, reflectanceSd: 0.01 });
 
-/** No can is further off than this many standard deviations: the rest is something else, and stays in the pot. */
+/** The factor is held within this many standard deviations; the rest is attributed to the pot. */
 const MOST_SDS = 3;
 
 /** Measured reflectance less than this above the surface's own reflection carries no usable K/S (design value). */

@@ -20,9 +20,9 @@ export interface Bench {
   /** By toner: least that is poured where any is; a whole multiple of the unit, ≥ 0. */
   readonly least: Float64Array;
   readonly maxPours: number;
-  /** ΔE00 that a pour more must bring. */
+  /** A further pour must lower the score by this much, ΔE00. */
   readonly pourWorth: number;
-  /** ΔE00 that as much paint again as the pot holds must bring, beyond the first half of it. */
+  /** Cost of added paint: ΔE00 per pot mass, for what is added beyond half a pot. */
   readonly paintWorth: number;
 }
 

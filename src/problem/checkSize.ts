@@ -2,11 +2,11 @@ import type { Viewing } from "../colorimetry/viewing.js";
 import { InputError } from "../core/InputError.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 
-/** Most colours to match, and most numbers that one look at all toners takes: what is served within `maxWork`. */
+/** Most colours to match, and most toners × readings × bands: jobs of this size end within `maxWork`. */
 export const MOST_COLOURS = 600;
 export const MOST_NUMBERS = 500_000;
 
-/** Refuses (`too-large`) what cannot be served in a moment, with the limit and what it is made of. */
+/** Throws `too-large` for a job beyond these sizes; the message names the limit and what counts towards it. */
 export function checkSize({
   toners,
   viewing,

@@ -2,7 +2,7 @@ import type { PanelPaint } from "../belief/inferPanels.js";
 import { type FadePriors, fadePriorOf } from "../toners/fadePrior.js";
 import type { Toner } from "../toners/toner.js";
 
-/** A formula with what light takes of its toners on average, and how far that may be off. */
+/** A formula after the average fading of its toners, with the standard deviation of ln of what is left. */
 export function fadedPaint(
   toners: readonly Toner[],
   grams: Float64Array,

@@ -21,14 +21,17 @@ export interface Aim {
   readonly weight: number;
   readonly xyz: Xyz;
   readonly lab: Lab;
-  /** Of a target whose spectrum is inferred, where its colour stands among those drawn from the belief; null: as read. */
+  /**
+   * Index of this colour among those drawn from the belief, where the target's spectrum is inferred; null where it
+   * was read.
+   */
   readonly drawnAt: number | null;
   /** Rows M with ΔE00 ≈ ‖M·ΔLab‖ near this colour. */
   readonly metric: Matrix3;
   readonly allowed: number;
-  /** The same, were the target a blend. */
+  /** What would be allowed if the target were a blend. */
   readonly allowedAsBlend: number;
-  /** Whether every bit of difference counts in a minimax; a blend's counts beyond what is allowed. */
+  /** In a minimax: whether the whole difference counts. Of a blend only what exceeds its allowance does. */
   readonly isEdge: boolean;
 }
 
@@ -38,7 +41,7 @@ export interface SpectralAim {
   readonly geometry: number;
   readonly weight: number;
   readonly reflectance: Float64Array;
-  /** By the belief, not read. */
+  /** Inferred by the belief, not read. */
   readonly isInferred: boolean;
 }
 
@@ -79,7 +82,7 @@ export function createGoal(
     const aligned = alignReadings(readings, read, set.grid, `targets[${target}].readings`);
     const shares = angleShares(angles, seen, allowedDeltaE00(job.tolerance, role, 1));
     seen.forEach((name, s) => {
-      // Written as a quotient where all angles count alike, so that nothing is rounded otherwise than without angles.
+      // A quotient where all angles count alike, so that rounding is the same as without angles.
       const ofAngle = angles ? weight * shares[s].weight : weight / seen.length;
       const { factor } = shares[s];
       const geometry = geometries.indexOf(name);
@@ -99,7 +102,7 @@ export function createGoal(
       lights.forEach(({ weight: lightWeight, tristimulus }, light) => {
         const xyz = xyzFromReflectance(reflectance, tristimulus);
         const lab = labFromXyz(xyz, tristimulus.white);
-        // A target of no weight is looked at, as under a light of no weight: it decides nothing.
+        // A target of weight 0 is reported but decides nothing, like a light of weight 0.
         const share = weight > 0 ? lightWeight / heaviest : 0;
         const place = 3 * (geometry * lights.length + light);
         aims.push({
@@ -165,7 +168,7 @@ export function strictestAllowance(aims: readonly Aim[]): number {
   return least;
 }
 
-/** What the objective makes small of colour, in ΔE00. */
+/** The colour part of the objective, in ΔE00. */
 export function colourScore(goal: Goal, lab: ArrayLike<number>): number {
   return goal.objective === "minimax" ? worstDifference(goal, lab) : weightedDifference(goal, lab);
 }

@@ -1,7 +1,7 @@
 import { isMeasured } from "../scene/card.js";
 import { type CheckedJob, cardsOf } from "./job.js";
 
-/** Whether the match rests on an eye: a target that counts, or the last card, was not measured. */
+/** Whether the match rests on an eye: a target of weight above 0, or the last card, was compared and not measured. */
 export function isByEye(job: CheckedJob): boolean {
   const cards = cardsOf(job);
   return (

@@ -114,7 +114,7 @@ export interface CheckedJob extends Job {
   readonly belief: BeliefSizes;
 }
 
-/** The same before one part of it is held against another. */
+/** A job whose parts are checked, but not yet against one another. */
 export type JobByItself = Omit<CheckedJob, "belief"> & Pick<Job, "belief">;
 
 /** A panel to match. */
@@ -141,7 +141,7 @@ export const JOB_CARD = extended<CheckedJobCard, Unread<JobCard>, CheckedCard>(C
 /** How many cards a job may have. */
 export const CARD_COUNT = { min: 1, max: 100 } as const;
 
-/** A job for itself; `checkJob` looks whether its parts fit one another. */
+/** The shape of a job; `checkJob` also checks that its parts fit one another. */
 export const JOB = record<JobByItself, Job>(
   {
     toners: TONER_SET,

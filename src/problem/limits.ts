@@ -47,7 +47,7 @@ const COARSEST_GRAMS = 1000;
 /** Smallest step of a scale; 0 where nothing is rounded. */
 export const SCALE_STEP = number({ min: FINEST_GRAMS, max: COARSEST_GRAMS, orZero: true });
 
-/** The limits for themselves; `checkLimits` looks whether their toners are there. */
+/** The shape of the limits; `checkLimits` also checks that the toner set has the toners they name. */
 export const LIMITS = record<Limits>({
   potMaxGrams: optional(number({ min: FINEST_GRAMS, max: MOST_GRAMS })),
   scaleStepGrams: optional(SCALE_STEP),

@@ -1,4 +1,4 @@
-/** Grams less than any scale shows: not a pour. */
+/** An addition below this many grams is no pour: no scale shows it. */
 const LEAST_POUR_GRAMS = 1e-5;
 
 /** Toners that additions really pour, as indices into the toner set. */

@@ -39,7 +39,7 @@ export interface Problem {
   readonly bench: Bench;
   /** Doubt of the pours as a quadratic form, n × n, row-major, in ΔE00². */
   readonly risk: Float64Array;
-  /** What may still be spent on it; every search counts here. */
+  /** Budget of work; every search counts its steps here. */
   readonly work: Work;
 }
 
@@ -51,19 +51,19 @@ export interface PreparedProblem {
   readonly believed: readonly string[];
   /** Whether the last card can come from its pot. */
   readonly judgement: Judgement;
-  /** Where it can be told how flakes lie. */
+  /** How the flakes lie; only where that can be told. */
   readonly spray?: SprayDiagnosis;
   readonly warnings: readonly Warning[];
   readonly isReadable: boolean;
   /** The match rests on an eye: nothing is proved of it. */
   readonly isByEye: boolean;
-  /** Readable, and the last card believed: anything may be worked out from it. */
+  /** The readings can be used and the last card is believed, so that additions can be computed. */
   readonly carriesAnswer: boolean;
-  /** Carries an answer that does not rest on an eye. */
+  /** Can be answered, and the answer does not rest on an eye. */
   readonly carriesProof: boolean;
 }
 
-/** Of many cards of a pot the last ones: what older ones add is next to nothing (design value). */
+/** Most cards of one pot that are used, the last ones; older ones add next to nothing (design value). */
 const MOST_TOGETHER = 6;
 
 /**
@@ -184,7 +184,7 @@ function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
   };
 }
 
-/** Every card judged in turn: what is to be said of the last, and what it leaves with the earlier ones that are believed. */
+/** Judges every card in turn: the verdict on the last one, and the belief that the accepted cards leave. */
 function judged(
   prior: Belief["prior"],
   read: readonly ReadCard[],

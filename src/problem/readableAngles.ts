@@ -21,7 +21,7 @@ export interface SeenSurface extends ReadSurface {
   readonly seenAt: readonly Geometry[];
 }
 
-/** When more than this share of the bands of a reading is censored, its K/S is guesswork. */
+/** A reading with more than this share of censored bands is not used: its K/S would be guesswork. */
 const MOST_CENSORED = 0.5;
 
 /**

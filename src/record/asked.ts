@@ -9,7 +9,7 @@ export interface Stage {
   readonly potGrams: number;
 }
 
-/** What is still to be done of what was asked. */
+/** What remains of the pours that were asked for. */
 export interface Asked {
   readonly grams: Readonly<Record<string, number>>;
   /** To be poured off before. */
@@ -39,7 +39,7 @@ export function nextPot(planned: readonly PlannedPot[] = [], sprayed: readonly s
   return { grams: pourNow, gramsOff: 0, isNewPot: true };
 }
 
-/** The pots of a plan as it stands in a file: nobody has looked at it before. */
+/** The pots of a plan read from a file; unchecked input. */
 export function plannedPots({ pots }: { readonly pots: unknown }, path: string): readonly PlannedPot[] {
   return Array.from(checkList(pots, `${path}: pots`, { min: 1 }), (pot, i) => {
     const place = `${path}: pots[${i}]`;
@@ -59,7 +59,7 @@ export function plannedPots({ pots }: { readonly pots: unknown }, path: string):
   });
 }
 
-/** The pours of an answer as it stands in a file: nobody has looked at it before. */
+/** The pours of an answer read from a file; unchecked input. */
 export function askedBy({ answer, step }: Extract<RecordEntry, { kind: "answer" }>, path: string): Asked {
   if (step === undefined) return { ...NOTHING_ASKED, grams: gramsIn(answer.additions, `${path}: additions`) };
   const { grams = {}, gramsOff = 0 } = step;

@@ -60,7 +60,7 @@ export function nextStep(at: {
   if (!at.hasFreshCard) return { kind: "read-card" };
   if (at.answer === undefined) return { kind: "correct" };
   const { answer, step } = at.answer;
-  // Nothing was worked out from a card that is not believed, or not readable: it is read again.
+  // A card that is not believed or not readable gave no pours: it is read again.
   if (AGAIN_STATUS.includes(answer.status) || AGAIN.includes(step?.step ?? "pour"))
     return { kind: "read-card" };
   const isPaint = step

@@ -50,10 +50,10 @@ export interface JobState extends Begun {
   readonly next: BenchStep;
 }
 
-/** A pour this near to what was asked is that pour: common practice, no source. */
+/** A pour within this of what was asked counts as that pour: common practice, no source. */
 const POURED_SHARE = 0.5;
 
-/** A record as it would be with further entries, whose time nobody asks for. */
+/** The record with further entries appended, at a time that does not matter. */
 export function withEntries(
   entries: readonly DatedEntry[],
   further: readonly RecordEntry[],
@@ -164,7 +164,7 @@ function isSeen(card: PotCard | undefined, comparisons: JobState["comparisons"])
   return isMeasured(card) || comparisons.some(({ comparison }) => comparison.card === card.name);
 }
 
-/** A toner may be called like a property of every object. */
+/** A toner may have the name of an object property, such as `constructor`. */
 function gramsOf(pot: Grams, toner: string): number {
   return Object.hasOwn(pot, toner) ? pot[toner] : 0;
 }

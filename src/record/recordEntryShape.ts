@@ -23,7 +23,7 @@ const POURED = number({ min: FINEST_GRAMS, max: MOST_GRAMS });
 
 type Anything = Readonly<Record<string, unknown>>;
 
-/** A record of which only that is looked at. */
+/** Any record; its contents are not checked here. */
 const ANYTHING: Shape<Anything> = Object.freeze({
   check: (value: unknown, path: string) => ({ ...checkRecord(value, path) }),
   form: { kind: "other", schema: { type: "object" } },
@@ -32,7 +32,7 @@ const ANYTHING: Shape<Anything> = Object.freeze({
 /** A job without pot and card, as its own file has it; whoever works it out checks it. */
 const JOB_PART = rule(ANYTHING, withoutPot, { propertyNames: { not: { enum: ["pot", "card"] } } });
 
-/** An entry for its own sake; whether it fits the entries before it is seen by `jobState`. */
+/** The shape of an entry; `jobState` checks that it fits the entries before it. */
 export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
   job: { job: JOB_PART, unit: optional(oneOf(MASS_UNITS)) },
   plan: { plan: ANYTHING, unit: optional(oneOf(MASS_UNITS)) },

@@ -21,7 +21,7 @@ export interface PickedMix {
 /** Cost of added paint in the least-squares objective when looking for thrift, ΔE00 per pot mass. */
 const THRIFT = [0.5, 0.15, 0.05];
 
-/** A thrifty mix is to be good, not proved best. */
+/** Effort for the thrifty mixes, which need be good, not best. */
 const EFFORT = Object.freeze({ rounds: 1, mostSubsets: 20 });
 
 /**
@@ -33,7 +33,7 @@ export function findMix(problem: Problem): PickedMix {
   const bySquares = thriftily(problem);
   if (problem.goal.objective === "minimax" || problem.goal.aims.length === 1) return bySquares;
   if (bySquares.picked && matches(problem, bySquares.picked.additions)) return bySquares;
-  // With every difference within its allowance the squares would be no more than this.
+  // If every difference were within its allowance, the squares would be no more than this.
   const most = problem.goal.aims.reduce(
     (sum, { weight, allowed }) => sum + (weight > 0 ? weight * allowed ** 2 : 0),
     0,
@@ -57,7 +57,7 @@ function thriftily(problem: Problem): PickedMix {
   const closest = pickMix(problem, free);
   if (!closest) return answer(undefined);
   const weighed = free.map((mix) => weighMix(bench, mix));
-  // With paint counted no mix has less than the closest of some number of pours without it.
+  // With paint counted, no mix scores below the closest mix of as many pours without it.
   const least = Math.min(...weighed.map(({ score, pours }) => score + pours));
   if (weighMix(bench, closest).sum <= least) return answer(closest);
   const scoreOf = createScore(problem, PAINT_IS_FREE);
@@ -90,7 +90,7 @@ function bestByPours(mixes: readonly FoundMix[]): readonly FoundMix[] {
   });
 }
 
-/** What does not match is poured where that has less of the sum than to leave the pot as it is. */
+/** A mix that does not match is poured only if its sum is below that of leaving the pot as it is. */
 function isWorthIt(problem: Problem, mix: Pick<FoundMix, "additions" | "score">): boolean {
   if (matches(problem, mix.additions)) return true;
   const nothing = new Float64Array(problem.bench.pot.length);

@@ -1,19 +1,19 @@
 /**
- * A subset is looked into while b·(1 − SHARE − CURVE·b) − FLOOR (SHARE + CURVE·b at most MOST_SHARE) is less than the best
- * score, b being its bound by the objective made linear at another mix: what that linear model may be off. Held by the
- * comparison with exhaustive search.
+ * A subset with the bound b by a linear model is searched while b·(1 − SHARE − CURVE·b) − FLOOR is below the best
+ * score; SHARE + CURVE·b is at most MOST_SHARE. This allows for the error of a model made linear at another mix, and
+ * is held by comparison with exhaustive search.
  */
 const SHARE = 0.35;
 const CURVE = 0.5;
 const FLOOR = 0.005;
 const MOST_SHARE = 0.8;
 
-/** So far off, in ΔE00, a linear model says nothing: every subset is looked into. */
+/** Beyond this distance, in ΔE00, linear models are not trusted: every subset is searched. */
 export const FAR = 3;
 
 /**
- * The furthest bound by a linear model that is within reach of a score. In a vast cup the same colour may be had by
- * another pot around the old one, which a linear model sees far away: there the most that it may be off always counts.
+ * The largest bound by a linear model that may still lead to a score. In a large cup the same colour may be had by a
+ * new pot around the old one, which a linear model puts far away: there the largest error is always allowed for.
  */
 export function furthest(score: number, isVast: boolean): number {
   if (score > FAR) return Number.POSITIVE_INFINITY;

@@ -30,7 +30,10 @@ export function keepFewPours(problem: Problem, solution: Solution, paint: PaintC
   return { ...few, iterations: iterations + few.iterations };
 }
 
-/** Of more toners than this those go first that change the reflectance least: eliminating them one by one is dear. */
+/**
+ * Above this number of toners, those that change the reflectance least are dropped first: eliminating one by one is
+ * slow.
+ */
 const MOST_ELIMINATED = 16;
 
 function strongest(

@@ -5,7 +5,7 @@ import { FREE_SHARE } from "../problem/weighMix.js";
 import { createSearch, type FoundMix } from "./createSearch.js";
 import { matches } from "./pickMix.js";
 
-/** Ratio of one cup tried to the next smaller one; the cups do not depend on the job's own. */
+/** Ratio between the sizes of two cups tried in turn; the sizes do not depend on the job's cup. */
 const RUNG = 1.25;
 const HALVINGS = 8;
 

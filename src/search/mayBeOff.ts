@@ -1,7 +1,7 @@
 /**
- * How far the linear model of a mix may be off: at a point of which it says that it lies d from that mix, in ΔE00, the
- * less of BEND·d and BOW·d². Design values, tried against the exact model where a lattice is walked (`misjudged`) and
- * held by the comparison with exhaustive search.
+ * Assumed error of a linear model at the distance d (ΔE00, by the model) from the mix it was made at: the smaller of
+ * BEND·d and BOW·d². Design values, tried against the exact model where a lattice is searched (`misjudged`) and held
+ * by comparison with exhaustive search.
  */
 const BEND = 0.5;
 const BOW = 0.3;
@@ -10,7 +10,7 @@ export function mayBeOff(distance: number): number {
   return Math.min(BEND * distance, BOW * distance * distance);
 }
 
-/** The bow alone, of d²: from far off a step may be worth more than it promises, and the next one tells. */
+/** The quadratic term alone: from far off a step may bring more than predicted, and the next one shows it. */
 export function bowed(squaredDistance: number): number {
   return BOW * squaredDistance;
 }

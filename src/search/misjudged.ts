@@ -4,10 +4,10 @@ import { mayBeOff, withinReach } from "./mayBeOff.js";
 import type { SubsetBox } from "./subsetBox.js";
 import type { SubsetModels } from "./subsetModel.js";
 
-/** Of what the linear model may be off, this share at the ends of a part leaves enough for the points between. */
+/** Share of the assumed error that is tolerated at the ends of a part; the rest is kept for the points between. */
 const SHARE = 0.5;
 
-/** What does not matter, as a share of the score to beat. */
+/** Errors below this share of the score to beat are ignored. */
 export const SLIGHT = 0.02;
 
 /** Where to cut a part. */

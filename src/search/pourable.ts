@@ -1,13 +1,13 @@
 import type { Problem } from "../problem/problem.js";
 
-/** More toners than this are cut to those that the pairs and the solution without a limit on pours speak for. */
+/** Above this number, only the toners of the best pairs and of the solution without a limit on pours are kept. */
 const MOST_TONERS = 60;
 
 function canPour({ bench: { stock, room, least } }: Problem, j: number): boolean {
   return Math.min(stock[j], room) >= Math.max(least[j], LEAST_GRAMS);
 }
 
-/** Less than any scale shows. */
+/** Grams below what any scale shows. */
 export const LEAST_GRAMS = 1e-5;
 
 export function countPourable(problem: Problem): number {

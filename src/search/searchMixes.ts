@@ -49,7 +49,7 @@ export const SEARCH_EFFORT: SearchEffort = Object.freeze({ rounds: 3, mostSubset
 const UNPROVED = 0.002;
 const IN_VAST = 0.01;
 
-/** Of the work left each number of pours takes no more than this share, so that there is some for the next. */
+/** Each number of pours may use at most this share of the work left, so that some remains for the next. */
 const LEVEL_SHARE = 0.4;
 
 /**
@@ -129,7 +129,7 @@ export function searchMixes(
       const next: ArrayLike<number> | undefined = (best ?? byPours.at(-1))?.additions;
       place = next === place ? undefined : next;
     }
-    // What the work allowed cut off may score anything.
+    // Mixes cut off by the budget of work may have any score.
     if (isSpent()) open = 0;
     const score = best?.score ?? least;
     gap = Math.max(gap, score - Math.min(open, budget.open()));
@@ -186,7 +186,7 @@ function bestSubsets(
 /** Steps of work in one subset that is gone through. */
 const SUBSET_STEPS = 30;
 
-/** One toner more than in `last`: the three that the linear model speaks for most, each searched through. */
+/** Adds one toner to `last`: tries the three that the linear model rates best. */
 function growMix(
   { bench }: Problem,
   search: Search,

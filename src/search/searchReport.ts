@@ -9,10 +9,11 @@ export interface SearchReport {
   readonly subsets: number;
   readonly latticePoints: number;
   /**
-   * By how much a mix might be better that a limit on the work cut off, or that linear models saw too far away: the
-   * latter is no proof but held by comparison with exhaustive search. Null: not known.
+   * By how much a mix that was not found might be better: one cut off by the budget of work, or one that linear
+   * models put too far away. The latter part is no proof but held by comparison with exhaustive search. Null: not
+   * known.
    */
   readonly gapDeltaE00: number | null;
-  /** What the doubt of the pours counted for; below 1 where all of it would leave a target out of tolerance. */
+  /** Weight of the risk term; below 1 where its full weight would leave a target out of tolerance. */
   readonly riskShare: number;
 }

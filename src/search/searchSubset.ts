@@ -24,7 +24,7 @@ export interface SubsetResult {
   /** The best amounts before rounding; none where even they do not come down to the best score. */
   readonly amounts: Float64Array | undefined;
   readonly nodes: number;
-  /** The least that a part cut off by a limit on the work might score; Infinity where none was. */
+  /** Lower bound on the score of what the budget of work cut off; Infinity where nothing was. */
   readonly open: number;
 }
 
@@ -36,7 +36,7 @@ export interface SubsetTools {
   readonly weights: ArrayLike<number>;
 }
 
-/** Of what nothing is rounded, a quick refinement may end so much above where it would end at last. */
+/** Without rounding, a quick refinement may stop this much above its limit. */
 const UNFINISHED = 1.05;
 
 /** Optima that differ by less than this share are one. */
@@ -76,7 +76,7 @@ export function searchSubset(
   };
 
   const search = (local: LocalOptimum | undefined, box: SubsetBox): void => {
-    // What was not refined to its end bounds nothing.
+    // A refinement that was stopped early gives no bound.
     if (problem.work.isSpent()) open = 0;
     if (!local || local.bound > Math.max(local.floor, quest.best())) return;
     const { model, floor, weights } = local;
@@ -103,7 +103,7 @@ export function searchSubset(
 
   const isSquares = goal.objective === "least-squares";
   const inPot = gramsOf(bench.pot);
-  // What is in doubt of so large a pour may leave no room for another pot around the old one.
+  // The risk of so large a pour may rule out a new pot around the old one.
   const isVast =
     bench.room > FREE_SHARE * inPot && tools.models.mostGrams(toners, quest.best()) > FREE_SHARE * inPot;
   const others = isSquares && (isSmooth || isVast) ? otherStarts(start, all, quest.best()) : [];
@@ -119,7 +119,7 @@ export function searchSubset(
   for (const other of others) {
     const found = optimum(goal, tools, toners, all, other, quest.best() * (isSmooth ? UNFINISHED : 1));
     if (found && isSmooth) offer(found);
-    // Another valley, if it lies lower.
+    // Another local minimum, if it is lower.
     else if (found && !(whole && whole.bound <= found.bound * (1 + SAME_VALLEY))) search(found, all);
   }
   return { amounts: whole?.nearest.amounts, nodes, open };
@@ -152,7 +152,7 @@ interface LocalOptimum {
   readonly floor: number;
 }
 
-/** The best of a part; undefined where nothing in it comes down to `best`. */
+/** The best mix of a part; undefined where nothing in it scores as low as `best`. */
 function optimum(
   goal: Goal,
   { refiner, weights: own }: SubsetTools,

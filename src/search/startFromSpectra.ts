@@ -5,7 +5,7 @@ import type { Problem } from "../problem/problem.js";
 import type { PaintCost } from "../problem/terms.js";
 import { mix } from "../toners/coefficients.js";
 
-/** RMS reflectance that stands for one ΔE00 where paint is weighed against it; only its order matters. */
+/** RMS reflectance taken for one ΔE00 when weighing paint against it; only the order of magnitude matters. */
 const PER_DELTA_E00 = 0.01;
 
 /** Rounds of reweighting: the second sees the scattering of the mix that the first arrived at. */
@@ -56,7 +56,7 @@ export function startFromSpectra(problem: Problem, free: readonly number[], pain
   return fitToBench(additions, bench, free);
 }
 
-/** Where dR/dq grows without bound the row would drown all others; no paint is whiter. */
+/** Reflectance is held below this: towards white dR/dq grows without bound and the row would outweigh all others. */
 const WHITEST = 0.999;
 
 function fitToBench(

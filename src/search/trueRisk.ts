@@ -9,7 +9,7 @@ import { withRisk } from "../problem/withRisk.js";
 import { forSquares } from "./searchMixes.js";
 import { solve } from "./solve.js";
 
-/** Nearer than this, in ΔE00, pours are small enough for the quadratic form to be what it stands for (design value). */
+/** Below this distance, in ΔE00, pours are small enough for the quadratic form to hold (design value). */
 const NEAR = 3;
 
 /**
@@ -21,7 +21,7 @@ export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | 
   const { goal, bench } = problem;
   const nothing = new Float64Array(bench.pot.length);
   if (colourScore(goal, after(problem, nothing).lab) <= NEAR) return problem;
-  // Whatever cup and stock the job allows, so that more of them makes nothing else small.
+  // Without the limits of cup and stock, so that a larger cup does not change the objective.
   const room = LIMITS_DEFAULTS.timesThePot * gramsOf(bench.pot);
   const free = { ...bench, stock: bench.stock.map(() => Number.POSITIVE_INFINITY), room };
   const { additions } = solve(forSquares({ ...withRisk(problem, 0), bench: free }), PAINT_IS_FREE);

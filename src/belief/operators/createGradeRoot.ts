@@ -1,6 +1,6 @@
 import { normalDensity, normalProbability } from "../../numeric/probability/normalProbability.js";
 
-/** An eye's noise: share of the difference, and what it sees nothing below (design values; docs/any-eye.md). */
+/** An eye's noise: share of the difference, and a floor in ΔE (design values; docs/evidence.md). */
 const NOISE = 0.3;
 const THRESHOLD = 0.5;
 /** How often a grade is said by mistake, whatever was seen (design value). */
@@ -10,7 +10,10 @@ const LAPSE = 0.02;
 const NEAR = 1e-3;
 const STEP = 1e-4;
 
-/** From so many sd on r goes on straight, so that a first guess far from what was seen is still led to it. */
+/**
+ * Beyond this many sd r is continued as a straight line, so that a first guess far from what was seen still
+ * converges.
+ */
 const STRAIGHT = 2;
 /** No difference looks larger, ΔE. */
 const FURTHEST = 200;

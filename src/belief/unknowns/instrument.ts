@@ -1,6 +1,6 @@
 import type { Unknown } from "../unknown.js";
 
-/** Of what an instrument without a spectrum is off by, in L*, a* and b* each (common practice, no source). */
+/** Sd of the bias of a colorimeter, in L*, a* and b* each (common practice, no source). */
 export const BIAS_SD = 0.7;
 
 /** ln of how large differences look to one eye, against the scale that it grades by, and its standard deviation. */

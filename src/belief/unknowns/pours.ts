@@ -2,7 +2,7 @@ import type { BeliefSizes } from "../beliefSizes.js";
 import type { Film } from "../film.js";
 import type { Unknown } from "../unknown.js";
 
-/** Errors of the scale leave at least this share of the grams that it showed. */
+/** The true grams of a pour are at least this share of what the scale showed. */
 const LEAST_LEFT = 0.1;
 
 /**

@@ -3,7 +3,7 @@ import type { Grid } from "../../spectra/grid.js";
 /** Wavelength over which what a model misses stays alike, nm. Found on measured ladders (docs/evidence.md). */
 const LENGTH_NM = 60;
 
-/** What finer waves would add is less than 0.2 % of the variance. */
+/** Waves beyond this carry less than 0.2 % of the variance. */
 const WAVES_PER_LENGTH = 3.2;
 
 /**

@@ -13,7 +13,7 @@ const tilting = (model: ForwardModel, share: (film: Film) => number): Unknown =>
   effects: [{ field: "flakeTilt", toner: -1, from: 0, shape: shapeOf(model), share }],
 });
 
-/** Whether spraying is told of in pots of these toners. */
+/** Whether the set has toners whose orientation is known, so that spraying can be told. */
 export const hasOrientation = ({ orientation }: ForwardModel, used: readonly number[]) =>
   used.some((j) => orientation[j]);
 
@@ -43,7 +43,7 @@ export function sprayUnknowns(
   ];
 }
 
-/** How far the next film lies from the last one where nobody means it to. */
+/** Unknown of the next film: how far its tilt is off the last one's where the spraying was meant to be the same. */
 export function sprayRepeatUnknowns(
   model: ForwardModel,
   used: readonly number[],

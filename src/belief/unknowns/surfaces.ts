@@ -3,7 +3,7 @@ import type { BeliefSizes } from "../beliefSizes.js";
 import type { Unknown } from "../unknown.js";
 import { everyFilm } from "./cans.js";
 
-/** A surface said to keep more than this is left as it is said. */
+/** A surface with a k2 above this is taken as given. */
 const MOST_K2 = 0.9;
 
 /** Of each geometry k2, and its rise from dark paint to light: no surface has one k2 for all films. */

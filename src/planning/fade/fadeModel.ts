@@ -75,7 +75,7 @@ export function fadeLoss(model: FadeModel, z: ArrayLike<number>, panel: number, 
   return medianLoss[i] * Math.exp(Math.min(exponent, LARGEST_EXPONENT));
 }
 
-/** Nothing is left of a toner long before its loss reaches e^20. */
+/** The exponent is held below this: at a loss of e^20 nothing is left of a toner. */
 const LARGEST_EXPONENT = 20;
 
 /** ln of what is on the panel of a toner, over what the formula says: batch − loss. Above 0 it looks stronger. */

@@ -2,7 +2,7 @@ import type { LeastSquaresProblem } from "../../numeric/leastSquares/levenbergMa
 import { mix } from "../../toners/coefficients.js";
 import { type FadeModel, fadeLoss, shownGrams } from "./fadeModel.js";
 
-/** Bound of the unknowns in standard deviations of their priors; beyond it the formula is another. */
+/** Bound on the unknowns, in standard deviations of their priors; beyond it the formula does not fit. */
 const FURTHEST = 12;
 
 /**
@@ -63,7 +63,7 @@ function ratioOf(model: FadeModel, z: ArrayLike<number>, panel: number) {
   return { ratio, paint, s };
 }
 
-/** Less than this K/S no reading can tell from none. */
+/** Floor of K/S: no reading tells less from none. */
 const LEAST_RATIO = 1e-9;
 
 function fillPanel(model: FadeModel, z: Float64Array, p: number, out: Float64Array): void {

@@ -24,7 +24,7 @@ export interface RankedFormula {
 /** One-sided 1 % point of the normal law, in standard deviations. */
 export const FURTHEST_SD = 2.33;
 
-/** A faded formula that is further off than this is another formula: our choice. */
+/** Largest ΔE00 between a panel and the faded formula that still explains it: our choice. */
 export const FURTHEST_DELTA_E00 = 3;
 
 /** Whether a panel may have been painted with the formula of a fit. */

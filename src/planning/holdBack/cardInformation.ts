@@ -18,7 +18,7 @@ export interface CardInformation {
   /** Standard deviation before and after the card. */
   readonly sdBefore: Float64Array;
   readonly sd: Float64Array;
-  /** A draw of true − estimated after the card. */
+  /** Draws the error true − estimated that remains after the card. */
   error(random: Random): Float64Array;
 }
 

@@ -14,7 +14,7 @@ export interface Stage {
   readonly potGrams: number;
   /** The recipe that has the colour in a drawn world; only shares matter. */
   recipe(draw: RecipeDraw): Float64Array;
-  /** How much of what is allowed there paint uses up that should have the wanted colours; it passes up to 1. */
+  /** Share of the tolerance that a colour uses up, worst panel; it passes up to 1. */
   allowanceUsed(wanted: readonly Lab[], paint: readonly Lab[]): number;
 }
 
@@ -25,7 +25,7 @@ export interface ExpectedCost {
   readonly wasteGrams: number;
 }
 
-/** Cards for one colour after which a painter starts anew. */
+/** Most cards for one colour; after them a painter starts a new pot. */
 const MOST_CARDS = 8;
 
 /**

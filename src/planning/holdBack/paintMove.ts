@@ -25,7 +25,7 @@ export interface PaintMove {
   readonly misses: readonly Miss[];
 }
 
-/** How far paint is off a colour, in ΔE00 and as a share of what is allowed. */
+/** Difference of a paint from a colour, in ΔE00 and as a share of what is allowed. */
 export interface Miss {
   readonly deltaE00: number;
   readonly allowanceUsed: number;

@@ -111,7 +111,7 @@ const PANELS = list(
 /** A plan as it may be given: panels may leave their spectra out. */
 type PlanJobGiven = Omit<PlanJob, "panels"> & { readonly panels: readonly Unread<Panel>[] };
 
-/** A plan for itself; `checkPlanJob` looks whether its parts fit one another. */
+/** The shape of a plan; `checkPlanJob` also checks that its parts fit one another. */
 export const PLAN_JOB = record<CheckedPlanJob, PlanJobGiven>(
   {
     toners: TONER_SET,

@@ -24,7 +24,7 @@ export interface PotTask {
   readonly draws: readonly RecipeDraw[];
 }
 
-/** Worlds in which the job is played through; reach is judged in all that were drawn. */
+/** Number of worlds in which the job is simulated; reach is judged in all worlds drawn. */
 const PLAYED = 300;
 
 /** The first pot for some panels at a size, and the most it may come to hold. */
@@ -118,7 +118,7 @@ function plannedStages(
   });
 }
 
-/** A pour is left out where the colour still passes with so much of its allowance to spare. */
+/** A pour is left out if the colour then uses at most this share of its allowance. */
 const SPARE = 0.5;
 
 /** What is poured to turn the pot into a stage's recipe; nothing where it passes already, and no pour that can be spared. */
@@ -142,7 +142,7 @@ function poursTowards(model: ForwardModel, inPot: Float64Array, stage: PotStage,
   return without(poursFor(mass + missing), [...spared]);
 }
 
-/** So much of the paint wanted counts as all of it. */
+/** From this share on, the paint wanted counts as there. */
 const MASS_ENOUGH = 0.98;
 
 function without(pours: Float64Array, spared: readonly number[]): Float64Array {

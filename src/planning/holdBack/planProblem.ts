@@ -113,7 +113,7 @@ function inferredPanel(
   return filmBelief(inferPanels(beliefOf(prior, []), [panel]).belief, 0);
 }
 
-/** Nearer to white than this K/S is noise alone. */
+/** Reflectance is held below this: nearer to white K/S is noise alone. */
 const WHITEST = 0.999;
 
 /** ln(K/S) of a reading; its variance is that of the reading carried over, and what the model misses in a band. */

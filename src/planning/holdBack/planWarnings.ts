@@ -2,7 +2,7 @@ import type { Warning } from "../../core/warning.js";
 import type { PlannedPanel, PlannedPot } from "./holdBackPlan.js";
 import type { CheckedPlanJob } from "./planJob.js";
 
-/** What whoever mixes must know of a plan besides its numbers. */
+/** Warnings of a plan, for the person who mixes. */
 export function planWarnings(
   { toners, limits, options }: CheckedPlanJob,
   panels: readonly PlannedPanel[],

@@ -5,7 +5,7 @@ import { sameGrid } from "../../spectra/grid.js";
 import type { SpectraByGeometry, Toner } from "../../toners/toner.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 
-/** A toner is no better known than a characterised one, whatever its cards say. */
+/** Least doubt about a toner after its cards: that of a characterised one. */
 const LEAST_MISFIT = 1;
 
 /**

@@ -30,10 +30,10 @@ export interface PotLearning {
   readonly warnings: readonly Warning[];
 }
 
-/** A toner was taught of by a card that made its sd smaller by this share (our choice). */
+/** A card counts as having taught a toner if it made its sd smaller by this share (our choice). */
 const TAUGHT = 0.1;
 
-/** By the light under which paints are compared for likeness; learning has no other use for one. */
+/** Light under which the likeness of paints is judged; learning needs a light for nothing else. */
 const LIKENESS_VIEWING = Object.freeze<Viewing>({ observer: "1964-10", illuminants: [{ name: "D65" }] });
 
 /** Judges the cards of a pot in turn and believes those together that pass. */

@@ -59,7 +59,7 @@ export interface CheckedLearningJob extends LearningJob {
   readonly options: LearningOptions;
 }
 
-/** The same before one part of it is held against another. */
+/** A learning job whose parts are checked, but not yet against one another. */
 type LearningJobByItself = Omit<CheckedLearningJob, "options"> & Pick<LearningJob, "options">;
 
 /** As they may be given: cards may leave their spectra out. */
@@ -81,7 +81,7 @@ const POT_CARDS = record<CheckedPotCards, GivenPotCards>({
   ),
 });
 
-/** A learning job for itself; `checkLearningJob` looks whether its parts fit one another. */
+/** The shape of a learning job; `checkLearningJob` also checks that its parts fit one another. */
 const LEARNING_JOB = record<LearningJobByItself, LearningJobGiven>({
   toners: TONER_SET,
   pots: list(POT_CARDS, { min: 1 }),

@@ -50,7 +50,7 @@ const OPTIONS = record<CheckedOptions, Omit<NextStepOptions, "expected">>(
   { others: ["expected"] },
 );
 
-/** By eye, what would stop here, or read again, waits for the look that would tell most. */
+/** By eye, the steps to stop or to read again are replaced by the look that would tell most. */
 const LOOK_FIRST: readonly Step[] = ["good-enough", "blend", "re-measure"];
 
 /** Worlds drawn for each step. */
@@ -91,7 +91,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
 
   const now = cardAfter(new Float64Array(additions.length));
   const asItIs = drawCards(now, DRAWS, createRandom(asked.seed));
-  // A card sprayed on target, when the cans are known: what is left then is spraying and reading.
+  // A card on target with known cans: only spraying and reading are in doubt.
   const cardAt = (colour: Float64Array) =>
     prices.card + mean(drawCards({ ...now, mean: colour }, DRAWS, createRandom(asked.seed)).map(loss.least));
   const byAdding = cardAfter(additions).mean;
@@ -134,7 +134,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
           },
         ]
       : []),
-    // A new pot is off by its cans, as the first was: its first card, and then a correction.
+    // A new pot is off by the doubt of its cans, as the first was: it takes a first card and a correction.
     {
       step: "new-pot",
       ...(newPot && { grams: newPot.recipe }),

@@ -7,7 +7,7 @@ import type { PreparedProblem, Problem } from "../../problem/problem.js";
 import { findMix } from "../../search/findMix.js";
 import { gramsInOrder } from "../../toners/pot.js";
 
-/** Share of the tolerance that is asked for where the card is within all of it: another pour must be worth its card. */
+/** Share of the tolerance aimed at where the card is already within tolerance. */
 const CLOSER = 0.01;
 
 /** A pour that could be made, in the order of the toner set, and its forecast. */
@@ -38,7 +38,7 @@ function additionsOf({ additions }: Correction, { model }: Problem): Float64Arra
   return gramsInOrder(grams, model.set.toners);
 }
 
-/** What would be poured if next to nothing were allowed. */
+/** The pour that a tolerance near zero would ask for. */
 function closerStill(problem: Problem): Float64Array {
   const { goal } = problem;
   const aims = goal.aims.map((aim) => ({ ...aim, allowed: CLOSER * aim.allowed }));

@@ -2,7 +2,7 @@ import type { TargetPrediction } from "../../correction/correction.js";
 import { halfWidth } from "../../forecast/drawColours.js";
 import type { ExpectedCard } from "./nextStep.js";
 
-/** Outside this interval of a forecast a number of a card is not believed. */
+/** A number of a card outside this interval of its forecast is not believed. */
 const BELIEVED = 0.999;
 
 /** The colours of a card (`labBefore`) that its forecast did not hold possible, in words. */

@@ -16,15 +16,18 @@ export interface SprayDiagnosis {
   readonly verdict: "alike" | "respray" | "other-flake" | "not-hiding";
   /** ln of the width of the tilts of the panels' flakes against the card's: above 0 they lie steeper. Null where not told. */
   readonly tilt: number | null;
-  /** What told, of `other-flake`: the eye, more than any spraying does, or a second card that came no nearer. */
+  /** Why `other-flake`: the eye said so, the tilt is beyond any spraying, or a second card came no nearer. */
   readonly toldBy?: "texture" | "size" | "second-card";
 }
 
-/** A tilt beyond this is another spraying: twice what two films differ by of a gun that repeats to 2 % (docs/evidence.md). */
+/**
+ * A tilt beyond this counts as another spraying: twice the difference of two films from a gun that repeats to 2 %
+ * (docs/evidence.md).
+ */
 const LEAST_TILT = 0.06;
-/** No spraying that anybody would call the same paint makes flakes lie half as steep again: common practice, no source. */
+/** Spraying does not change the tilt by more than this: common practice, no source. */
 const MOST_TILT = 0.45;
-/** What neither grams nor spraying explain once another spraying was tried is another flake (docs/evidence.md). */
+/** After another spraying was tried, a rest above this is another flake (docs/evidence.md). */
 const MOST_LEFT = 0.06;
 
 /**

@@ -1,7 +1,10 @@
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { tilted } from "../../toners/orientation.js";
 
-/** What a tied model shows where the flakes lie by `more` (ln width of tilts) steeper than on its card, whose state is `card`. */
+/**
+ * The tied model with flakes that lie steeper than on its card by `more` (ln width of tilts); `card` is the card's
+ * own state.
+ */
 export function withTilt(model: ForwardModel, card: number, more: number): ForwardModel {
   if (more === 0) return model;
   const { coefficients, orientation, geometries } = model;
