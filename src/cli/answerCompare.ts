@@ -1,20 +1,11 @@
-import { version } from "../../package.json";
-import { SPRAYING_CAUTION } from "../core/caution.js";
 import { InputError } from "../core/InputError.js";
 import { typedNumber } from "../core/typedNumber.js";
-import { correct } from "../correction/correct.js";
-import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
-import type { AdvisedCorrection } from "../planning/nextStep/nextStep.js";
-import { jobOfPot } from "../record/jobOfPot.js";
-import { type JobState, jobState, withEntries } from "../record/jobState.js";
+import { targetsOf } from "../record/jobOfRecord.js";
+import { type JobState, jobState } from "../record/jobState.js";
 import type { RecordEntry } from "../record/recordEntry.js";
-import { correctionDetails } from "../report/correction/correctionDetails.js";
-import { correctionText } from "../report/correction/correctionText.js";
-import { tonerNames } from "../report/words/tonerName.js";
 import { COMPARISON } from "../scene/readings/comparison.js";
-import { displayOf } from "./displayOf.js";
-import { tonersOfRecord } from "./entriesOfJob.js";
-import { appendEntries, openRecord } from "./openRecord.js";
+import { nextOnRecord } from "./nextOnRecord.js";
+import { type OpenRecord, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf } from "./verb.js";
 
@@ -27,45 +18,30 @@ const GRADES = {
 } as const;
 
 /**
- * Notes what an eye saw of a panel beside the card of a record, and corrects by all that was seen. A pot that was stirred since
- * its last card has a new one, which is noted with it.
+ * Notes what an eye saw of a panel beside the card of a record, and says what to do by all that was seen. A pot that was
+ * stirred since its last card has a new one, which is noted with it.
  */
-export function answerCompare(terminal: Terminal, file: string, { unit, details }: Asked): Answer {
-  const found = openRecord(terminal, file);
-  const before = jobState(found.record.entries);
-  if (before.job === undefined) {
-    throw new InputError(
-      "missing",
-      file,
-      `there is no such record, or no job in it (masstone record ${file} --job JOB)`,
-    );
-  }
-  const entries = comparisonEntries(before, details);
-  const state = jobState(withEntries(found.record.entries, entries));
-  const toners = tonersOfRecord(terminal, file, before.job);
-  const job = jobOfPot(state, before.job, toners);
-  const correction = correct(job, { forecast: true });
-  const nextStep = adviseNextStep(job, correction);
-  const told = { nextStep, display: displayOf(unit ?? state.unit, job.limits) };
-  return {
-    record: { ...correction, nextStep, caution: SPRAYING_CAUTION } satisfies AdvisedCorrection,
-    text: () => correctionText(correction, tonerNames(toners), told),
-    more: () => correctionDetails(correction, tonerNames(toners), told),
-    save: () => {
-      const answer = { kind: "answer", library: version, answer: correction } as const;
-      appendEntries(terminal, found, [...entries, answer]);
-    },
-  };
+export function answerCompare(terminal: Terminal, file: string, asked: Asked): Answer {
+  const open = openRecord(terminal, file);
+  const entries = comparisonEntries(jobOfFile(open), asked.details);
+  const { correction, ...told } = nextOnRecord(terminal, open, entries, asked.unit);
+  if (correction === null) throw usage("compare", "every panel is painted: nothing is left to match");
+  return { ...told, record: correction };
+}
+
+/** Where the job of a record stands. Throws `missing` where there is none. */
+function jobOfFile({ path, record }: OpenRecord): JobState {
+  const state = jobState(record.entries);
+  if (state.job ?? state.plan) return state;
+  const reason = `there is no such record, or no job in it (masstone record ${path} --job JOB)`;
+  throw new InputError("missing", path, reason);
 }
 
 /** The comparison, and the card where none was noted since the pot was stirred. */
-function comparisonEntries(
-  { job, cards, firstCard, isStirred, pot }: JobState,
-  details: Asked["details"],
-): readonly RecordEntry[] {
+function comparisonEntries(state: JobState, details: Asked["details"]): readonly RecordEntry[] {
+  const { cards, firstCard, isStirred, pot } = state;
   const said = (detail: Asked["details"][number][0]) => detailOf(details, detail);
-  const targets = Array.isArray(job?.targets) ? (job.targets as readonly { readonly name?: unknown }[]) : [];
-  const names = targets.map(({ name }) => String(name));
+  const names = targetsOf(state);
   const target = said("target") ?? (names.length === 1 ? names[0] : undefined);
   if (target === undefined) throw usage("--target", `say which panel: ${names.join(", ")}`);
   if (!names.includes(target))

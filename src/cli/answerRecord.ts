@@ -5,7 +5,7 @@ import { type Declared, SCALE } from "../formats/declared.js";
 import { readReadings } from "../formats/readReadings.js";
 import { checkLimits, LIMITS } from "../problem/limits.js";
 import { type JobState, type JobStateRecord, jobState, withEntries } from "../record/jobState.js";
-import type { RecordEntry } from "../record/recordEntry.js";
+import type { Poured, RecordEntry } from "../record/recordEntry.js";
 import { RECORD_ENTRY_SHAPE } from "../record/recordEntryShape.js";
 import { jobStateDetails, jobStateText } from "../report/record/jobStateText.js";
 import { tonerNames } from "../report/words/tonerName.js";
@@ -14,8 +14,9 @@ import type { MassUnit } from "../toners/massUnit.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { typedGrams } from "../toners/typedGrams.js";
 import { displayOf } from "./displayOf.js";
-import { entriesOfJob, entryOfPlan, tonersOfRecord } from "./entriesOfJob.js";
+import { entriesToBegin, tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile } from "./files.js";
+import { nextCommand } from "./nextCommand.js";
 import { appendEntries, openRecord } from "./openRecord.js";
 import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf } from "./verb.js";
@@ -27,10 +28,14 @@ export function answerRecord(terminal: Terminal, file: string, { unit: asked, de
     details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
   );
   const entries: RecordEntry[] = [];
-  for (const detail of details) {
+  details.forEach((detail, i) => {
+    // A pour right behind what is withdrawn stands in its place.
+    if (detail[0] === "pour" && details[i - 1]?.[0] === "withdraw") return;
+    const [kind, value] = details[i + 1] ?? [];
+    const instead = kind === "pour" ? value : undefined;
     const noted = [...open.record.entries.map(({ entry }) => entry), ...entries];
-    entries.push(...entriesOf(terminal, file, detail, { cans, noted, details, asked }));
-  }
+    entries.push(...entriesOf(terminal, file, detail, { cans, noted, details, asked, instead }));
+  });
   const next = open.record.entries.length;
   const checked = entries.map((entry) => RECORD_ENTRY_SHAPE.check(entry, ""));
   const state = jobState(withEntries(open.record.entries, checked));
@@ -53,6 +58,7 @@ export function answerRecord(terminal: Terminal, file: string, { unit: asked, de
     remarks: open.remarks,
     added: after.record.entries.slice(next),
     display,
+    command: nextCommand(state.next, { record: file, unit, program: terminal.program }),
   };
   return {
     record: {
@@ -76,43 +82,51 @@ function entriesOf(
   terminal: Terminal,
   file: string,
   [detail, value]: Asked["details"][number],
-  { cans, noted, details, asked }: Noting,
+  noting: Noting,
 ): readonly RecordEntry[] {
+  const { noted, details, asked, instead } = noting;
   const unit = asked ?? unitIn(noted);
-  const drops = dropsIn(noted);
-  const kept = asked === undefined ? {} : { unit: asked };
   switch (detail) {
     case "job":
-      return entriesOfJob(terminal, file, value).map((entry) =>
-        entry.kind === "job" ? { ...entry, ...kept } : entry,
-      );
     case "plan":
-      return [{ ...entryOfPlan(terminal, file, value), ...kept }];
+      return entriesToBegin(terminal, file, [detail, value], asked);
     case "sprayed": {
       const [panel, grams] = pair(value, "--sprayed");
       return [{ kind: "sprayed", panels: [panel], grams: typedGrams(grams, "--sprayed", { unit }) }];
     }
     case "new-pot":
       return [{ kind: "new-pot" }];
-    case "pour": {
-      const [toner, grams] = pair(value, "--pour");
-      const can = Object.hasOwn(cans, toner) ? { can: cans[toner] } : {};
-      const drop = Object.hasOwn(drops, toner) ? drops[toner] : undefined;
-      return [
-        { kind: "pour", toner, grams: typedGrams(grams, "--pour", { gramsPerDrop: drop, unit }), ...can },
-      ];
-    }
+    case "pour":
+      return [{ kind: "pour", ...pouredAs(value, noting) }];
     case "pour-off":
       return [{ kind: "pour-off", grams: typedGrams(value, "--pour-off", { unit }) }];
     case "card":
       return [cardFrom(terminal, value, declaredIn(details))];
     case "withdraw":
-      return [{ kind: "withdraw", entry: entryNumber(value, "--withdraw") }];
+      return [
+        {
+          kind: "withdraw",
+          entry: entryNumber(value, "--withdraw"),
+          ...(instead !== undefined && { instead: pouredAs(instead, noting) }),
+        },
+      ];
     case "note":
       return [{ kind: "note", text: value }];
     default:
       return [];
   }
+}
+
+/** What `--pour` says: the toner, its grams, its can. */
+function pouredAs(value: string, { cans, noted, asked }: Noting): Poured {
+  const [toner, grams] = pair(value, "--pour");
+  const drops = dropsIn(noted);
+  const gramsPerDrop = Object.hasOwn(drops, toner) ? drops[toner] : undefined;
+  return {
+    toner,
+    grams: typedGrams(grams, "--pour", { gramsPerDrop, unit: asked ?? unitIn(noted) }),
+    ...(Object.hasOwn(cans, toner) && { can: cans[toner] }),
+  };
 }
 
 function cardFrom(terminal: Terminal, value: string, declared: Declared): RecordEntry {
@@ -153,6 +167,8 @@ interface Noting {
   readonly noted: readonly RecordEntry[];
   readonly details: Asked["details"];
   readonly asked: MassUnit | undefined;
+  /** What a `--pour` right behind it says. */
+  readonly instead: string | undefined;
 }
 
 /** What the file of a card does not say itself. */

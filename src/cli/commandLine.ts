@@ -2,7 +2,7 @@ import { parseArgs } from "node:util";
 import { didYouMean } from "../core/didYouMean.js";
 import { InputError } from "../core/InputError.js";
 import { MASS_UNITS, type MassUnit } from "../toners/massUnit.js";
-import { type Asked, DETAILS, OUTPUTS, type Output, type Verb } from "./verb.js";
+import { type Asked, DETAILS, type Detail, FLAG_DETAILS, OUTPUTS, type Output, type Verb } from "./verb.js";
 import { VERBS } from "./verbs.js";
 
 /** What a command line asks for. */
@@ -117,7 +117,7 @@ function parse(args: readonly string[]) {
       [WITH_DETAILS]: { type: "boolean" },
       [ALLOW_OUTSIDE]: { type: "boolean" },
       [UNIT]: { type: "string" },
-      ...Object.fromEntries(DETAILS.map((detail) => [detail, { type: "string" as const }])),
+      ...Object.fromEntries(DETAILS.map((detail) => [detail, { type: typeOf(detail) }])),
       ...Object.fromEntries(OUTPUTS.map((output) => [output, { type: "string" as const }])),
     },
   });
@@ -125,7 +125,7 @@ function parse(args: readonly string[]) {
   for (const token of tokens) {
     if (token.kind !== "option") continue;
     const { name, rawName, value } = token;
-    const isFlag = FLAGS.some((flag) => flag === name);
+    const isFlag = [...FLAGS, ...FLAG_DETAILS].some((flag) => flag === name);
     const known = [...FLAGS, ...OUTPUTS, ...DETAILS, UNIT];
     if (!known.some((one) => one === name)) {
       throw usage(`there is no option ${rawName}.${didYouMean(name, known).replace('"', '"--')}`);
@@ -134,8 +134,8 @@ function parse(args: readonly string[]) {
     if (name === UNIT) continue;
     const detail = DETAILS.find((one) => one === name);
     if (detail !== undefined) {
-      if (value === undefined || value === "") throw usage(`${rawName} needs a value.`);
-      details.push([detail, value]);
+      if (!isFlag && (value === undefined || value === "")) throw usage(`${rawName} needs a value.`);
+      details.push([detail, value ?? ""]);
       continue;
     }
     if (!isFlag && (value === undefined || value === "" || (value.startsWith("-") && value !== "-"))) {
@@ -144,6 +144,9 @@ function parse(args: readonly string[]) {
   }
   return { values, positionals, details };
 }
+
+const typeOf = (detail: Detail) =>
+  FLAG_DETAILS.includes(detail) ? ("boolean" as const) : ("string" as const);
 
 function usage(reason: string, name?: string): InputError {
   const verbs = Object.keys(VERBS).join("|");

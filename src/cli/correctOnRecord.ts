@@ -2,7 +2,9 @@ import { version } from "../../package.json";
 import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { Correction } from "../correction/correction.js";
+import type { NextStep } from "../planning/nextStep/nextStep.js";
 import type { Job } from "../problem/job.js";
+import { answerEntry } from "../record/answerEntry.js";
 import { jobOfPot } from "../record/jobOfPot.js";
 import { jobState } from "../record/jobState.js";
 import { entriesOfJob, tonersOfRecord } from "./entriesOfJob.js";
@@ -17,7 +19,7 @@ export function correctOnRecord(
   terminal: Terminal,
   jobFile: string,
   recordFile: string,
-): { readonly job: Job; readonly correction: Correction; readonly save: () => void } {
+): { readonly job: Job; readonly correction: Correction; readonly save: (nextStep: NextStep) => void } {
   const found = openRecord(terminal, recordFile);
   for (const remark of found.remarks) terminal.writeError(`masstone: ${recordFile}: ${remark}\n`);
   const asked = entriesOfJob(terminal, recordFile, jobFile);
@@ -37,8 +39,8 @@ export function correctOnRecord(
   const { card: _, ...others } = towards;
   const job = jobOfPot(state, others, toners);
   const correction = correct(job, { forecast: true });
-  const save = () => {
-    appendEntries(terminal, open, [{ kind: "answer", library: version, answer: correction }]);
+  const save = (nextStep: NextStep) => {
+    appendEntries(terminal, open, [answerEntry(correction, nextStep, version)]);
   };
   return { job, correction, save };
 }

@@ -10,10 +10,12 @@ import { withoutTail } from "../numeric/scalar/withoutTail.js";
 import { CARD_COUNT, JOB_CARD } from "../problem/job.js";
 import type { RecordEntry } from "../record/recordEntry.js";
 import { CARD, checkIsRead } from "../scene/card.js";
+import type { MassUnit } from "../toners/massUnit.js";
 import { checkGrams, type Grams } from "../toners/pot.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
 import type { Terminal } from "./terminal.js";
+import type { Asked } from "./verb.js";
 
 /** The toners of a record's job, which stand in it or in a file beside the record. */
 export function tonersOfRecord(
@@ -89,15 +91,32 @@ function poursBetween(before: Grams, after: Grams, path: string): readonly Recor
   });
 }
 
+/** The entries that begin a record, with the unit that it is kept in; none of other options. */
+export function entriesToBegin(
+  terminal: Terminal,
+  recordFile: string,
+  [detail, file]: Asked["details"][number],
+  unit: MassUnit | undefined,
+): readonly RecordEntry[] {
+  const kept = unit === undefined ? {} : { unit };
+  if (detail === "plan") return [{ ...entryOfPlan(terminal, recordFile, file), ...kept }];
+  if (detail !== "job") return [];
+  return entriesOfJob(terminal, recordFile, file).map((entry) =>
+    entry.kind === "job" ? { ...entry, ...kept } : entry,
+  );
+}
+
 /** The entry that a masstone/plan file makes. */
-export function entryOfPlan(
+function entryOfPlan(
   terminal: Terminal,
   recordFile: string,
   planFile: string,
 ): Extract<RecordEntry, { kind: "plan" }> {
   return fromFile(terminal, planFile, (text) => {
-    readPlan(text, tonersBeside(terminal, planFile));
-    const { format: _, version: __, ...plan } = checkHeader(parseJson(text), "masstone/plan");
+    const findText = textBeside(terminal, planFile);
+    readPlan(text, tonersBeside(terminal, planFile), findText);
+    const read = withReadings(checkHeader(parseJson(text), "masstone/plan"), findText);
+    const { format: _, version: __, ...plan } = read;
     const { toners } = plan;
     return {
       kind: "plan",

@@ -1,6 +1,6 @@
 import { MASS_UNITS } from "../toners/massUnit.js";
 import { EXIT } from "./terminal.js";
-import { DETAILS, OUTPUTS, type Verb } from "./verb.js";
+import { DETAILS, FLAG_DETAILS, OUTPUTS, type Verb } from "./verb.js";
 import { VERBS } from "./verbs.js";
 
 const EXIT_CODES = `Exit codes:
@@ -12,8 +12,8 @@ const EXIT_CODES = `Exit codes:
 `;
 
 /** The page that `masstone --help` shows. */
-export function helpText(): string {
-  const forms = Object.entries(VERBS).map(([name, verb]) => [usageOf(name, verb), verb.summary]);
+export function helpText(program: string): string {
+  const forms = Object.entries(VERBS).map(([name, verb]) => [usageOf(program, name, verb), verb.summary]);
   return `masstone: from a measured card and a target to the grams of each toner to add
 
 ${columns(forms)}
@@ -33,7 +33,7 @@ ${EXIT_CODES}`;
 }
 
 /** The page that `masstone VERB --help` shows. */
-export function verbHelpText(name: string, verb: Verb): string {
+export function verbHelpText(program: string, name: string, verb: Verb): string {
   const {
     summary,
     file,
@@ -57,8 +57,10 @@ export function verbHelpText(name: string, verb: Verb): string {
       ]
     : [];
   const own = DETAILS.flatMap((detail) => {
-    const [value, what] = details[detail]?.split(": ") ?? [];
-    return what === undefined ? [] : [[`  --${detail} ${value}`, what]];
+    const said = details[detail];
+    if (said === undefined) return [];
+    const [value, what] = FLAG_DETAILS.includes(detail) ? ["", said] : said.split(": ");
+    return [[`  --${detail} ${value}`.trimEnd(), what]];
   });
   const outside = file === undefined ? [] : [["  --allow-outside", "files that FILE names may lie anywhere"]];
   const json = ["  --json", `the whole answer as JSON, a ${format}`];
@@ -71,19 +73,19 @@ export function verbHelpText(name: string, verb: Verb): string {
     file === undefined
       ? ""
       : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it and must lie there or below.\n\n`;
-  return `${usageOf(name, verb).trim()}: ${summary}
+  return `${usageOf(program, name, verb).trim()}: ${summary}
 
 ${input}${columns(options)}
 
 Example${example.includes("examples/") ? ", in a clone of the repository" : ""}:
-  masstone ${example}
+  ${program} ${example}
 
 ${EXIT_CODES}`;
 }
 
-function usageOf(name: string, { file, takesMany = false }: Verb): string {
+function usageOf(program: string, name: string, { file, takesMany = false }: Verb): string {
   const files = takesMany ? " FILE …" : " FILE";
-  return `  masstone ${name}${file === undefined ? "" : files}`;
+  return `  ${program} ${name}${file === undefined ? "" : files}`;
 }
 
 function columns(rows: readonly (readonly string[])[]): string {

@@ -37,8 +37,12 @@ function print(text: string): void {
   }
 }
 
+const isByNpx = env.npm_command === "exec" && /\bmasstone\b/.test(env.npm_lifecycle_script ?? "");
+
 const code = await run(argv.slice(2), {
   ...createDisk(),
+  // What is printed to be pasted must work where it is pasted.
+  program: isByNpx ? "npx masstone" : "masstone",
   now: () => new Date().toISOString(),
   write: print,
   isRead: () => isRead,

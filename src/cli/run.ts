@@ -40,11 +40,15 @@ async function obey(command: Command, screen: Screen): Promise<number> {
       screen.write(`${version}\n`);
       return EXIT.answered;
     case "help":
-      screen.write(command.name === undefined ? helpText() : verbHelpText(command.name, VERBS[command.name]));
+      screen.write(helpOf(command, screen));
       return EXIT.answered;
     case "verb":
       return answer(command, command.allowsOutside ? withoutWalls(screen) : screen);
   }
+}
+
+function helpOf({ name }: Extract<Command, { kind: "help" }>, { program }: Screen): string {
+  return name === undefined ? helpText(program) : verbHelpText(program, name, VERBS[name]);
 }
 
 /** Files that another file names may lie anywhere; they must be regular ones all the same. */

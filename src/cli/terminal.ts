@@ -18,6 +18,8 @@ export interface Terminal {
   /** Text and end of a record, as `readRecordTexts` and `appendToRecord` do on the disk. */
   readonly readRecord: (path: string) => RecordTexts;
   readonly appendToRecord: (path: string, addition: RecordAddition) => void;
+  /** How this command is called here: `masstone`, or `npx masstone`. */
+  readonly program: string;
   /** Time of day, as ISO 8601 writes it. */
   readonly now: () => string;
   /** As it is: `screenOf` makes texts safe before. */

@@ -6,7 +6,7 @@ export const OUTPUTS = ["out", "report", "certificate"] as const;
 
 export type Output = (typeof OUTPUTS)[number];
 
-/** Options with a value that single verbs have; each may be given again. */
+/** Options that single verbs have; each may be given again. */
 export const DETAILS = [
   "record",
   "toners",
@@ -32,6 +32,9 @@ export const DETAILS = [
   "note",
 ] as const;
 
+/** Details without a value. */
+export const FLAG_DETAILS: readonly Detail[] = ["new-pot"];
+
 export type Detail = (typeof DETAILS)[number];
 
 /** What a command line says besides FILE. */
@@ -40,7 +43,7 @@ export interface Asked {
   readonly unit?: MassUnit | undefined;
   /** All files; the first is FILE. */
   readonly files: readonly string[];
-  /** Details with their values, in the order of the command line. */
+  /** Details with their values (empty of those without), in the order of the command line. */
   readonly details: readonly (readonly [detail: Detail, value: string])[];
 }
 
@@ -75,7 +78,7 @@ export interface Verb {
   readonly takesMany?: boolean;
   /** Whether each line of FILE can be an input of its own. */
   readonly takesLines?: boolean;
-  /** The details that it has, each as "VALUE: what it says". */
+  /** The details that it has, each as "VALUE: what it says", or what it says where it takes no value. */
   readonly details?: Readonly<Partial<Record<Detail, string>>>;
   /** Brings in its code, so that no verb waits for the code of another. */
   readonly load: () => Promise<AnswerVerb>;

@@ -16,14 +16,14 @@ export const noTexts: FindText = (name) => {
 };
 
 /**
- * The record of a job with the readings of its `files` in place: those of each card and each target that has none of
- * its own, by name. Throws `missing` where there is no reading of that name.
+ * The record of a job or a plan with the readings of its `files` in place: those of each card, target and panel that has
+ * none of its own, by name, and of formulas that were read. Throws `missing` where there is no reading of that name.
  */
 export function withReadings(
   record: Readonly<Record<string, unknown>>,
   findText: FindText,
 ): Readonly<Record<string, unknown>> {
-  const { files, card, cards, targets, ...rest } = record;
+  const { files, card, cards, targets, panels, formulas, ...rest } = record;
   if (files === undefined) return record;
   const named = readFiles(files, findText);
   return {
@@ -31,6 +31,8 @@ export function withReadings(
     ...(card !== undefined && { card: filled(card, "card", named, CARD) }),
     ...(cards !== undefined && { cards: eachFilled(cards, "cards", named, (i) => `card ${i + 1}`) }),
     ...(targets !== undefined && { targets: eachFilled(targets, "targets", named) }),
+    ...(panels !== undefined && { panels: eachFilled(panels, "panels", named) }),
+    ...(formulas !== undefined && { formulas: eachRead(formulas, "formulas", named) }),
   };
 }
 
@@ -44,6 +46,23 @@ function eachFilled(
   return list.map((one, i) => filled(one, `${path}[${i}]`, named, otherwise?.(i)));
 }
 
+/** Formulas need no reading: those of which there is one get it. */
+function eachRead(list: unknown, path: string, named: readonly ReadingsFile[]): unknown {
+  if (!Array.isArray(list)) return list;
+  return list.map((one, i) => {
+    const record = checkRecord(one, `${path}[${i}]`);
+    const readings = readingsOf(record.name, named);
+    return record.readings === undefined && readings.length > 0 ? { ...record, readings } : record;
+  });
+}
+
+function readingsOf(name: unknown, named: readonly ReadingsFile[]) {
+  return named
+    .flatMap(({ readings }) => readings)
+    .filter((one) => one.name === name)
+    .map(({ reading }) => ({ ...reading, reflectance: Array.from(reading.reflectance) }));
+}
+
 const hasSome = (list: unknown): boolean => Array.isArray(list) && list.length > 0;
 
 function filled(value: unknown, path: string, named: readonly ReadingsFile[], otherwise?: string): unknown {
@@ -52,14 +71,10 @@ function filled(value: unknown, path: string, named: readonly ReadingsFile[], ot
   const name = checkText(record.name ?? otherwise, `${path}.name`);
   const all = named.flatMap(({ readings }) => readings);
   const allColours = named.flatMap(({ colours = [] }) => colours);
-  const own = all.filter((one) => one.name === name);
+  const readings = readingsOf(name, named);
   const colours = allColours.flatMap((one) => (one.name === name ? [one.colour] : []));
-  if (own.length > 0 || colours.length > 0) {
-    return {
-      ...record,
-      readings: own.map(({ reading }) => ({ ...reading, reflectance: Array.from(reading.reflectance) })),
-      ...(colours.length > 0 && { colours }),
-    };
+  if (readings.length > 0 || colours.length > 0) {
+    return { ...record, readings, ...(colours.length > 0 && { colours }) };
   }
   const there = [...new Set([...all, ...allColours].map((one) => one.name))].join(", ");
   throw new InputError(

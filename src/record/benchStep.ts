@@ -1,9 +1,10 @@
 import type { Correction } from "../correction/correction.js";
+import type { NextLook } from "../correction/nextLook.js";
 import type { Step } from "../planning/nextStep/nextStep.js";
 import type { MassUnit } from "../toners/massUnit.js";
 import type { Grams } from "../toners/pot.js";
 import { type Asked, isPainted, type Stage } from "./asked.js";
-import type { RecordEntry } from "./recordEntry.js";
+import type { AdvisedStep, RecordEntry } from "./recordEntry.js";
 
 /** What there is to do next. */
 export type BenchStep =
@@ -16,19 +17,44 @@ export type BenchStep =
       readonly isNewPot?: boolean;
     }
   | { readonly kind: "plan" }
-  | { readonly kind: "read-card" }
+  /** `isSameCard`: the card that is there is read once more. */
+  | { readonly kind: "read-card"; readonly isSameCard?: boolean }
+  | { readonly kind: "compare"; readonly look: NextLook }
   | { readonly kind: "correct" }
   /** Panels of a plan, and the paint for them. */
   | { readonly kind: "spray"; readonly panels: readonly string[]; readonly grams: number }
   | { readonly kind: "done"; readonly status: Correction["status"] };
 
-/** Steps after which the same pot is looked at again. */
-const AGAIN: readonly Step[] = ["re-measure", "compare", "respray"];
+/** The step of answers that were noted without one. */
+const STEP_OF: Readonly<Record<Correction["status"], Step>> = Object.freeze({
+  corrected: "pour",
+  "good-enough": "good-enough",
+  "out-of-reach": "pour",
+  "by-eye": "pour",
+  undetermined: "re-measure",
+  respray: "respray",
+  "other-flake": "other-flake",
+});
 
-/** The same of answers without a step; a card sprayed otherwise comes before any pour. */
-const AGAIN_STATUS: readonly Correction["status"][] = ["undetermined", "respray"];
+/** What an advised step asks for at the bench; `done` where that is nothing but paint, or nothing at all. */
+export function benchStepOf(
+  { step, grams = {}, gramsOff = 0, look }: AdvisedStep,
+  status: Correction["status"],
+): BenchStep {
+  const pours = Object.entries(grams)
+    .filter(([, amount]) => amount > 0)
+    .map(([toner, amount]) => ({ toner, grams: amount }));
+  const isNewPot = step === "new-pot";
+  if (isNewPot || pours.length > 0 || gramsOff > 0) {
+    return { kind: "pour", pours, ...(gramsOff > 0 && { gramsOff }), ...(isNewPot && { isNewPot }) };
+  }
+  if (step === "re-measure") return { kind: "read-card", isSameCard: true };
+  if (step === "compare" && look) return { kind: "compare", look };
+  return step === "respray" || step === "compare" ? { kind: "read-card" } : { kind: "done", status };
+}
 
 export type Answered = Extract<RecordEntry, { kind: "answer" }>;
+
 /** What a record was begun with. */
 export interface Begun {
   readonly job?: Readonly<Record<string, unknown>>;
@@ -53,19 +79,15 @@ export function nextStep(at: {
   const isEmpty = Object.keys(at.pot).length === 0;
   if (isEmpty && at.begun.plan !== undefined && !at.stages) return { kind: "plan" };
   const { grams, gramsOff, isNewPot } = at.asked;
-  const pours = Object.entries(grams).map(([toner, amount]) => ({ toner, grams: amount }));
-  if (isEmpty || pours.length > 0 || gramsOff > 0) {
-    return { kind: "pour", pours, ...(gramsOff > 0 && { gramsOff }), ...(isNewPot && { isNewPot }) };
-  }
+  const left: AdvisedStep = { step: isNewPot ? "new-pot" : "pour", grams, gramsOff };
+  const pouring = benchStepOf(left, "corrected");
+  if (pouring.kind === "pour") return pouring;
+  if (isEmpty) return { kind: "pour", pours: [] };
   if (!at.hasFreshCard) return { kind: "read-card" };
   if (at.answer === undefined) return { kind: "correct" };
-  const { answer, step } = at.answer;
-  // A card that is not believed or not readable gave no pours: it is read again.
-  if (AGAIN_STATUS.includes(answer.status) || AGAIN.includes(step?.step ?? "pour"))
-    return { kind: "read-card" };
-  const isPaint = step
-    ? step.step === "good-enough" || step.step === "blend"
-    : answer.status === "good-enough";
+  const { answer, step = { step: STEP_OF[answer.status] } } = at.answer;
+  const isPaint = step.step === "good-enough" || step.step === "blend";
   if (stage && isPaint) return { kind: "spray", panels: stage.panels, grams: stage.sprayGrams };
-  return { kind: "done", status: answer.status };
+  const { grams: _, gramsOff: __, ...poured } = step;
+  return benchStepOf(poured, answer.status);
 }

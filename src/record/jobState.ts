@@ -64,19 +64,22 @@ export function withEntries(
 /** Folds the entries of a record, in order. Throws where an entry does not fit those before it. */
 export function jobState(entries: readonly DatedEntry[]): JobState {
   const withdrawn = withdrawnEntries(entries);
+  const isWithdrawn = (number: number) => withdrawn.has(number) && withdrawn.get(number) === undefined;
   let begun: Begun | undefined;
   let planned: readonly PlannedPot[] | undefined;
   let sprayed: readonly string[] = [];
   let pot: Record<string, number> = {};
   let cans: Record<string, string> = {};
   let answer: Answered | undefined;
+  let answeredAt = 0;
   let asked: Asked = NOTHING_ASKED;
   let isStirred = false;
   let firstCard = 0;
   const cards: PotCard[] = [];
   const comparisons: JobState["comparisons"][number][] = [];
-  for (const { number, entry } of entries) {
-    if (withdrawn.has(number)) continue;
+  for (const { number, entry: noted } of entries) {
+    if (isWithdrawn(number)) continue;
+    const entry = withdrawn.get(number) ?? noted;
     switch (entry.kind) {
       case "job":
       case "plan": {
@@ -134,9 +137,15 @@ export function jobState(entries: readonly DatedEntry[]): JobState {
         break;
       case "answer":
         answer = entry;
+        answeredAt = number;
         asked = askedBy(entry, `entry ${number}`);
         break;
       case "withdraw":
+        // What was worked out from it counts no more either.
+        if (answer === undefined || entry.entry > answeredAt) break;
+        answer = undefined;
+        asked = NOTHING_ASKED;
+        break;
       case "note":
         break;
     }
@@ -187,8 +196,11 @@ function afterPourOff(pot: Grams, grams: number, number: number): Record<string,
   );
 }
 
-function withdrawnEntries(entries: readonly DatedEntry[]): ReadonlySet<number> {
-  const withdrawn = new Set<number>();
+/** Entries that count no more, and of pours that were others what they really were. */
+function withdrawnEntries(
+  entries: readonly DatedEntry[],
+): ReadonlyMap<number, Extract<RecordEntry, { kind: "pour" }> | undefined> {
+  const withdrawn = new Map<number, Extract<RecordEntry, { kind: "pour" }> | undefined>();
   for (const { number, entry } of entries) {
     if (entry.kind !== "withdraw") continue;
     const kind = entries[entry.entry]?.entry.kind;
@@ -198,7 +210,9 @@ function withdrawnEntries(entries: readonly DatedEntry[]): ReadonlySet<number> {
     ) {
       throw refuse(number, `entry ${entry.entry} is no earlier pour, pour-off, spraying or card`);
     }
-    withdrawn.add(entry.entry);
+    const { instead } = entry;
+    if (instead && kind !== "pour") throw refuse(number, `entry ${entry.entry} is no pour`);
+    withdrawn.set(entry.entry, instead && { kind: "pour", ...instead });
   }
   return withdrawn;
 }

@@ -1,4 +1,5 @@
 import type { Correction } from "../correction/correction.js";
+import type { NextLook } from "../correction/nextLook.js";
 import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import type { Step } from "../planning/nextStep/nextStep.js";
 import type { ColourReading } from "../scene/readings/colourReading.js";
@@ -39,15 +40,23 @@ export type RecordEntry =
       readonly answer: Correction;
       readonly step?: AdvisedStep;
     }
-  /** An earlier pour, pour-off or card that was noted wrongly counts no more. */
-  | { readonly kind: "withdraw"; readonly entry: number }
+  /** An earlier pour, pour-off or card that was noted wrongly counts no more; `instead`: of a pour, what it really was. */
+  | { readonly kind: "withdraw"; readonly entry: number; readonly instead?: Poured }
   | { readonly kind: "note"; readonly text: string };
+
+/** What really went into the pot. */
+export interface Poured {
+  readonly toner: string;
+  readonly grams: number;
+  readonly can?: string;
+}
 
 /** What was advised, and the grams of it. */
 export interface AdvisedStep {
   readonly step: Step;
   readonly grams?: Grams;
   readonly gramsOff?: number;
+  readonly look?: NextLook;
 }
 
 /** An entry with its place in the record and when it was made. */

@@ -1,3 +1,4 @@
+import { ILLUMINANT } from "../colorimetry/illuminant.js";
 import { checkRecord } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { list } from "../core/shape/list.js";
@@ -10,6 +11,7 @@ import type { Shape } from "../core/shape/shape.js";
 import { prose, text } from "../core/shape/text.js";
 import { variants } from "../core/shape/variants.js";
 import type { Correction } from "../correction/correction.js";
+import type { NextLook } from "../correction/nextLook.js";
 import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import { STEPS } from "../planning/nextStep/nextStep.js";
 import { COLOURS } from "../scene/readings/colourReading.js";
@@ -17,9 +19,11 @@ import { COMPARISON } from "../scene/readings/comparison.js";
 import { SOME_READINGS } from "../surface/reading.js";
 import { MASS_UNITS } from "../toners/massUnit.js";
 import { FINEST_GRAMS, GRAMS, MOST_GRAMS } from "../toners/pot.js";
-import type { AdvisedStep, RecordEntry } from "./recordEntry.js";
+import type { AdvisedStep, Poured, RecordEntry } from "./recordEntry.js";
 
 const POURED = number({ min: FINEST_GRAMS, max: MOST_GRAMS });
+
+const POUR = { toner: text(), grams: POURED, can: optional(text()) };
 
 type Anything = Readonly<Record<string, unknown>>;
 
@@ -37,7 +41,7 @@ export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
   job: { job: JOB_PART, unit: optional(oneOf(MASS_UNITS)) },
   plan: { plan: ANYTHING, unit: optional(oneOf(MASS_UNITS)) },
   planned: { library: text(), planned: ANYTHING as unknown as Shape<HoldBackPlan> },
-  pour: { toner: text(), grams: POURED, can: optional(text()) },
+  pour: POUR,
   "pour-off": { grams: POURED },
   sprayed: { panels: list(text(), { min: 1 }), grams: POURED },
   "new-pot": {},
@@ -47,10 +51,15 @@ export const RECORD_ENTRY_SHAPE = variants<RecordEntry, "kind">("kind", {
     library: text(),
     answer: ANYTHING as unknown as Shape<Correction>,
     step: optional(
-      record<AdvisedStep>({ step: oneOf(STEPS), grams: optional(GRAMS), gramsOff: optional(POURED) }),
+      record<AdvisedStep>({
+        step: oneOf(STEPS),
+        grams: optional(GRAMS),
+        gramsOff: optional(POURED),
+        look: optional(record<NextLook>({ target: text(), card: text(), illuminant: ILLUMINANT })),
+      }),
     ),
   },
-  withdraw: { entry: number({ min: 0, whole: true }) },
+  withdraw: { entry: number({ min: 0, whole: true }), instead: optional(record<Poured>(POUR)) },
   note: { text: prose() },
 });
 

@@ -3,17 +3,18 @@ import { InputError } from "../core/InputError.js";
 import { correct } from "../correction/correct.js";
 import type { HoldBackPlan } from "../planning/holdBack/holdBackPlan.js";
 import { planHoldBack } from "../planning/holdBack/planHoldBack.js";
-import { checkPlanJob } from "../planning/holdBack/planJob.js";
+import { checkPlanJob, type PlanJob } from "../planning/holdBack/planJob.js";
 import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection, NextStep } from "../planning/nextStep/nextStep.js";
 import type { Job } from "../problem/job.js";
 import { LIMITS_DEFAULTS } from "../problem/limits.js";
 import { type Grams, totalGrams } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
-import { isPainted, type Stage } from "./asked.js";
+import { answerEntry } from "./answerEntry.js";
+import type { Stage } from "./asked.js";
 import type { BenchStep } from "./benchStep.js";
 import { filledUp } from "./filledUp.js";
-import { jobOfPot } from "./jobOfPot.js";
+import { jobOfRecord, stageOf } from "./jobOfRecord.js";
 import { type JobState, jobState, withEntries } from "./jobState.js";
 import type { DatedEntry, RecordEntry } from "./recordEntry.js";
 
@@ -37,6 +38,8 @@ export interface WhatNext {
 export interface NotedNext {
   readonly answer: WhatNext;
   readonly note: RecordEntry | null;
+  /** What it was worked out from. */
+  readonly from?: { readonly plan?: PlanJob; readonly job?: Job };
 }
 
 /**
@@ -76,55 +79,33 @@ function answerOf(
 }
 
 function planned(entries: readonly DatedEntry[], { plan }: JobState, { toners, library }: With): NotedNext {
-  const answer = planHoldBack(checkPlanJob({ ...plan, toners }));
+  const from = { plan: checkPlanJob({ ...plan, toners }) };
+  const answer = planHoldBack(from.plan);
   const why = "There is no paint yet: what the sun took is worked out from formulas and panels.";
   if (answer.status === "unexplained") {
-    return { answer: answerOf({ kind: "plan" }, { why, plan: answer }), note: null };
+    return { answer: answerOf({ kind: "plan" }, { why, plan: answer }), note: null, from };
   }
   const note = { kind: "planned", library, planned: answer } as const;
-  return { answer: answerOf(afterNote(entries, note), { why, plan: answer }), note };
+  return { answer: answerOf(afterNote(entries, note), { why, plan: answer }), note, from };
 }
 
 function corrected(entries: readonly DatedEntry[], state: JobState, { toners, library }: With): NotedNext {
   const stage = stageOf(state);
-  const job = jobOf(state, toners, stage);
+  const job = jobOfRecord(state, toners);
   const correction = correct(job, { forecast: true });
   const advice = adviseNextStep(job, correction, { readings: timesRead(state) });
   const nextStep = withPaintFor(stage, advice, { state, job });
-  const { step, grams, gramsOff } = nextStep;
-  const note = {
-    kind: "answer",
-    library,
-    answer: correction,
-    step: { step, ...(grams && { grams }), ...(gramsOff !== undefined && { gramsOff }) },
-  } as const;
+  const note = answerEntry(correction, nextStep, library);
   const [best, other] = nextStep.choices;
   const why = nextStep.reasons.at(-1) ?? "";
   const costOfOther = other ? other.expectedLoss - best.expectedLoss : null;
   const told = { why, costOfOther, correction: { ...correction, nextStep } };
-  return { answer: answerOf(afterNote(entries, note), told), note };
+  return { answer: answerOf(afterNote(entries, note), told), note, from: { job } };
 }
 
 /** What is next once an entry is noted. */
 function afterNote(entries: readonly DatedEntry[], entry: RecordEntry): BenchStep {
   return jobState(withEntries(entries, [entry])).next;
-}
-
-/** The panels that are painted next, where there is a plan. */
-function stageOf({ stages, sprayed }: JobState): Stage | undefined {
-  return stages.find((stage) => !isPainted(stage, sprayed));
-}
-
-/** The job of the pot in use: its cards, and the panels of the stage as its targets. */
-function jobOf(state: JobState, toners: TonerSet, stage: Stage | undefined): Job {
-  const { job, plan, comparisons } = state;
-  if (job) return jobOfPot(state, job, toners);
-  const { viewing, limits, tolerance, panels } = checkPlanJob({ ...plan, toners });
-  const targets = panels
-    .filter(({ name }) => stage?.panels.includes(name))
-    .map(({ share: _, ...panel }) => panel);
-  const seen = comparisons.filter(({ target }) => stage?.panels.includes(target));
-  return jobOfPot({ ...state, comparisons: seen }, { targets, viewing, limits, tolerance }, toners);
 }
 
 /** How often the pot as it is was read. */
@@ -160,6 +141,8 @@ function whyOf({ next, cards, firstCard }: JobState): string {
       return next.isNewPot
         ? "The panels of the pot before are painted, or it was not worth mending."
         : "So much is still to be poured of what was asked.";
+    case "compare":
+      return "By eye alone nothing is certain, and another look costs nothing.";
     case "read-card":
       return cards.length > firstCard
         ? "Since the last card something was poured or its reading was doubted: only a card shows what the pot has become."

@@ -81,7 +81,7 @@ describe("a job by eye, on one record", () => {
     await runInProcess("record", record, "--job", there("job.json"));
     const look = ["compare", record, "--light", "D65", "--lighter", "1"];
     expect((await runInProcess(...look)).code).toBe(0);
-    await runInProcess("record", record, "--new-pot", "yes");
+    await runInProcess("record", record, "--new-pot");
     const { code, error } = await runInProcess(...look);
     expect(code).not.toBe(0);
     expect(error).toMatch(/the pot is empty: no card can be of it/);

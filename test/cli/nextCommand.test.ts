@@ -8,7 +8,10 @@ describe("the line that is pasted", () => {
       { toner: "white", grams: 120 },
       { toner: "deep yellow", grams: 3.5 },
     ];
-    const line = nextCommand("van.record", { kind: "pour", pours, gramsOff: 20, isNewPot: true }, "g");
+    const line = nextCommand(
+      { kind: "pour", pours, gramsOff: 20, isNewPot: true },
+      { record: "van.record", unit: "g", program: "masstone" },
+    );
     const words = [...line.replaceAll("\\\n", " ").matchAll(/'([^']*)'|(\S+)/g)].map(
       ([, quoted, plain]) => quoted ?? plain,
     );
@@ -16,7 +19,7 @@ describe("the line that is pasted", () => {
     const command = readCommandLine(words.slice(1));
     expect(command).toMatchObject({ kind: "verb", name: "record", file: "van.record" });
     expect(command.kind === "verb" && command.asked.details).toEqual([
-      ["new-pot", "yes"],
+      ["new-pot", ""],
       ["pour-off", "20g"],
       ["pour", "white=120g"],
       ["pour", "deep yellow=3.5g"],

@@ -41,6 +41,7 @@ async function masstone(
     isStyled,
     readRecord: readRecordTexts,
     appendToRecord,
+    program: "masstone",
     now: () => "2026-03-31T14:05:00.000Z",
   };
   return { code: await run(args, terminal), out, error, written };
@@ -387,6 +388,7 @@ describe("a defect", () => {
       writeError: () => {},
       readRecord: readRecordTexts,
       appendToRecord,
+      program: "masstone",
       now: () => "",
     };
     expect(await run(["--help"], broken)).toBe(1);

@@ -7,6 +7,7 @@ export async function runInProcess(...args: readonly string[]) {
   let error = "";
   const code = await run(args, {
     ...createDisk(),
+    program: "masstone",
     now: () => "2026-03-31T14:05:00.000Z",
     write: (text) => {
       out += text;

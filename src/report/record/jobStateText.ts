@@ -25,6 +25,8 @@ export interface JobStateTextOptions {
   readonly remarks: readonly string[];
   readonly added: readonly DatedEntry[];
   readonly display?: MassDisplay;
+  /** The line that goes on from here. */
+  readonly command?: string;
 }
 
 /** Entries and remarks that are told on a screen. */
@@ -37,7 +39,7 @@ const MOST_OF_ENTRY = 72;
 /** How a job stands, on one screen: what is next, what was noted just now, what is in the pot. */
 export function jobStateText(state: JobState, options: JobStateTextOptions): string {
   const { pot, cards, next } = state;
-  const { names, remarks, added, display = IN_GRAMS } = options;
+  const { names, remarks, added, display = IN_GRAMS, command = "" } = options;
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
   const notes = added.map(({ number, entry }) =>
     shortened(`  ${number}  ${entryText(entry, nameOf, display).replace(/\s+/g, " ")}`, MOST_OF_ENTRY),
@@ -58,6 +60,7 @@ export function jobStateText(state: JobState, options: JobStateTextOptions): str
     last === undefined
       ? "No card yet."
       : `Last of ${cards.length} card${cards.length === 1 ? "" : "s"}: ${shortened(last.name, MOST_LETTERS)}.`,
+    next.kind === "done" ? "" : command,
   ]);
 }
 
@@ -111,11 +114,15 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
         ? "pour the first pot, and note what the scale shows (--pour TONER=GRAMS)."
         : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}.`;
     case "read-card":
-      return "stir, spray a card, let it dry, read it (--card READINGS), or compare it.";
+      return next.isSameCard
+        ? "read the card once more (--card READINGS), or look for what was noted wrongly."
+        : "stir, spray a card, let it dry, read it (--card READINGS), or compare it.";
+    case "compare":
+      return `hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
     case "plan":
-      return "masstone next RECORD plans the first pot.";
+      return "let the first pot be planned:";
     case "correct":
-      return "masstone next RECORD works out the additions.";
+      return "let it be worked out from the card:";
     case "spray":
       return `spray ${next.panels.join(", ")}, ${massText(next.grams, display)} (--sprayed PANEL=GRAMS).`;
     case "done":
@@ -148,7 +155,9 @@ function entryText(entry: RecordEntry, nameOf: NameOf, display: MassDisplay): st
     case "answer":
       return `a correction (${entry.answer.status})`;
     case "withdraw":
-      return `entry ${entry.entry} counts no more`;
+      return entry.instead
+        ? `entry ${entry.entry} was really ${massText(entry.instead.grams, display, entry.instead.toner)} ${nameOf(entry.instead.toner)}`
+        : `entry ${entry.entry} counts no more`;
     case "note":
       return entry.text;
   }

@@ -9,6 +9,7 @@ import { type MassDisplay, massText } from "../words/massText.js";
 import { recipeText } from "../words/recipeText.js";
 import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
+import { doing } from "./benchStepText.js";
 
 /** Letters of a name. */
 const MOST_LETTERS = 30;
@@ -21,10 +22,22 @@ export function whatNextText(
     names,
     display,
     command,
-  }: { readonly names: TonerNames; readonly display: MassDisplay; readonly command: string },
+    mend,
+  }: {
+    readonly names: TonerNames;
+    readonly display: MassDisplay;
+    readonly command: string;
+    /** What sets the record right where the likeliest explanation holds. */
+    readonly mend: string;
+  },
 ): string {
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
-  const paste = lines(`Next: ${doing(next)}`, next.kind === "done" || next.kind === "plan" ? "" : command);
+  const isOver = next.kind === "done" || next.kind === "plan";
+  const paste = lines(
+    mend === "" ? "" : lines("If 1 is so:", mend, "Otherwise:"),
+    `Next: ${doing(next)}`,
+    isOver ? "" : command,
+  );
   if (plan) return holdBackText(plan, names, display, paste);
   if (correction) {
     const { nextStep } = correction;
@@ -55,25 +68,14 @@ function headOf(next: BenchStep, display: MassDisplay): string {
       return `${off}${into}${next.pours.length > 0 ? "Pour:" : "Pour the first pot."}`;
     }
     case "read-card":
-      return "Stir, spray a card, let it dry, read it.";
+      return next.isSameCard
+        ? "Read the card once more, or look for what was noted wrongly."
+        : "Stir, spray a card, let it dry, read it.";
+    case "compare":
+      return `Hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
     case "spray":
       return `Spray ${shortened(next.panels.join(", "), 2 * MOST_LETTERS)}: ${massText(Number(next.grams.toFixed(1)), display)}.`;
     default:
       return "Done: every panel is painted, or nothing more can be done with this pot.";
-  }
-}
-
-function doing(next: BenchStep): string {
-  switch (next.kind) {
-    case "pour":
-      return "pour, stir, spray a card, let it dry, read it; note what the scale showed:";
-    case "read-card":
-      return "spray a card from the stirred pot, let it dry, read it:";
-    case "spray":
-      return `paint ${shortened(next.panels.join(", "), MOST_LETTERS)}, then note it:`;
-    case "plan":
-      return "mend the plan.";
-    default:
-      return "nothing.";
   }
 }
