@@ -10,7 +10,7 @@ import { type BenchStep, benchStepOf } from "../record/benchStep.js";
 import { correctionDetails } from "../report/correction/correctionDetails.js";
 import { correctionHtml } from "../report/correction/correctionHtml.js";
 import { correctionText } from "../report/correction/correctionText.js";
-import { doing } from "../report/record/benchStepText.js";
+import { benchStepText } from "../report/record/benchStepText.js";
 import { lines } from "../report/words/screenText.js";
 import type { StepToTake } from "../report/words/stepToTake.js";
 import { tonerNames } from "../report/words/tonerName.js";
@@ -75,6 +75,6 @@ function goingOn(
       : called.begin && isLook
         ? pastedCommand(["correct", file], called)
         : nextCommand(next, called);
-  const what = called.begin && isLook ? `put it into ${file} and ask again:` : doing(next);
+  const what = called.begin && isLook ? `put it into ${file} and ask again:` : benchStepText(next);
   return lines(`Next: ${line === "" ? what.replace(/:$/, ".") : what}`, line);
 }

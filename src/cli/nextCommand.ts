@@ -1,3 +1,4 @@
+import { basename, isAbsolute } from "node:path";
 import type { NextLook } from "../correction/nextLook.js";
 import type { BenchStep } from "../record/benchStep.js";
 import { SCREEN_COLUMNS } from "../report/words/screenText.js";
@@ -15,9 +16,12 @@ export interface Called {
   readonly begin?: readonly string[];
 }
 
-/** A name for the record of a job or plan in a file: one that is still free. */
+/**
+ * A name for the record of a job or plan in a file: one that is still free, where the person stands or, for a file that
+ * lies elsewhere, beside it.
+ */
 export function recordNamedAfter({ readRecord }: Pick<Terminal, "readRecord">, file: string): string {
-  const stem = file.replace(/\.json$/, "");
+  const stem = (isAbsolute(file) || file.startsWith("..") ? file : basename(file)).replace(/\.json$/, "");
   const isTaken = (path: string): boolean => {
     try {
       return Object.keys(readRecord(path)).length > 0;

@@ -6,8 +6,8 @@ type Format = keyof typeof FORMAT_VERSIONS;
 
 /** What a file of each format is for. */
 export const USES: Readonly<Record<Format, string>> = Object.freeze({
-  "masstone/job": "masstone correct, predict, directions and learn take it, and record with --job",
-  "masstone/plan": "masstone hold-back takes it, and record with --plan",
+  "masstone/job": "masstone correct, predict, directions and learn take it, and record and next with --job",
+  "masstone/plan": "masstone hold-back takes it, and record and next with --plan",
   "masstone/samples": "masstone characterise takes it",
   "masstone/record": "masstone record, next, compare and learn take it, and correct with --record",
   "masstone/toners": "a job, a plan or a record names it as its toners",

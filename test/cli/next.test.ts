@@ -7,6 +7,7 @@ import { writeToners } from "../../src/formats/tonersFile.js";
 import type { Reading } from "../../src/surface/reading.js";
 import { deltaE00, VIEWING } from "../loop/trueColour.js";
 import { createWorld, knownToners, type SimulatedPot } from "../simulator/world.js";
+import { pasted } from "./pasted.js";
 import { runInProcess } from "./runInProcess.js";
 
 const folder = mkdtempSync(join(tmpdir(), "masstone-next-"));
@@ -19,14 +20,6 @@ const told = async (...args: readonly string[]) => {
   expect({ args, code, error }).toEqual({ args, code: 0, error: "" });
   return out;
 };
-
-/** The last line of an answer as a shell would read it, without the name of the program. */
-function pasted(text: string): readonly string[] {
-  const [command] = /masstone (next|record) (.|\\\n)*$/.exec(text.trimEnd()) ?? [""];
-  return [...command.replaceAll("\\\n", " ").matchAll(/'((?:[^']|'\\'')*)'|(\S+)/g)]
-    .map(([, quoted, plain]) => quoted ?? plain)
-    .slice(1);
-}
 
 const GRAMS_PER_OUNCE = 28.349523125;
 const EDGES = [0.25, 0.15, 0.08];
@@ -72,8 +65,8 @@ async function work(seed: number) {
     if (command.length === 0) break;
     expect(command[1]).toBe(record);
     const args: string[] = [];
-    for (let i = 2; i < command.length; i += 2) {
-      const [option, value] = [command[i], command[i + 1]];
+    for (let i = 2; i < command.length; i += command[i] === "--new-pot" ? 1 : 2) {
+      const [option, value] = [command[i], command[i + 1] ?? ""];
       const at = value.lastIndexOf("=");
       const [name, amount] = [value.slice(0, at), Number.parseFloat(value.slice(at + 1))];
       if (option === "--pour") {

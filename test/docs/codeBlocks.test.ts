@@ -71,7 +71,8 @@ function runCommands(lines: string): Said {
     });
     const built = `"${process.execPath}" "${join(root, "dist", "cli.js")}"`;
     const script = `set -e\n${lines.replaceAll("npx masstone", built)}`;
-    return spawnSync("sh", ["-c", script], { cwd: folder, encoding: "utf8" });
+    const env = { ...process.env, npm_command: "exec", npm_lifecycle_script: "masstone" };
+    return spawnSync("sh", ["-c", script], { cwd: folder, encoding: "utf8", env });
   } finally {
     rmSync(folder, { recursive: true });
   }

@@ -5,7 +5,7 @@ import { shortened } from "../words/fitTable.js";
 const MOST_LETTERS = 30;
 
 /** What to do before the line that notes it is pasted. */
-export function doing(next: BenchStep): string {
+export function benchStepText(next: BenchStep): string {
   switch (next.kind) {
     case "pour":
       return "pour, stir, spray a card, let it dry, read it; note what the scale showed:";

@@ -9,7 +9,7 @@ import { type MassDisplay, massText } from "../words/massText.js";
 import { recipeText } from "../words/recipeText.js";
 import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
-import { doing } from "./benchStepText.js";
+import { benchStepText } from "./benchStepText.js";
 
 /** Letters of a name. */
 const MOST_LETTERS = 30;
@@ -35,7 +35,7 @@ export function whatNextText(
   const isOver = next.kind === "done" || next.kind === "plan";
   const paste = lines(
     mend === "" ? "" : lines("If 1 is so:", mend, "Otherwise:"),
-    `Next: ${doing(next)}`,
+    `Next: ${benchStepText(next)}`,
     isOver ? "" : command,
   );
   if (plan) return holdBackText(plan, names, display, paste);
