@@ -17,7 +17,7 @@ export interface Film {
 /** Distance in ΔE00 over which the correlation of two paints' own curves falls to 1/e; found on measured ladders (docs/evidence.md). */
 const KIN_DELTA_E00 = 50;
 
-/** Least variance of a film's own part, so that two films of one paint give no singular matrix. */
+/** Added to the diagonal, so that two films of one paint give no singular matrix. */
 const LEAST_OWN = 1e-6;
 
 /**

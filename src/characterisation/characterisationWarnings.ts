@@ -9,10 +9,10 @@ interface Findings {
   readonly stopReason: string;
 }
 
-/** Sd of L*, a* or b* that the modes may leave out without a word. */
+/** Largest sd of L*, a* or b* that the kept modes may leave out without a warning. */
 const WORTH_SAYING = 0.1;
 
-/** What whoever uses the toners should know: what was not told, and what was left out. */
+/** Warnings for whoever uses the toners: what the readings cannot tell, and what was left out. */
 export function characterisationWarnings(
   { toners }: CheckedJob,
   { quality, surfaces, modesLeftOut, stopReason }: Findings,

@@ -165,9 +165,9 @@ function fitInStages(
   }
 }
 
-/** Readings without noise leave residuals of rounding alone; a scale of nothing would make the fit rigid. */
+/** Least noise scale: readings without noise leave only rounding, and a scale of 0 would make the fit rigid. */
 const LEAST_NOISE = 1e-3;
-/** The first fit only has to say how large the residuals are. */
+/** Loose tolerance of the first fit, which only has to show how large the residuals are. */
 const ROUGH = 1e-4;
 const MOST_ROUNDS = 4;
 

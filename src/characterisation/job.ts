@@ -39,7 +39,7 @@ export interface Candidate extends Noted {
   readonly backing: "opaque" | "black and white";
 }
 
-/** The same with nothing left open. */
+/** A job with every default in place. */
 export interface CheckedJob extends CharacterisationJob {
   readonly viewing: Viewing;
   readonly options: Required<CharacterisationOptions>;
@@ -50,7 +50,7 @@ const DEFAULT_VIEWING: Viewing = { observer: "1964-10", illuminants: [{ name: "D
 
 const CANDIDATE = record<Candidate>({ recipe: GRAMS, backing: oneOf(["opaque", "black and white"]) });
 
-/** A job for itself; `checkCharacterisationJob` looks whether its parts fit one another. */
+/** The shape of a job; `checkCharacterisationJob` also checks that its parts fit one another. */
 export const CHARACTERISATION_JOB = record<CheckedJob, CharacterisationJob>(
   {
     grid: GRID,

@@ -49,7 +49,7 @@ export interface Observations {
   readonly options: Required<CharacterisationOptions>;
 }
 
-/** No instrument reads better; weights beyond this would drown the priors in the rounding of the readings. */
+/** Least sd of a reading: no instrument is better, and larger weights would lose the priors in rounding. */
 export const FINEST_SD = 1e-6;
 
 /** Lays a checked job out for arithmetic. */

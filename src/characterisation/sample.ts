@@ -63,7 +63,7 @@ const SAMPLE_READING = rule(
 /** Readings of a sample: at several geometries, or over several backings. */
 export const SAMPLE_READINGS = list(SAMPLE_READING, { min: 1 });
 
-/** A sample for itself; `checkSample` looks whether it fits its job. */
+/** The shape of a sample; `checkSample` also checks that it fits its job. */
 export const SAMPLE = record<Sample>({
   name: text(),
   recipe: GRAMS,

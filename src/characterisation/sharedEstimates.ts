@@ -2,7 +2,7 @@ import type { Estimate, SurfaceEstimate } from "./characterisation.js";
 import type { CheckedJob } from "./job.js";
 import type { Point, Unknowns } from "./unknowns.js";
 
-/** An sd of at most this share of the prior's: the readings said more than was assumed. */
+/** A constant counts as determined if its sd is at most this share of the prior's. */
 const TOLD = 0.5;
 
 /** The fitted constants of the surfaces. */

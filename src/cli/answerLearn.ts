@@ -28,7 +28,7 @@ export function answerLearn(terminal: Terminal, _file: string, { files, unit, de
   const given = detailOf(details, "toners");
   const toners = given === undefined ? sources[0].toners : fromFile(terminal, given, readToners);
   const learning = learnStrengths({ toners, pots: sources.map(({ pot }) => pot) });
-  // Learning needs no limits: they are looked at for the drops alone.
+  // Learning needs no limits; they are read for the weight of drops alone.
   const display = displayOf(unit, ...(unit === "drops" ? sources.map(limitsOf) : []));
   return {
     record: learning,
@@ -41,7 +41,7 @@ export function answerLearn(terminal: Terminal, _file: string, { files, unit, de
   };
 }
 
-/** What one FILE says. */
+/** The contents of one FILE. */
 interface Source {
   readonly file: string;
   readonly toners: TonerSet;
@@ -56,7 +56,7 @@ function limitsOf({ file, toners, limits = {} }: Source): Limits {
 
 function sourceOf(terminal: Terminal, file: string): Source {
   const text = fromFile(terminal, file, (content) => content);
-  // Read once: a pipe has nothing to say the second time.
+  // Read once: a pipe cannot be read twice.
   const held: Terminal = { ...terminal, readFile: () => text };
   const name = basename(file);
   if (isRecord(text)) {

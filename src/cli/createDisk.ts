@@ -75,7 +75,10 @@ export function createDisk(): Disk {
   };
 }
 
-/** What a file is, whatever it is called: its number on the disk and its place. Nothing for what is not there. */
+/**
+ * Keys that identify a file by any of its names: device and inode, and real path. Empty for a file that does not
+ * exist.
+ */
 function keysOf(path: string): readonly string[] {
   const stats = path === "-" ? fstatSync(STANDARD_INPUT) : statSync(path, { throwIfNoEntry: false });
   if (stats && !stats.isFile()) return [];
@@ -89,7 +92,7 @@ function keysOf(path: string): readonly string[] {
 /** The real path of a file that another file names. Throws `outside-folder` and `unreadable-file`. */
 function regularFile(path: string, { within }: NamedInFile): string {
   const reason = "a file names it and it does not lie at or below the folder of that file";
-  // First by name alone: of what lies outside not even this is told, whether it is there.
+  // By name first, so that the refusal does not tell whether a file outside exists.
   if (within !== undefined && !isBelow(resolve(within), resolve(path))) {
     throw new InputError("outside-folder", "", reason);
   }

@@ -7,7 +7,7 @@ import { askSystem } from "./systemRefusal.js";
 import type { NamedInFile, Terminal } from "./terminal.js";
 import { whatHelps } from "./whatHelps.js";
 
-/** An InputError that already says in which file its place is, and what helps. */
+/** An InputError that names its file and what helps. */
 export class FileError extends InputError {
   readonly help: string;
 

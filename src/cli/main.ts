@@ -21,7 +21,7 @@ function unprinted(error: unknown): void {
 }
 
 stdout.on("error", unprinted);
-// Where the standard error takes nothing there is nobody to tell.
+// If the standard error cannot be written, nobody can be told.
 stderr.on("error", () => {});
 
 /**

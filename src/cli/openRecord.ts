@@ -67,7 +67,7 @@ export function appendEntries(
     at = { end: next.end };
   }
   const end = writeRecordEnd(at.end);
-  // Read back before it is written: what could not be read again must not get there.
+  // Read back before it is written: a line that cannot be read must not be stored.
   const texts = { text: text + lines, end };
   const record = readRecord(texts.text, at.end);
   askSystem("unwritable-file", open.path, () =>

@@ -22,7 +22,7 @@ export interface BoundedText {
 export function readBounded(path: string, most = MOST_BYTES, reason = TOO_LARGE): BoundedText {
   const file = path === "-" ? STANDARD_INPUT : openSync(path, "r");
   try {
-    // A file that says how large it is need not be read to be refused.
+    // A file that is too large by its size is refused without reading it.
     if (fstatSync(file).size > most) throw new InputError("too-large", "", reason);
     const chunks: Buffer[] = [];
     let bytes = 0;

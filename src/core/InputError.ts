@@ -31,7 +31,7 @@ export type InputErrorCode =
   | "record-in-use"
   | "usage";
 
-/** By this an InputError is known whatever copy of the package threw it: a program may load ESM and CJS together. */
+/** Marks an InputError of any copy of the package: a program may load ESM and CJS together. */
 const BRAND = "masstone/InputError";
 
 /**

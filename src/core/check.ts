@@ -2,7 +2,7 @@ import { didYouMean } from "./didYouMean.js";
 import { InputError, type InputErrorCode } from "./InputError.js";
 import { isPrintableLine } from "./printable.js";
 
-/** Largest list, text or record that is looked at; anything longer is a mistake or an attack. */
+/** Largest list, text or record that is accepted; anything longer is a mistake or an attack. */
 export const SIZE_LIMIT = 10_000;
 
 export interface Range {
@@ -11,7 +11,7 @@ export interface Range {
   /** Refuse `min` itself too; refuse `max` itself too. */
   readonly aboveMin?: boolean;
   readonly belowMax?: boolean;
-  /** Let 0 pass, which then stands for none at all. */
+  /** Accept 0 too, which then means none. */
   readonly orZero?: boolean;
   /** Whole numbers only. */
   readonly whole?: boolean;
@@ -128,7 +128,7 @@ export function checkNumbers(
   return list as ArrayLike<number>;
 }
 
-/** Every entry of a list a finite number inside a range; where one stands is written out only for one that is looked at twice. */
+/** Checks that every entry is a finite number inside a range; the path is built only for an entry that fails. */
 export function checkEach(list: ArrayLike<unknown>, path: string, range: Range = {}): void {
   const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = range;
   const isPlainRange = !(range.aboveMin || range.belowMax || range.whole);
@@ -161,7 +161,7 @@ function isPlain(value: object): boolean {
   return prototype === null || Object.getPrototypeOf(prototype) === null;
 }
 
-/** Refuses a key that a record does not know: a misspelt limit must not be a limit lost. */
+/** Refuses unknown keys: a misspelt limit must not be ignored. */
 export function refuseUnknownKey(path: string, key: string, known: readonly string[]): never {
   const may = `it may have ${known.join(", ")}, and notes of your own`;
   const reason = `not a key of this record; ${may}.${didYouMean(key, known)}`;

@@ -16,5 +16,5 @@ export function checkFormat(record: Readonly<Record<string, unknown>>, path: str
   }
 }
 
-/** So much of a value as tells a slip; a file may say anything there. */
+/** The start of a value, long enough to show a slip; a file may hold anything there. */
 const shortly = (value: unknown): string => JSON.stringify(value).slice(0, 60);

@@ -6,11 +6,11 @@ export interface Work {
   isSpent(): boolean;
   left(): number;
   done(): number;
-  /** A budget of its own, this share of what is left; what is spent of it counts here too. */
+  /** A part of this budget: the given share of what is left. What it spends counts here too. */
   share(part: number): Work;
 }
 
-/** Steps between two questions to the host: a millisecond or two. */
+/** Steps between two calls of `shouldStop`: a millisecond or two. */
 const POLL = 1e6;
 
 /** @param most steps allowed; @param shouldStop asked now and then whether to stop before that */

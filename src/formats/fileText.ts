@@ -1,9 +1,9 @@
 import { InputError } from "../core/InputError.js";
 
-/** Longer texts than this are not paint: about 50 MB. */
+/** Longest text that is read, about 50 MB. */
 const LONGEST_TEXT = 50_000_000;
 
-/** What stands where bytes are no UTF-8. */
+/** The replacement character, which stands where bytes were not UTF-8. */
 const LOST = "\uFFFD";
 
 /**
@@ -19,7 +19,7 @@ export function fileText(text: string): string {
   return text.startsWith("\uFEFF") ? text.slice(1) : text;
 }
 
-/** Names the encoding of a text that is none of ours, by its first characters or the first that was lost. */
+/** Names the likely encoding of a text that is not UTF-8, from its first characters or the first one replaced. */
 function refuseEncoding(text: string): void {
   const saved = "save it as UTF-8";
   if (text.startsWith("\u001F") || text.startsWith("PK\u0003\u0004")) {

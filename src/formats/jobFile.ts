@@ -107,7 +107,7 @@ export const JOB_FILE = rule(
   },
 );
 
-/** Of a card only the job as a whole says whether it had to be read: an eye may have seen it beside a panel. */
+/** Whether a card had to be read depends on the whole job: an eye may have compared it with a panel. */
 function readingsStandSomewhere({ files, targets = [] }: CheckedFile): void {
   if (files !== undefined) return;
   const without = targets.findIndex(
@@ -118,7 +118,7 @@ function readingsStandSomewhere({ files, targets = [] }: CheckedFile): void {
   throw new InputError("missing", `targets[${without}].readings`, "a list is needed here, or files");
 }
 
-/** Brings the toners that a job names, such as `"toners.json"`; reading the disk is the caller's. */
+/** Returns the toners that a job names, such as `"toners.json"`; the caller reads the disk. */
 export type FindToners = (name: string) => TonerSet;
 
 /**

@@ -4,7 +4,7 @@ import { fileText } from "./fileText.js";
 import { jsonFault } from "./jsonFault.js";
 import { refuseTwins } from "./refuseTwins.js";
 
-/** Ours nest about ten deep; deeper ones would fill the stack of whoever walks through them. */
+/** Deepest nesting that is accepted. Our files nest about ten deep; very deep ones would overflow the stack. */
 const DEEPEST = 100;
 
 /** Parses JSON text. Throws `unreadable-json` with line and column, and `too-large`; neither repeats the text. */

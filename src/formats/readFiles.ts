@@ -41,7 +41,7 @@ export const FILES_OF_READINGS = list(
   }),
 );
 
-/** Readings from the files of a record. Whatever is wrong in one is told with its name before the place. */
+/** Readings from the files of a record. Errors name the file before the place. */
 export function readFiles(files: unknown, findText: FindText): readonly ReadingsFile[] {
   return FILES_OF_READINGS.check(files ?? [], "files").map(({ name, kind, ...declared }, i) => {
     const content = findText(name);

@@ -1,14 +1,14 @@
 import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 
-/** What a text is inside of, from the outermost on: a record with its keys so far, or a list. */
+/** The records (with their keys so far) and lists that enclose a place of a text, outermost first. */
 interface Level {
   readonly keys?: Set<string>;
   path: string;
   count: number;
 }
 
-/** The marks of which the structure is made; what stands between them does not matter. */
+/** Characters that make the structure; the rest is skipped. */
 const MARK = /["{}[\],]/g;
 
 /** Refuses a text, known to be JSON, in which a key stands twice in one record. Throws `duplicate` with its place. */

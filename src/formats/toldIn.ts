@@ -1,6 +1,6 @@
 import { InputError, isInputError } from "../core/InputError.js";
 
-/** Does something to a part of a file; whatever is refused there is told with the name of the part before its place. */
+/** Runs `act` on a part of a file; an InputError gets the name of the part before its path. */
 export function toldIn<T>(part: string, act: () => T): T {
   try {
     return act();

@@ -3,10 +3,10 @@ import { InputError } from "../core/InputError.js";
 import type { ReadingsFile } from "./namedReading.js";
 import { type FindText, readFiles } from "./readFiles.js";
 
-/** What the card is called in a file of readings where the job does not name it. */
+/** Name of the card in a file of readings where the job gives none. */
 const CARD = "card";
 
-/** Where the caller brings no files of readings. */
+/** Used where the caller passes no function to find files of readings. */
 export const noTexts: FindText = (name) => {
   throw new InputError(
     "unreadable-file",

@@ -14,7 +14,9 @@ export interface XmlElement extends Cell {
 
 /** More elements than ten thousand readings need, fewer than would fill the memory. */
 const MOST_ELEMENTS = 1_000_000;
-/** CxF3 nests about ten deep; the parser looks for a namespace through all that is open. */
+/**
+ * Deepest nesting that is accepted. CxF3 nests about ten deep; the parser searches all open elements for a namespace.
+ */
 const DEEPEST = 100;
 
 interface OpenElement extends XmlElement {

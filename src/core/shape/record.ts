@@ -3,12 +3,12 @@ import { checkFormat } from "../checkFormat.js";
 import type { Defaulted, Optional } from "./optional.js";
 import type { Shape } from "./shape.js";
 
-/** The key that every record has for other programs' data: it is kept and never looked at. */
+/** The key of every record for other programs' data: kept, never read. */
 export const FREE = "notes";
 
 /** Data of other programs, under the one key that is free in every record. */
 export interface Noted {
-  /** Free for other programs' data: kept, never looked at. */
+  /** For other programs' data: kept, never read. */
   readonly notes?: unknown;
 }
 
@@ -28,7 +28,7 @@ export type Fields<Out, In = Out> = {
   readonly [K in Exclude<keyof Out, typeof FREE>]-?: Field<Out, In, K>;
 };
 
-/** What may stand in a record beside its fields. */
+/** What a record may hold besides its fields. */
 export interface RecordOptions {
   /** A file of its own: it may say `format` and `version`, which then have to be these. */
   readonly format?: string;

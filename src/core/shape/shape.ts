@@ -3,7 +3,7 @@ import type { Range } from "../check.js";
 /** A JSON Schema (draft 2020-12), or a part of one. */
 export type JsonSchema = Readonly<Record<string, unknown>>;
 
-/** What a shape says of itself, as data: JSON Schemas are made from it, outside of what is bundled. */
+/** Description of a shape as data; JSON Schemas are made from it, outside the bundles. */
 export type Form =
   | { readonly kind: "number"; readonly range: Range }
   | { readonly kind: "text" }
@@ -28,5 +28,5 @@ export interface Shape<T> {
   readonly form: Form;
 }
 
-/** A shape of whatever. */
+/** A shape of any value. */
 export type AnyShape = Shape<unknown>;

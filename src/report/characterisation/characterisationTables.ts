@@ -10,7 +10,7 @@ import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 import { type DifferenceSummary, type FitSummary, fitSummary, nearestRank } from "./fitSummary.js";
 
-/** Advice beyond this is noise. */
+/** Most pieces of advice. */
 const MOST_NEXT = 5;
 
 /** All tables of a characterisation. */

@@ -8,10 +8,10 @@ import { characterisationHeadline } from "./characterisationHeadline.js";
 import { characterisationTables } from "./characterisationTables.js";
 import { fitSummary } from "./fitSummary.js";
 
-/** Samples and pieces of advice that are told. */
+/** Most samples and most pieces of advice listed. */
 const MOST_TOLD = 3;
 
-/** Letters of a line that is told. */
+/** Most letters of a line. */
 const MOST_LETTERS = 110;
 
 /**

@@ -1,6 +1,6 @@
 import { clamp, type Interval, type Scale, type Tick } from "./scale.js";
 
-/** Nothing drawn on a log axis is smaller or larger. */
+/** Range of the values drawn on a log axis. */
 const SMALLEST = 1e-9;
 const LARGEST = 1e9;
 

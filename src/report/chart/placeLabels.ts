@@ -28,7 +28,9 @@ const DIRECTIONS: readonly Point[] = [
   [0, 1],
 ];
 
-/** What a fault costs: leaving the area most, then another label, then data; distance breaks ties. */
+/**
+ * Penalties of a place: outside the area the highest, then over another label, then over data; distance breaks ties.
+ */
 const COST = Object.freeze({ outside: 1000, label: 200, data: 30 });
 
 /**

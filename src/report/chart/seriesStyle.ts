@@ -12,7 +12,10 @@ export type DotShape = "circle" | "square" | "triangle" | "diamond";
 const DASHES = [undefined, "7 3", "2 3", "10 3 2 3", "4 2 1 2"];
 const SHAPES: readonly DotShape[] = ["circle", "square", "triangle", "diamond"];
 
-/** The style of series 0, 1, 2, …; colours, dashes and shapes come back after 6, 5 and 4, all three together late. */
+/**
+ * The style of series 0, 1, 2, …; colours repeat after 6, dashes after 5, shapes after 4, so that no style repeats
+ * before 60.
+ */
 export function seriesStyle(index: number): SeriesStyle {
   const dash = DASHES[index % DASHES.length];
   return {

@@ -8,10 +8,10 @@ import { differenceText } from "../words/differenceText.js";
 import { shortened } from "../words/fitTable.js";
 import { type MassDisplay, massText } from "../words/massText.js";
 
-/** Faults, and targets, that are told. */
+/** Most faults and most targets that are named. */
 const MOST_TOLD = 3;
 
-/** Letters of the name of a target. */
+/** Most letters of a target's name. */
 const MOST_LETTERS = 32;
 
 /** Where the job stands, in a sentence, with the numbers that matter. */

@@ -36,10 +36,10 @@ export interface CorrectionHtmlOptions {
   readonly display?: MassDisplay;
 }
 
-/** So that a usual job keeps to one sheet. */
+/** Kept small, so that a usual job fits one sheet. */
 const LAB_HEIGHT = 124;
 
-/** More swatches than this hide one another's differences; the table has them all. */
+/** Most swatches side by side; the table has all colours. */
 const MOST_SWATCHES = 6;
 
 /**
@@ -57,7 +57,7 @@ export function correctionHtml(
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
-  // Nothing is predicted where nothing was worked out.
+  // There are no predictions where no additions were computed.
   const isTold = correction.status !== "undetermined";
   const inOrder = withFirstPours(pours, correction, display);
   return htmlPage("Correction of a pot", [
@@ -128,7 +128,7 @@ function differencesOf({ predictions }: Correction, { head, rows, right }: Table
   return htmlTable(`${caption}; ${geometry}`, rest(head), rows.map(rest), moved);
 }
 
-/** Under the first light, every target at every geometry: where it stands, where it will, where it should. */
+/** Swatches under the first light, for every target and geometry: before, after, and the target. */
 function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
   const [{ illuminant }] = predictions;
   const seen = predictions.filter((prediction) => prediction.illuminant === illuminant);

@@ -108,7 +108,7 @@ function thriftText(
   ];
 }
 
-/** Less than this is not worth a line. */
+/** A gain below this gets no line. */
 const WORTH_SAYING = 0.01;
 
 function finerText({ finerScale, weightedDeltaE00 }: Correction, display: MassDisplay): readonly string[] {

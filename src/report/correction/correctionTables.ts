@@ -57,7 +57,7 @@ function poured({ additions, alternatives, obstacles, wayOut }: Correction): rea
   return [...pours.map(({ toner }) => toner), ...Object.keys(wayOut?.newPot?.recipe ?? {})];
 }
 
-/** So many grams of the additions of a correction, in their order, and what each does to the colour. */
+/** Rows for some grams of each addition, in their order, with what each does to the colour. */
 export function poursTable(
   { additions, predictions }: Correction,
   now: Grams,
@@ -107,7 +107,7 @@ export function obstacleTexts(
   nameOf: (id: string) => string,
   display: MassDisplay,
 ): readonly string[] {
-  // What a new pot reaches is no matter of the toners.
+  // Where a new pot of the same toners is within tolerance, the toners are no obstacle.
   return obstacles
     .filter(({ kind }) => kind !== "toners" || wayOut?.newPot?.isWithinTolerance !== true)
     .map((obstacle) => obstacleText(obstacle, nameOf, display));

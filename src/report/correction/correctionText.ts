@@ -27,10 +27,10 @@ export interface CorrectionTextOptions {
   readonly next?: (step: StepToTake) => string;
 }
 
-/** Letters of a name. */
+/** Most letters of a name. */
 const MOST_LETTERS = 40;
 
-/** Obstacles that are told. */
+/** Most obstacles that are named. */
 const MOST_OBSTACLES = 2;
 
 /**
@@ -181,7 +181,7 @@ function expectation(correction: Correction, { step, pour, chances: ofStep }: St
     return `Expect it ${within}: ${differenceText(then.weightedDeltaE00)} off over all panels (ΔE00).`;
   }
   if (step !== "pour") return "";
-  // Of a card that is good enough the forecast speaks of the pot as it is.
+  // Where the card is good enough, the forecast is of the pot as it is.
   const chances = ofStep ?? (status === "good-enough" ? undefined : forecast?.[pour ?? "full"]);
   const isAnswer = pour === "full" && status !== "good-enough" && expected !== null;
   const near = isAnswer

@@ -9,13 +9,13 @@ import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 import { holdBackHeadline } from "./holdBackTables.js";
 
-/** Rows of a table; further toners stand side by side. */
+/** Most rows of a table; further toners are listed side by side. */
 const MOST_ROWS = 8;
 
-/** Toners that are told side by side. */
+/** Most toners listed side by side. */
 const MOST_TOLD = 12;
 
-/** Letters of a name. */
+/** Most letters of a name. */
 const MOST_LETTERS = 30;
 
 /** A plan for the painter on one screen: what the sun took, what to weigh and keep back, what it promises, the next step. */
@@ -63,7 +63,7 @@ function fadeText({ panels }: HoldBackPlan, nameOf: (id: string) => string): str
   const lost = panels.flatMap(({ panel, remaining }) => remaining.map((toner) => ({ panel, ...toner })));
   if (lost.length === 0) return "";
   const most = lost.reduce((one, other) => (other.fraction < one.fraction ? other : one));
-  // Within its doubt nothing may be gone.
+  // Where the interval reaches 1, nothing may be gone.
   if (!(most.high < 1)) return "";
   return `The sun took most from ${nameOf(most.toner)}: ${decimals(100 * most.fraction, 0)} % of it is left on ${shortened(most.panel, MOST_LETTERS)}.`;
 }

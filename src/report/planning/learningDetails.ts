@@ -11,7 +11,7 @@ const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
 const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
 
-/** Explanations of a doubt that are told. */
+/** Most explanations of a doubted card. */
 const MOST_REASONS = 3;
 
 /** What stands behind what was learnt: doubts with what to do, card by card, every can. */

@@ -7,11 +7,11 @@ import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 import { doubtLines, learningHeadline } from "./learningDetails.js";
 
-/** Cards that are not believed, and cans, that are told. */
+/** Most doubted cards and most cans that are listed. */
 const MOST_DOUBTED = 2;
 const MOST_CANS = 6;
 
-/** Letters of a name. */
+/** Most letters of a name. */
 const MOST_LETTERS = 30;
 
 /** What was learnt, on one screen: which cards are not believed and what to do, which cans are known better than before. */

@@ -33,7 +33,7 @@ const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330,
 const LABEL_ROOM = 190;
 const NAME_ROOM = 120;
 
-/** A difference that black and white have: what allows it needs no ellipse. */
+/** From this tolerance on no ellipse is drawn: it would span black to white. */
 const ANY_COLOUR = 100;
 
 /** A plane through Lab: how a colour and an ellipse stand in it. */
@@ -60,7 +60,7 @@ const PLANES: readonly Plane[] = [
 interface Spot {
   readonly lab: Lab;
   readonly text: string;
-  /** What it is called where the text stands beside it already. */
+  /** Shorter label, where the full name stands beside it already. */
   readonly short: string;
   readonly shape: DotShape;
 }

@@ -19,7 +19,7 @@ import { lines, screenText } from "../words/screenText.js";
 import { textTable } from "../words/textTable.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 
-/** What a text of a job's state says besides. */
+/** Further input of the text of a job's state. */
 export interface JobStateTextOptions {
   readonly names: TonerNames;
   readonly remarks: readonly string[];
@@ -29,10 +29,10 @@ export interface JobStateTextOptions {
   readonly command?: string;
 }
 
-/** Entries and remarks that are told on a screen. */
+/** Most entries and remarks on a screen. */
 const MOST_TOLD = 3;
 
-/** Letters of a name, and of an entry. */
+/** Most letters of a name and of an entry. */
 const MOST_LETTERS = 30;
 const MOST_OF_ENTRY = 72;
 

@@ -11,7 +11,7 @@ import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 import { benchStepText } from "./benchStepText.js";
 
-/** Letters of a name. */
+/** Most letters of a name. */
 const MOST_LETTERS = 30;
 
 /** What to do now in a recorded job, on one screen, its last line a command to paste. */

@@ -2,7 +2,7 @@ import type { Known } from "../../verification/check.js";
 import type { CheckGroupResult, CheckResult, Count, Verification } from "../../verification/verify.js";
 import { textTable } from "../words/textTable.js";
 
-/** What stands before a source, and what that means. */
+/** Word before a source, and its meaning. */
 const KNOWN = {
   seen: { label: "Seen", means: "seen in an open file or paper" },
   computed: { label: "Computed", means: "computed by us in another way" },
@@ -62,7 +62,7 @@ function roundedTo(value: number, digits: number): number {
   return Number(value.toPrecision(digits));
 }
 
-/** 0 for what is less than doubles can show of numbers about 1. */
+/** 0 for deviations below the rounding of doubles near 1. */
 function deviationText(deviation: number): string {
   return deviation < Number.EPSILON / 2 ? "0" : exponential(deviation.toExponential(1));
 }

@@ -1,13 +1,13 @@
 import type { Warning, WarningCode } from "../../core/warning.js";
 import { shortened } from "./fitTable.js";
 
-/** Lines of what to beware of. */
+/** Most warnings on a screen. */
 const MOST = 2;
 
-/** Letters of each: what is longer is told in the details. */
+/** Most letters of each; longer ones stand in the details. */
 const MOST_LETTERS = 230;
 
-/** True, and no reason to do anything else: told in the details. */
+/** Warnings that call for no action; they stand in the details. */
 const HARMLESS: readonly WarningCode[] = [
   "card-not-from-pot",
   "collinear-toners",
@@ -16,7 +16,7 @@ const HARMLESS: readonly WarningCode[] = [
   "uncertainty-cut",
 ];
 
-/** What changes what one does, the first few. */
+/** The first few warnings that call for action. */
 export function bewareOf(warnings: readonly Warning[]): readonly string[] {
   return warnings
     .filter(({ code }) => !HARMLESS.includes(code))

@@ -8,7 +8,7 @@ const MUCH = 4;
 /** Below this chroma a colour is grey to the eye and cannot be clean or dirty (our choice). */
 const GREY = 4;
 
-/** More words than this are noise, and so is a step this much smaller than the largest (our choice). */
+/** Most words, and the least step that gets one, as a share of the largest (our choice). */
 const MOST_WORDS = 3;
 const LEAST_SHARE = 0.2;
 

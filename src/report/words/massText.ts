@@ -6,7 +6,10 @@ import { gramsText } from "./gramsText.js";
 /** In which unit amounts are shown. */
 export interface MassDisplay {
   readonly unit: MassUnit;
-  /** Grams in a drop, as in the limits of a job; what is no single toner's, or of a toner without, is shown in grams. */
+  /**
+   * Grams in a drop, as in the limits of a job; amounts of several toners, or of a toner not named here, are shown in
+   * grams.
+   */
   readonly gramsPerDrop?: Grams;
 }
 
@@ -47,7 +50,7 @@ export function massCell(grams: number, display: MassDisplay, toner?: string): s
   return display.unit === "g" ? gramsText(grams) : massText(grams, display, toner);
 }
 
-/** Which of the toners shown are not in drops though drops were asked for; empty where there are none. */
+/** Toners that are shown in grams although drops were asked for. */
 export function uncalibratedText(
   { unit, gramsPerDrop = {} }: MassDisplay,
   toners: readonly string[],
@@ -58,7 +61,7 @@ export function uncalibratedText(
   return `In grams, since the limits do not say what a drop weighs (gramsPerDrop): ${without.map(nameOf).join(", ")}.`;
 }
 
-/** What is in grams though drops were asked for, in a line. */
+/** A line that names the toners shown in grams although drops were asked for. */
 export function inGramsText({ unit }: MassDisplay, toners: readonly string[]): string {
   if (unit !== "drops" || toners.length === 0) return "";
   return `In grams: what has no drop weight (gramsPerDrop) or is no whole 1–${MOST_DROPS} drops.`;

@@ -5,10 +5,10 @@ import { type MassDisplay, massCell, massHead, massText } from "./massText.js";
 /** More rows than this would push the rest off the screen; then amounts stand side by side. */
 export const MOST_ROWS = 6;
 
-/** Amounts that are told on a screen. */
+/** Most amounts on a screen. */
 const MOST_TOLD = 16;
 
-/** Letters of a name where amounts stand side by side. */
+/** Most letters of a name where amounts are listed side by side. */
 const MOST_LETTERS = 24;
 
 /** Amounts to pour, the largest first, with what the scale shows when it was zeroed before the first. */

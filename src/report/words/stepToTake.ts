@@ -5,7 +5,7 @@ import type { NextStep, StepChoice } from "../../planning/nextStep/nextStep.js";
 export type StepToTake = Pick<StepChoice, "step" | "pour" | "grams" | "gramsOff" | "chances"> &
   Pick<NextStep, "look">;
 
-/** What an answer asks for: the next step where it was worked out, else what follows from the correction alone. */
+/** The step that an answer asks for: its `nextStep` if there is one, else what follows from the correction alone. */
 export function stepToTake(correction: Correction, nextStep?: NextStep): StepToTake {
   if (nextStep) return nextStep;
   const { status, additions, forecast, wayOut, compareNext } = correction;
