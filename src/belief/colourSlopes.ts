@@ -3,8 +3,8 @@ import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import type { Film } from "./film.js";
-import { type FilmResponse, isOfToner } from "./filmResponse.js";
-import type { Unknown } from "./unknown.js";
+import type { FilmResponse } from "./filmResponse.js";
+import { isOfToner, type Unknown } from "./unknown.js";
 
 /** Lab of a reflectance under one light, and ∂Lab/∂R: axis by band at `[axis·bands + b]`. */
 export function colourSlopes(

@@ -1,6 +1,7 @@
 import { dot } from "../numeric/linear/dot.js";
 import { solveLower } from "../numeric/linear/triangularSolve.js";
 import type { Belief } from "./belief.js";
+import { createFilmReader } from "./createFilmReader.js";
 import type { FaultModel } from "./faultModels.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";
 import { observationsOfCard } from "./observationsOf.js";
@@ -27,6 +28,7 @@ export function createGuess({
   const film = films[last];
   const world = { unknowns, u };
   const sound = filmResponse(model, strengths, world, film);
+  const readOf = createFilmReader(scope, u, film);
   const seen = residual.slice();
   u.forEach((value, x) => {
     if (value === 0) return;
@@ -61,8 +63,7 @@ export function createGuess({
       return dot(column, seen) ** 2 / spread / 2 - Math.log(spread) / 2;
     }
     if (card.grams === cards[cards.length - 1].grams) return 0;
-    const { reflectance } = filmResponse(model, strengths, world, { ...film, grams: card.grams });
-    const moved = whitened(reflectance.map((value, b) => value - sound.reflectance[b]));
+    const moved = whitened(readOf(card.grams).map((value, b) => value - sound.reflectance[b]));
     return dot(moved, seen) - dot(moved, moved) / 2;
   };
 }

@@ -1,9 +1,10 @@
 import type { ForwardModel } from "../forward/forwardModel.js";
 import { reflectivity } from "../optics/infiniteFilm.js";
+import type { SurfaceTerms } from "../surface/saunderson.js";
 import { tilted, tiltedSlope } from "../toners/orientation.js";
 import type { Film } from "./film.js";
 import type { Span } from "./operators/observation.js";
-import type { Field, Unknown } from "./unknown.js";
+import { type Field, isOfToner, type Unknown } from "./unknown.js";
 
 /** Reflectance of a film in one world, band by band over all geometries, and its slopes by field. */
 export interface FilmResponse {
@@ -16,11 +17,6 @@ export interface FilmResponse {
 
 /** Every field of a film; a toner's from where its numbers begin, the others at `[band]`. */
 type Fields = Readonly<Record<Field, Float64Array>>;
-
-/** Whether a field has a value for every toner. */
-export function isOfToner(field: Field): boolean {
-  return field === "strength" || field === "k" || field === "s";
-}
 
 function createFields(size: number, toners: number): Fields {
   const ofBands = () => new Float64Array(size);
@@ -124,14 +120,14 @@ export function filmResponse(
     }
   }
   for (let b = 0; b < size; b++) {
-    const { offset, gain, k2, rise = 0 } = model.surfaces[Math.floor(b / bands)];
     const ratio = Math.exp(fields.ratio[b]);
     const inside = reflectivity(ratio * k[b], s[b]);
-    const through = gain / (1 - k2);
-    const steep = rise + fields.rise[b];
-    const back = k2 + fields.k2[b] + steep * (inside - 0.5);
-    const echo = isSurface(k2 + fields.k2[b], steep) ? 1 - back * inside : Number.NaN;
-    const out = offset + (through * (1 - back) * inside) / echo;
+    const surface = model.surfaces[Math.floor(b / bands)];
+    const { through, steep, back, echo, out } = throughSurface(
+      surface,
+      { k2: fields.k2[b], rise: fields.rise[b] },
+      inside,
+    );
     const factor = 1 + fields.gain[b];
     const byBack = (-factor * through * inside * (1 - inside)) / (echo * echo);
     const byInside = (factor * through * (1 - back)) / (echo * echo) + byBack * steep;
@@ -157,6 +153,22 @@ export function filmResponse(
     }
   }
   return { reflectance, first, slopes };
+}
+
+/**
+ * R = o + c(1 − κ)R∞/(1 − κR∞) with κ = k2 + rise·(R∞ − ½), both moved by `by`, and its parts: `through` c, `back` κ, `steep`
+ * the rise, `echo` 1 − κR∞. NaN where κ is none of a surface.
+ */
+export function throughSurface(
+  { offset, gain, k2, rise = 0 }: SurfaceTerms,
+  by: { readonly k2: number; readonly rise: number },
+  inside: number,
+) {
+  const through = gain / (1 - k2);
+  const steep = rise + by.rise;
+  const back = k2 + by.k2 + steep * (inside - 0.5);
+  const echo = isSurface(k2 + by.k2, steep) ? 1 - back * inside : Number.NaN;
+  return { through, steep, back, echo, out: offset + (through * (1 - back) * inside) / echo };
 }
 
 /** Ranges of κ and of its rise; a world with a surface beyond them gives NaN. */

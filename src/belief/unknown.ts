@@ -19,6 +19,11 @@ export type Owner =
  */
 export type Field = "strength" | "k" | "s" | "ratio" | "offset" | "gain" | "k2" | "rise" | "flakeTilt";
 
+/** Whether a field has a value for every toner. */
+export function isOfToner(field: Field): boolean {
+  return field === "strength" || field === "k" || field === "s";
+}
+
 /** What one standard deviation of an unknown does to a film: `shape` times `share(film)` in one field. */
 export interface Effect {
   readonly field: Field;
@@ -27,6 +32,8 @@ export interface Effect {
   /** First band of the shape, counted over all geometries. */
   readonly from: number;
   readonly shape: Float64Array;
+  /** Its share depends on the grams of a film, not on its place and kin alone; then `shape` is a level over all bands. */
+  readonly isOfGrams?: boolean;
   /** 0 where the unknown has no part in the film. */
   share(film: Film): number;
 }

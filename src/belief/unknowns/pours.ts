@@ -22,6 +22,8 @@ export function pourUnknowns(
       const grams = film.grams[toner];
       return film.place < place || !(grams > 0) ? 0 : Math.min(sd / grams, 1 - LEAST_LEFT);
     };
-    return [{ owner: "pour", effects: [{ field: "strength", toner, from: 0, shape, share }] }];
+    return [
+      { owner: "pour", effects: [{ field: "strength", toner, from: 0, shape, isOfGrams: true, share }] },
+    ];
   });
 }

@@ -8,9 +8,9 @@ const WHITE_TILT_SD = 1;
 
 const shapeOf = ({ coefficients: { size } }: ForwardModel) => new Float64Array(size).fill(1);
 
-const tilting = (model: ForwardModel, share: (film: Film) => number): Unknown => ({
+const tilting = (model: ForwardModel, share: (film: Film) => number, isOfGrams = false): Unknown => ({
   owner: "film",
-  effects: [{ field: "flakeTilt", toner: -1, from: 0, shape: shapeOf(model), share }],
+  effects: [{ field: "flakeTilt", toner: -1, from: 0, shape: shapeOf(model), isOfGrams, share }],
 });
 
 /** Whether the set has toners whose orientation is known, so that spraying can be told. */
@@ -36,7 +36,7 @@ export function sprayUnknowns(
   };
   const isOf = (card: number, { place }: Film) => place === card || (card === cards - 1 && place > card);
   return [
-    ...(white.length > 0 ? [tilting(model, (film) => WHITE_TILT_SD * shareOfWhite(film))] : []),
+    ...(white.length > 0 ? [tilting(model, (film) => WHITE_TILT_SD * shareOfWhite(film), true)] : []),
     ...(spraySd > 0
       ? Array.from({ length: cards }, (_, card) => tilting(model, (film) => (isOf(card, film) ? spraySd : 0)))
       : []),
