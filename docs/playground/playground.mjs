@@ -1,12 +1,23 @@
 // Solves the job in the editor and shows the sheet. `build.mjs` makes playground.js of it.
-import { correct, isInputError } from "masstone";
+import { correct, InputError, isInputError } from "masstone";
 import { readJob, readToners } from "masstone/formats";
 import { correctionHtml } from "masstone/report";
 import exampleJob from "../../examples/horsebox/job.json";
 import exampleToners from "../../examples/horsebox/toners.json";
 
 const at = (id) => document.getElementById(id);
-const [jobField, tonersField, said, shared, sheet] = ["job", "toners", "said", "shared", "sheet"].map(at);
+const [jobField, tonersField, filesField, chosen, said, shared, sheet] = [
+  "job",
+  "toners",
+  "files",
+  "chosen",
+  "said",
+  "shared",
+  "sheet",
+].map(at);
+
+/** Texts of the files of readings that were chosen, by name. */
+let files = new Map();
 
 /** How long nobody must type before the job is solved, in ms. */
 const REST = 400;
@@ -22,6 +33,13 @@ for (const field of [jobField, tonersField]) {
     waiting = setTimeout(solve, REST);
   });
 }
+filesField.addEventListener("change", async () => {
+  const some = await Promise.all(
+    Array.from(filesField.files, async (file) => [file.name, await file.text()]),
+  );
+  useFiles(some);
+  solve();
+});
 at("share").addEventListener("click", share);
 at("reset").addEventListener("click", () => begin({}));
 sheet.addEventListener("load", () => {
@@ -31,16 +49,31 @@ sheet.addEventListener("load", () => {
 window.addEventListener("hashchange", open);
 open();
 
-function begin({ job = exampleJob, toners = exampleToners }) {
+function begin({ job = exampleJob, toners = exampleToners, readings = [] }) {
   jobField.value = job;
   tonersField.value = toners;
+  filesField.value = "";
+  useFiles(readings);
   solve();
+}
+
+function useFiles(some) {
+  files = new Map(some);
+  const names = Array.from(files.keys(), (name) => `{ "name": "${name}" }`).join(", ");
+  chosen.textContent = files.size === 0 ? "" : `The job names them by "files": [${names}].`;
+}
+
+function textOf(name) {
+  const text = files.get(name);
+  if (text === undefined)
+    throw new InputError("unreadable-file", "files", `choose the file "${name}" on this page`);
+  return text;
 }
 
 function solve() {
   clearTimeout(waiting);
   try {
-    const job = readJob(jobField.value, () => readToners(tonersField.value));
+    const job = readJob(jobField.value, () => readToners(tonersField.value), textOf);
     const correction = correct(job, { forecast: true });
     tell(`${correction.status}: ${pours(job, correction)}`);
     said.dataset.correction = JSON.stringify(correction);
@@ -71,7 +104,7 @@ function pours({ toners }, { additions }) {
 /** The fragment of the address never goes to a server. Toners of the example are left out. */
 async function share() {
   const toners = tonersField.value === exampleToners ? undefined : tonersField.value;
-  location.hash = await packed(JSON.stringify({ job: jobField.value, toners }));
+  location.hash = await packed(JSON.stringify({ job: jobField.value, toners, readings: [...files] }));
   shared.textContent = "The address of this page now holds the job. Copy it from there.";
 }
 

@@ -90,14 +90,37 @@ describe.skipIf(!executable).each([
     await page.frameLocator("#sheet").locator("svg").first().waitFor();
   });
 
+  it("answers an instrument's CSV that is chosen, to the grams of Node, and says which file is missing", async () => {
+    const script = (name) => readFileSync(join(root, "examples/script", name), "utf8");
+    await page.fill("#job", script("job.json"));
+    await page.waitForSelector("#said.refused");
+    expect(await page.textContent("#said")).toMatch(/"readings\.csv".*\[unreadable-file\]/);
+    await page.setInputFiles("#files", join(root, "examples/script/readings.csv"));
+    await answered();
+    const answer = JSON.parse(await page.getAttribute("#said", "data-correction"));
+    const job = readJob(script("job.json"), () => readToners(example("toners.json")), script);
+    expect(gramsOf(answer)).toEqual(gramsOf(correct(job, { forecast: true })));
+    await page.getByRole("button", { name: "Put it in the address" }).click();
+    await page.waitForFunction(() => location.hash.length > 1);
+    const other = await browser.newPage();
+    await other.goto(page.url());
+    await other.waitForSelector("#said[data-correction]");
+    await other.close();
+    await page.getByRole("button", { name: "Example anew" }).click();
+    await answered();
+  });
+
   it("has one h1, a name for every control, enough contrast, and no way to scroll sideways", async () => {
     expect(await page.locator("h1").count()).toBe(1);
     for (const name of [/The pot, its card/, /^Toners/])
       expect(await page.getByRole("textbox", { name }).count()).toBe(1);
+    expect(await page.getByLabel(/^Files of readings/).count()).toBe(1);
     for (const name of ["Correct", "Put it in the address", "Example anew"]) {
       expect(await page.getByRole("button", { name, exact: true }).count()).toBe(1);
     }
-    const contrasts = await page.locator("h1, h2, p, a, label, textarea, button").evaluateAll(contrastsOf);
+    const contrasts = await page
+      .locator("h1, h2, p, a, label, textarea, input, button")
+      .evaluateAll(contrastsOf);
     expect(Math.min(...contrasts)).toBeGreaterThanOrEqual(4.5);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(
       0,
@@ -107,13 +130,13 @@ describe.skipIf(!executable).each([
   it("goes from control to control in the order of reading, by keyboard alone", async () => {
     await page.locator("a").focus();
     const visited = [];
-    for (let i = 0; i < 5; i++) {
+    for (let i = 0; i < 6; i++) {
       await page.keyboard.press("Tab");
       visited.push(
         await page.evaluate(() => document.activeElement.id || document.activeElement.textContent),
       );
     }
-    expect(visited).toEqual(["job", "toners", "Correct", "share", "reset"]);
+    expect(visited).toEqual(["job", "toners", "files", "Correct", "share", "reset"]);
   });
 
   it("says what is wrong with a job, and leaves no answer of another standing", async () => {

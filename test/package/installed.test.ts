@@ -62,6 +62,24 @@ describe("the installed package", () => {
     expect(caution).toMatch(/isocyanates/);
   });
 
+  it("answers a job and an instrument's CSV of one's own from the command line, without a clone", () => {
+    const script = (name: string) =>
+      readFileSync(join(consumer.folder, "node_modules/masstone/examples/script", name), "utf8");
+    const job = { ...JSON.parse(script("job.json")), toners: `${example}toners.json` };
+    const own = { "own.json": JSON.stringify(job), "readings.csv": script("readings.csv") };
+    const { status, stdout, stderr } = consumer.node(
+      own,
+      command,
+      "correct",
+      "own.json",
+      "--report",
+      "own.html",
+    );
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(stdout).toMatch(/^Not there yet: near-side door .*scale shows/s);
+    expect(readFileSync(join(consumer.folder, "own.html"), "utf8")).toContain("near-side door");
+  });
+
   it("has errors that are known across ESM, CommonJS and doors, where instanceof is not", () => {
     const code = `
       import * as esm from "masstone";
