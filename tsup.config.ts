@@ -1,3 +1,5 @@
+import { createHash } from "node:crypto";
+import { readFile, rm, writeFile } from "node:fs/promises";
 import { defineConfig } from "tsup";
 
 const doors = [
@@ -11,6 +13,17 @@ const doors = [
   "formats",
   "report",
 ];
+
+/** Puts the playground's script into its page: one file, which a browser opens from the disk as from any host. */
+async function writePlayground() {
+  const script = await readFile("dist/playground.global.js", "utf8");
+  const page = await readFile("docs/playground/index.html", "utf8");
+  const hash = createHash("sha256").update(script).digest("base64");
+  const parts = { "SCRIPT-HASH": `sha256-${hash}`, "/* SCRIPT */": script };
+  const whole = Object.entries(parts).reduce((text, [mark, part]) => text.replace(mark, () => part), page);
+  await writeFile("dist/playground.html", whole);
+  await rm("dist/playground.global.js");
+}
 
 export default defineConfig([
   {
@@ -33,5 +46,22 @@ export default defineConfig([
     target: "es2022",
     platform: "node",
     banner: { js: "#!/usr/bin/env node" },
+  },
+  {
+    entry: { playground: "docs/playground/playground.mjs" },
+    format: ["iife"],
+    minify: true,
+    noExternal: [/./],
+    esbuildOptions(options) {
+      options.alias = {
+        masstone: "./src/doors/index.ts",
+        "masstone/formats": "./src/doors/formats.ts",
+        "masstone/report": "./src/doors/report.ts",
+      };
+    },
+    loader: { ".json": "text" },
+    target: "es2022",
+    platform: "browser",
+    onSuccess: writePlayground,
   },
 ]);

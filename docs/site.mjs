@@ -1,10 +1,17 @@
-// Finishes the site that typedoc has made: the way to the playground on every page, then every link is followed.
-// Run from the root, after typedoc and docs/playground/build.mjs: node docs/site.mjs
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+// Finishes the site that typedoc has made: the playground, the way to it on every page, then every link is followed.
+// Run from the root, after the build and typedoc: node docs/site.mjs
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const site = fileURLToPath(new URL("api", import.meta.url));
+const playground = readFileSync(fileURLToPath(new URL("../dist/playground.html", import.meta.url)), "utf8");
+mkdirSync(join(site, "playground"), { recursive: true });
+writeFileSync(
+  join(site, "playground/index.html"),
+  playground.replace("<!-- WAY BACK -->", ' <a href="../index.html">Guides and API</a>'),
+);
+
 const pages = readdirSync(site, { recursive: true, encoding: "utf8" })
   .filter((name) => name.endsWith(".html"))
   .map((name) => join(site, name));

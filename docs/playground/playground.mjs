@@ -1,4 +1,4 @@
-// Solves the job in the editor and shows the sheet. `build.mjs` makes playground.js of it.
+// Solves the job in the editor and shows the sheet. The build puts it into index.html: dist/playground.html.
 import { correct, InputError, isInputError } from "masstone";
 import { readJob, readToners } from "masstone/formats";
 import { correctionHtml } from "masstone/report";

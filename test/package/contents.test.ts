@@ -31,6 +31,7 @@ const KINDS: readonly (readonly [string, RegExp])[] = [
   ["types that doors share", /^dist\/[a-zA-Z]+-[\w-]{8}\.d\.(ts|cts)$/],
   ["the command", /^dist\/cli\.js$/],
   ["code that the command loads", /^dist\/cli\/[a-zA-Z]+-[A-Z0-9]{8}\.js$/],
+  ["the playground", /^dist\/playground\.html$/],
   ["the schemas", /^docs\/schemas\/[a-z-]+\.json$/],
   ["the examples", /^examples\/(README\.md$|(?!.*node_modules)[a-z-]+\/)/],
 ];
