@@ -32,7 +32,7 @@ export function answerCorrect(terminal: Terminal, file: string, { unit, details 
     const record = path ?? recordNamedAfter(terminal, file);
     const begin = path === undefined ? { begin: ["--job", file] } : {};
     const called = { unit: unit ?? "g", program: terminal.program, record, ...begin };
-    return goingOn(benchStepOf(step, correction.status), { file, called });
+    return goingOn(benchStepOf(step, correction), { file, called });
   };
   // The record does without the certificate, which takes long.
   const told = once(() => ({

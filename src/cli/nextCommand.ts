@@ -80,6 +80,7 @@ function notesOf(next: BenchStep, unit: MassUnit): readonly string[] {
         CARD,
       ];
     case "read-card":
+    case "respray":
       return ["--card", CARD];
     case "spray":
       return next.panels.flatMap((panel) => [

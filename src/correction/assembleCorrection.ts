@@ -1,3 +1,4 @@
+import { flakeTilt } from "../belief/flakeTilt.js";
 import type { Warning } from "../core/warning.js";
 import type { Evaluation } from "../forward/evaluate.js";
 import { hidingChange } from "../forward/hidingChange.js";
@@ -7,15 +8,19 @@ import { differences, labAt, weightedDifference } from "../problem/goal.js";
 import type { CheckedJob } from "../problem/job.js";
 import { poured } from "../problem/poured.js";
 import type { PreparedProblem, Problem } from "../problem/problem.js";
+import { withTilt } from "../problem/spray/withTilt.js";
 import type { ChosenBy } from "../problem/weighMix.js";
 import { collinearWarnings } from "../search/collinearToners.js";
 import type { SearchReport } from "../search/searchReport.js";
+import { faceAndFlop } from "../surface/faceAndFlop.js";
+import type { Geometry } from "../surface/geometry.js";
 import { gramsById } from "../toners/pot.js";
 import { isEffect } from "../toners/toner.js";
 import { choice } from "./choice.js";
 import type {
   Addition,
   Alternative,
+  Choice,
   Correction,
   CorrectionStatus,
   FinerScale,
@@ -64,7 +69,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
   const { objective, ties, alternatives, unused, finerScale, search, wayOut } = outcome;
   const { model, goal, bench } = problem;
   const atStart = after(problem, new Float64Array(additions.length));
-  const atEnd = after(problem, additions);
+  const atEnd = after(asSprayed(prepared, status), additions);
   const gramsAfter = bench.pot.map((grams, j) => tidy(grams + additions[j]));
   const used = poured(additions);
   const hidingThicknessRatio = used.length === 0 ? 1 : hidingChange(model, bench.pot, gramsAfter);
@@ -105,27 +110,43 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
       ...whiteWarnings(problem, [
         ...used.map((j) => model.set.toners[j].id),
         ...alternatives.flatMap(tonersOf),
+        ...(wayOut?.pourOff ? tonersOf(wayOut.pourOff.then) : []),
+        ...Object.keys(wayOut?.newPot?.recipe ?? {}),
       ]),
     ],
   };
 }
 
+/** The problem with the model of a card that is sprayed as it is told, where that is the answer. */
+function asSprayed({ problem, belief, spray }: PreparedProblem, status: CorrectionStatus): Problem {
+  if (status !== "respray" || !spray) return problem;
+  const ofCard = flakeTilt(belief, belief.cards.length - 1);
+  return { ...problem, model: withTilt(problem.model, ofCard, spray.tilt ?? 0) };
+}
+
 /** Largest pour first: the small, strong ones last, when less can go wrong. */
 function pours(problem: Problem, additions: Float64Array, unrounded: Float64Array): readonly Addition[] {
   const { toners } = problem.model.set;
-  const { place } = problem.goal.aims[0];
+  const [{ place, light }] = problem.goal.aims;
+  const { lights, geometries } = problem.model;
+  const sides = faceAndFlop(geometries);
+  const placeOf = (geometry: Geometry) => 3 * (geometries.indexOf(geometry) * lights.length + light);
   const sofar = new Float64Array(additions.length);
   return [...poured(additions)]
     .sort((a, b) => additions[b] - additions[a])
     .map((j) => {
       sofar[j] = additions[j];
       const drop = problem.bench.drop[j];
+      const { lab } = after(problem, sofar);
       return {
         toner: toners[j].id,
         grams: additions[j],
         drops: drop > 0 ? Math.round(additions[j] / drop) : null,
         gramsUnrounded: unrounded[j],
-        labAfter: labAt(after(problem, sofar).lab, place),
+        labAfter: labAt(lab, place),
+        ...(sides && {
+          faceAndFlop: { face: labAt(lab, placeOf(sides.face)), flop: labAt(lab, placeOf(sides.flop)) },
+        }),
       };
     });
 }
@@ -151,7 +172,7 @@ function predictions(
   }));
 }
 
-const tonersOf = ({ additions }: Alternative) => additions.map(({ toner }) => toner);
+const tonersOf = ({ additions }: Choice) => additions.map(({ toner }) => toner);
 
 /** Warning where white is poured into a pot with flake, or could be. */
 function whiteWarnings({ model: { set }, bench }: Problem, poured: readonly string[]): readonly Warning[] {

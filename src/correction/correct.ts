@@ -134,6 +134,8 @@ function findOutcome(
   if (judgement.verdict === "doubted") {
     return { ...stay, status: "undetermined", stopReason: "card-not-from-pot" };
   }
+  // Whoever looked at the textures saw what no colour says.
+  if (spray?.toldBy === "texture") return { ...stay, status: "other-flake", stopReason: spray.toldBy };
   const before = after(problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 

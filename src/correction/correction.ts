@@ -23,6 +23,8 @@ export interface Addition {
   readonly gramsUnrounded: number;
   /** Colour once this is poured after those before it, at the first geometry and light of the predictions. */
   readonly labAfter: Lab;
+  /** Where several angles are aimed at, the same at the one nearest the mirror's and at the one furthest from it. */
+  readonly faceAndFlop?: { readonly face: Lab; readonly flop: Lab };
 }
 
 /** One target at one geometry under one light, before and after the additions. */
@@ -36,6 +38,7 @@ export interface TargetPrediction {
   readonly deltaE00Allowed: number;
   readonly labTarget: Lab;
   readonly labBefore: Lab;
+  /** After the additions; of `respray` of a card that is sprayed so. */
   readonly labAfter: Lab;
 }
 

@@ -24,6 +24,7 @@ export { daylight, daylightChromaticity } from "../colorimetry/daylight.js";
 export { checkedDeltaE00Metric as deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
 export { DIFFERENCES, type DifferenceName } from "../colorimetry/differences.js";
 export { checkedDin99 as din99 } from "../colorimetry/din99.js";
+export { type FlopLightness, flopIndex } from "../colorimetry/flopIndex.js";
 export {
   ILLUMINANT_NAMES,
   type IlluminantName,

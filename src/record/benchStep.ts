@@ -21,6 +21,8 @@ export type BenchStep =
   | { readonly kind: "read-card"; readonly isSameCard?: boolean }
   | { readonly kind: "compare"; readonly look: NextLook }
   | { readonly kind: "correct" }
+  /** A card of the same pot with its flakes lying as on the panels; `tilt` as in `masstone/correction`. */
+  | { readonly kind: "respray"; readonly tilt: number }
   /** Panels of a plan, and the paint for them. */
   | { readonly kind: "spray"; readonly panels: readonly string[]; readonly grams: number }
   | { readonly kind: "done"; readonly status: Correction["status"] };
@@ -36,10 +38,10 @@ const STEP_OF: Readonly<Record<Correction["status"], Step>> = Object.freeze({
   "other-flake": "other-flake",
 });
 
-/** What an advised step asks for at the bench; `done` where that is nothing but paint, or nothing at all. */
+/** What the advised step of an answer asks for at the bench; `done` where that is nothing but paint, or nothing at all. */
 export function benchStepOf(
   { step, grams = {}, gramsOff = 0, look }: AdvisedStep,
-  status: Correction["status"],
+  { status, spray }: Pick<Correction, "status" | "spray">,
 ): BenchStep {
   const pours = Object.entries(grams)
     .filter(([, amount]) => amount > 0)
@@ -50,7 +52,8 @@ export function benchStepOf(
   }
   if (step === "re-measure") return { kind: "read-card", isSameCard: true };
   if (step === "compare" && look) return { kind: "compare", look };
-  return step === "respray" || step === "compare" ? { kind: "read-card" } : { kind: "done", status };
+  if (step === "respray") return { kind: "respray", tilt: Number(spray?.tilt ?? 0) };
+  return step === "compare" ? { kind: "read-card" } : { kind: "done", status };
 }
 
 export type Answered = Extract<RecordEntry, { kind: "answer" }>;
@@ -80,7 +83,7 @@ export function nextStep(at: {
   if (isEmpty && at.begun.plan !== undefined && !at.stages) return { kind: "plan" };
   const { grams, gramsOff, isNewPot } = at.asked;
   const left: AdvisedStep = { step: isNewPot ? "new-pot" : "pour", grams, gramsOff };
-  const pouring = benchStepOf(left, "corrected");
+  const pouring = benchStepOf(left, { status: "corrected" });
   if (pouring.kind === "pour") return pouring;
   if (isEmpty) return { kind: "pour", pours: [] };
   if (!at.hasFreshCard) return { kind: "read-card" };
@@ -89,5 +92,5 @@ export function nextStep(at: {
   const isPaint = step.step === "good-enough" || step.step === "blend";
   if (stage && isPaint) return { kind: "spray", panels: stage.panels, grams: stage.sprayGrams };
   const { grams: _, gramsOff: __, ...poured } = step;
-  return benchStepOf(poured, answer.status);
+  return benchStepOf(poured, answer);
 }

@@ -8,6 +8,7 @@ import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection, NextStep } from "../planning/nextStep/nextStep.js";
 import type { Job } from "../problem/job.js";
 import { LIMITS_DEFAULTS } from "../problem/limits.js";
+import { flakeWords } from "../problem/spray/flakeWords.js";
 import { type Grams, totalGrams } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { answerEntry } from "./answerEntry.js";
@@ -147,8 +148,14 @@ function whyOf({ next, cards, firstCard }: JobState): string {
       return cards.length > firstCard
         ? "Since the last card something was poured or its reading was doubted: only a card shows what the pot has become."
         : "Only a card shows how strong the cans are.";
+    case "respray":
+      return flakeWords({ verdict: "respray", tilt: next.tilt });
     case "spray":
       return "Another card is not expected to gain what it costs.";
+    case "done":
+      return next.status === "other-flake"
+        ? "The panels have another flake: neither tinting nor spraying this pot matches them."
+        : "Nothing is left to do.";
     default:
       return "Nothing is left to do.";
   }

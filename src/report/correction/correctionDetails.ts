@@ -20,7 +20,7 @@ export function correctionDetails(
   { certificate, nextStep, display = IN_GRAMS }: CorrectionTextOptions = {},
 ): string {
   const { status, warnings, wayOut, forecast } = correction;
-  const { differences, obstacles, pours } = correctionTables(correction, names, display);
+  const { differences, flop, obstacles, pours } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
   const blocks = [
@@ -29,6 +29,9 @@ export function correctionDetails(
     ...(status === "undetermined"
       ? []
       : [`Colour difference from the targets (CIEDE2000, predicted):\n\n${table(differences)}`]),
+    ...(status !== "undetermined" && flop.rows.length > 0
+      ? [`Flop index (Alman 1987), face and flop:\n\n${table(flop)}`]
+      : []),
     certificate ? certificateText(certificate, nameOf) : "",
     wayOut ? wayOutText(wayOut, nameOf, display) : "",
     forecast ? forecastText(forecast, names, display) : "",

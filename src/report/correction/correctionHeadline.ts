@@ -58,8 +58,10 @@ function standing({ predictions }: Correction): string {
   );
   const told = [...worst].sort((a, b) => share(b) - share(a)).slice(0, MOST_TOLD);
   const isOneLight = told.every(({ illuminant }) => illuminant === told[0].illuminant);
-  const said = told.map(({ target, deltaE00Before, deltaE00Allowed, illuminant }, i) => {
-    const off = `${differenceText(deltaE00Before, deltaE00Allowed)}${i === 0 ? " off" : ""}`;
+  const isOneAngle = predictions.every(({ geometry }) => geometry === predictions[0].geometry);
+  const said = told.map(({ target, deltaE00Before, deltaE00Allowed, illuminant, geometry }, i) => {
+    const at = isOneAngle ? "" : ` at ${geometry}`;
+    const off = `${differenceText(deltaE00Before, deltaE00Allowed)}${i === 0 ? " off" : ""}${at}`;
     return `${shortened(target, MOST_LETTERS)} ${off}${isOneLight ? "" : ` under ${illuminant}`}`;
   });
   const left = worst.length - told.length;

@@ -11,6 +11,7 @@ import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
 import { listed, section } from "../page/sections.js";
 import { swatches } from "../page/swatches.js";
+import { anglePlot } from "../plots/anglePlot.js";
 import { labPlot } from "../plots/labPlot.js";
 import { matchPlot } from "../plots/matchPlot.js";
 import { decimals } from "../words/decimals.js";
@@ -21,6 +22,7 @@ import { certificateText } from "./certificateText.js";
 import { correctionHeadline } from "./correctionHeadline.js";
 import { type CorrectionNotes, correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
+import { flopText, predictedOf } from "./flopText.js";
 import { forecastSentence, withFirstPours, withNextCard } from "./forecastSentence.js";
 import { nextStepText } from "./nextStepText.js";
 
@@ -39,6 +41,8 @@ export interface CorrectionHtmlOptions {
 /** Kept small, so that a usual job fits one sheet. */
 const LAB_HEIGHT = 124;
 
+const FLOP_CAPTION = "Flop index (Alman 1987), face and flop";
+
 /** Most swatches side by side; the table has all colours. */
 const MOST_SWATCHES = 6;
 
@@ -53,15 +57,16 @@ export function correctionHtml(
   { names = {}, certificate, nextStep, display = IN_GRAMS }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, predictions, warnings, wayOut } = correction;
+  const { additions, warnings, wayOut } = correction;
   const nameOf = (id: string) => tonerName(named, id);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
-  const { pours, differences, obstacles, uncalibrated } = correctionTables(correction, named, display);
+  const { pours, differences, flop, obstacles, uncalibrated } = correctionTables(correction, named, display);
   // There are no predictions where no additions were computed.
   const isTold = correction.status !== "undetermined";
   const inOrder = withFirstPours(pours, correction, display);
   return htmlPage("Correction of a pot", [
     element("p", { class: "headline" }, correctionHeadline(correction, nextStep)),
+    ...[flopText(correction)].filter(Boolean).map((line) => element("p", {}, line)),
     ...(nextStep ? [element("p", {}, nextStepText(nextStep, named, display).split("\n")[0])] : []),
     ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
     ...listed(
@@ -70,7 +75,7 @@ export function correctionHtml(
     ),
     element(
       "div",
-      { class: "columns" },
+      additions.length > 0 ? { class: "columns" } : {},
       ...(additions.length > 0
         ? [
             section(
@@ -84,7 +89,7 @@ export function correctionHtml(
             ),
           ]
         : []),
-      ...(isTold ? [section("How it looks", ...lookOf(predictions))] : []),
+      ...(isTold ? [section("How it looks", ...lookOf(correction))] : []),
     ),
     ...(isTold
       ? [
@@ -92,8 +97,11 @@ export function correctionHtml(
             "How far from the targets",
             differencesOf(correction, withNextCard(differences, correction)),
             ...proof.slice(0, 1).map((line) => element("p", {}, line)),
+            ...(flop.rows.length > 0 ? [table(FLOP_CAPTION, flop)] : []),
             drawn(labPlot(correction, named, { height: LAB_HEIGHT, display })),
-            ...correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra))),
+            ...(flop.rows.length > 0
+              ? [drawn(anglePlot(correction, predictedOf(correction.status)))]
+              : correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra)))),
           ),
         ]
       : []),
@@ -116,8 +124,9 @@ function afterPours(
 }
 
 /** Where there is one geometry, its column is said in the caption. */
-function differencesOf({ predictions }: Correction, { head, rows, right }: Table): Markup {
-  const caption = "Colour difference (CIEDE2000): card as read, after the pours as predicted";
+function differencesOf({ predictions, status }: Correction, { head, rows, right }: Table): Markup {
+  const after = predictedOf(status);
+  const caption = `Colour difference (CIEDE2000): card as read${after === null ? "" : `, ${after} as predicted`}`;
   const [{ geometry }] = predictions;
   const column = head.indexOf("geometry");
   if (predictions.some((prediction) => prediction.geometry !== geometry)) {
@@ -128,31 +137,36 @@ function differencesOf({ predictions }: Correction, { head, rows, right }: Table
   return htmlTable(`${caption}; ${geometry}`, rest(head), rows.map(rest), moved);
 }
 
+/** A face brighter than white is white on a screen, whatever its colour. */
+const isShown = ({ labBefore, labTarget }: TargetPrediction) => Math.min(labBefore[0], labTarget[0]) < 100;
+
 /** Swatches under the first light, for every target and geometry: before, after, and the target. */
-function lookOf(predictions: readonly TargetPrediction[]): readonly Markup[] {
+function lookOf({ predictions, status }: Correction): readonly Markup[] {
+  const after = predictedOf(status);
   const [{ illuminant }] = predictions;
   const seen = predictions.filter((prediction) => prediction.illuminant === illuminant);
   const isOneGeometry = seen.every(({ geometry }) => geometry === seen[0].geometry);
-  const shown = seen.slice(0, MOST_SWATCHES).map(({ target, geometry, labBefore, labAfter, labTarget }) => {
+  const told = seen.filter(isShown).slice(0, MOST_SWATCHES);
+  const shown = told.map(({ target, geometry, labBefore, labAfter, labTarget }) => {
     const title = isOneGeometry ? target : `${target}, ${geometry}`;
     return element(
       "figure",
       {},
       element("figcaption", {}, title),
-      swatches(`${title}: card, after the pours, target`, [
+      swatches(`${title}: card, ${after === null ? "" : `${after}, `}target`, [
         { name: "card", lab: labBefore },
-        { name: "after", lab: labAfter },
+        ...(after === null ? [] : [{ name: after === "sprayed so" ? after : "after", lab: labAfter }]),
         { name: "target", lab: labTarget },
       ]),
     );
   });
-  const isMapped = seen.some(({ labBefore, labAfter, labTarget }) =>
+  const isMapped = told.some(({ labBefore, labAfter, labTarget }) =>
     [labBefore, labAfter, labTarget].some((lab) => srgbHex(lab).mapped),
   );
   const left = seen.length - shown.length;
   const more = left > 0 ? ` ${left} more are in the table.` : "";
   return [
-    ...shown,
+    element("div", { class: "looks" }, ...shown),
     element(
       "p",
       { class: "note" },

@@ -1,4 +1,5 @@
 import type { Alternative, Choice, Correction, Tie, UnusedToner } from "../../correction/correction.js";
+import { flakeWords } from "../../problem/spray/flakeWords.js";
 import { IN_GRAMS, type MassDisplay, massText } from "../words/massText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 
@@ -19,10 +20,13 @@ export function correctionNotes(
   display: MassDisplay = IN_GRAMS,
 ): CorrectionNotes {
   const nameOf = (id: string) => tonerName(names, id);
-  const { alternatives, ties, unused, objective, search } = correction;
+  const { alternatives, ties, unused, objective, search, spray } = correction;
   return {
-    otherWays: alternatives.map((one) => alternativeText(one, nameOf, display)),
+    otherWays: alternatives.map(
+      (one) => `${alternativeText(one, nameOf, display)}${tiltText(one, correction, nameOf)}`,
+    ),
     why: [
+      ...(spray?.verdict === "not-hiding" ? [flakeWords(spray)] : []),
       ...(objective === "minimax"
         ? ["what is made small is the worst difference, each against its allowance"]
         : []),
@@ -51,6 +55,13 @@ function alternativeText(one: Alternative, nameOf: NameOf, display: MassDisplay)
   return one.pours === 0
     ? `${kind}: ${leftText(one)}`
     : `${kind}: ${poursText(one, nameOf, display)}; ${leftText(one)}`;
+}
+
+/** Said where an alternative puts white into a pot with flake. */
+function tiltText({ additions }: Choice, { warnings }: Correction, nameOf: NameOf): string {
+  const tilting = warnings.flatMap(({ code, toners = [] }) => (code === "white-tilts-flake" ? toners : []));
+  const white = additions.filter(({ toner }) => tilting.includes(toner)).map(({ toner }) => nameOf(toner));
+  return white.length === 0 ? "" : `; ${white.join(", ")} tilts the flake: face and flop are known less well`;
 }
 
 function poursText({ additions }: Choice, nameOf: NameOf, display: MassDisplay): string {

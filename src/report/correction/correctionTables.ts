@@ -2,6 +2,7 @@ import type { Correction, Obstacle } from "../../correction/correction.js";
 import type { Grams } from "../../toners/pot.js";
 import { allowedText } from "../words/allowedText.js";
 import { colourWords } from "../words/colourWords.js";
+import { faceAndFlopWords, type LabOfFaceAndFlop } from "../words/faceAndFlopWords.js";
 import {
   dropsText,
   IN_GRAMS,
@@ -11,8 +12,10 @@ import {
   massText,
   uncalibratedText,
 } from "../words/massText.js";
+import { type Standing, standings } from "../words/standings.js";
 import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
+import { predictedOf } from "./flopText.js";
 
 /** The tables of a correction, the same in text and in HTML. */
 export interface CorrectionTables {
@@ -20,6 +23,8 @@ export interface CorrectionTables {
   readonly pours: Table;
   /** Colour differences per target, geometry and light. */
   readonly differences: Table;
+  /** Flop indices, and what a target is against the card from both sides; no rows where none was seen at several angles. */
+  readonly flop: Table;
   /** What is in the way, a line each. */
   readonly obstacles: readonly string[];
   /** Which toners are not in the unit that was asked for; empty where there are none. */
@@ -41,6 +46,7 @@ export function correctionTables(
       display,
     ),
     differences: differencesTable(correction),
+    flop: flopTable(correction),
     obstacles: obstacleTexts(correction, nameOf, display),
     uncalibrated: uncalibratedText(display, poured(correction), nameOf),
   };
@@ -66,14 +72,17 @@ export function poursTable(
 ): Table {
   let onScale = 0;
   let colour = predictions[0].labBefore;
+  let sides: LabOfFaceAndFlop | undefined = standings({ predictions })[0]?.card;
   const poured = additions.filter(({ toner }) => Object.hasOwn(now, toner) && now[toner] > 0);
   return {
     head: ["", "pour", massHead(display), "scale shows", "which makes it"],
-    rows: poured.map(({ toner, grams: all, drops, labAfter }, i) => {
+    rows: poured.map(({ toner, grams: all, drops, labAfter, faceAndFlop }, i) => {
       const grams = now[toner];
       onScale += grams;
-      const does = colourWords(colour, labAfter);
+      const does =
+        sides && faceAndFlop ? faceAndFlopWords(sides, faceAndFlop) : colourWords(colour, labAfter);
       colour = labAfter;
+      sides = faceAndFlop;
       const amount = massCell(grams, display, toner);
       const counted =
         drops === null || grams !== all || display.unit === "drops"
@@ -85,19 +94,46 @@ export function poursTable(
   };
 }
 
-function differencesTable({ predictions }: Correction): Table {
+function differencesTable({ predictions, status }: Correction): Table {
+  const after = predictedOf(status);
+  const head = ["target", "geometry", "light", "card", after === "sprayed so" ? after : "after", "allowed"];
+  const rows = predictions.map((prediction) => [
+    prediction.target,
+    prediction.geometry,
+    prediction.illuminant,
+    prediction.deltaE00Before.toFixed(2),
+    prediction.deltaE00After.toFixed(2),
+    allowedText(prediction.deltaE00Allowed),
+    colourWords(prediction.labTarget, prediction.labAfter),
+  ]);
+  if (after === null) {
+    const withoutAfter = (cells: readonly string[]) => cells.toSpliced(4, 1);
+    return {
+      head: withoutAfter([...head, "against the target it is"]),
+      rows: rows.map(withoutAfter),
+      right: [3, 4],
+    };
+  }
+  return { head: [...head, "against the target it will be"], rows, right: [3, 4, 5] };
+}
+
+function flopTable(correction: Correction): Table {
+  const index = (value: number | null) => (value === null ? "–" : value.toFixed(1));
+  const after = predictedOf(correction.status);
+  const indices = (one: Standing) => [
+    one.flop.card,
+    ...(after === null ? [] : [one.flop.after]),
+    one.flop.aim,
+  ];
+  const heads = ["card", ...(after === null ? [] : [after]), "target"];
   return {
-    head: ["target", "geometry", "light", "card", "after", "allowed", "against the target it will be"],
-    rows: predictions.map((prediction) => [
-      prediction.target,
-      prediction.geometry,
-      prediction.illuminant,
-      prediction.deltaE00Before.toFixed(2),
-      prediction.deltaE00After.toFixed(2),
-      allowedText(prediction.deltaE00Allowed),
-      colourWords(prediction.labTarget, prediction.labAfter),
+    head: ["target", ...heads, "against the card it is"],
+    rows: standings(correction).map((one) => [
+      one.target,
+      ...indices(one).map(index),
+      faceAndFlopWords(one.card, one.aim),
     ]),
-    right: [3, 4, 5],
+    right: heads.map((_, i) => i + 1),
   };
 }
 

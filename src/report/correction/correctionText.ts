@@ -14,6 +14,7 @@ import { type StepToTake, stepToTake } from "../words/stepToTake.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 import { cardDoubts, correctionHeadline, expectedText } from "./correctionHeadline.js";
 import { obstacleTexts, poursTable } from "./correctionTables.js";
+import { flopText } from "./flopText.js";
 
 /** What a text may say beside the correction itself, and how. */
 export interface CorrectionTextOptions {
@@ -30,6 +31,9 @@ export interface CorrectionTextOptions {
 /** Most letters of a name. */
 const MOST_LETTERS = 40;
 
+/** Steps at which nothing is sprayed. */
+const NOTHING_SPRAYED: readonly StepToTake["step"][] = ["re-measure", "compare", "other-flake"];
+
 /** Most obstacles that are named. */
 const MOST_OBSTACLES = 2;
 
@@ -45,11 +49,12 @@ export function correctionText(
   const step = stepToTake(correction, nextStep);
   const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
   const style = { nameOf, display, prices: nextStep?.prices };
-  const isSprayed = step.step !== "re-measure" && step.step !== "compare";
+  const isSprayed = !NOTHING_SPRAYED.includes(step.step);
   return screenText(
     [
       lines(
         correctionHeadline(correction, { step: step.step, withinNow: nextStep?.withinNow ?? null }),
+        flopText(correction),
         inTheWay(correction, style, certificate),
       ),
       lines(...toDo(correction, step, style)),
@@ -203,7 +208,8 @@ function lookText({ look }: StepToTake): string {
 }
 
 function nextText({ step }: StepToTake): string {
-  if (step === "good-enough" || step === "blend") return "";
+  if (step === "good-enough" || step === "blend" || step === "other-flake") return "";
+  if (step === "respray") return "Next: stir, spray a card so, let it dry, read it.";
   if (step === "compare") return "Next: note what you see.";
   return step === "re-measure"
     ? "Next: note the new reading."

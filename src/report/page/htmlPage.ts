@@ -35,6 +35,8 @@ function pageStyle(): string {
     "figcaption,.note{font-size:13px}.headline{font-weight:600}.number+:not(.number){padding-left:6px}",
     "@media print,(min-width:680px){.columns{display:grid;grid-template-columns:minmax(0,1fr) 234px;gap:0 24px;align-items:start}}",
     "@media print,(min-width:680px){.halves{display:grid;grid-template-columns:repeat(auto-fit,minmax(0,1fr));gap:0 24px}}.halves{font-size:13px}",
+    ".looks{display:flex;flex-wrap:wrap;gap:0 24px}.looks figure{margin:4px 0}",
+    "@media screen and (max-width:680px){table{display:block;overflow-x:auto;max-width:100%}th,td{padding-right:10px}}",
     ".columns table{min-width:0;width:100%}.columns th,.columns td{padding-right:12px}",
     ".warnings{padding:1px 16px 8px;margin:20px 0;border-left:4px solid}.warnings h2{margin-top:12px}",
     ...colours(LIGHT_PALETTE),

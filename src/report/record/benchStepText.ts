@@ -13,12 +13,16 @@ export function benchStepText(next: BenchStep): string {
       return next.isSameCard
         ? "read the card once more:"
         : "spray a card from the stirred pot, let it dry, read it:";
+    case "respray":
+      return "spray a card so from the stirred pot, let it dry, read it:";
     case "compare":
       return "look, and put in a grade for each, 0 none to 5 very large, below 0 the other way:";
     case "spray":
       return `paint ${shortened(next.panels.join(", "), MOST_LETTERS)}, then note it:`;
     case "plan":
       return "mend the plan.";
+    case "done":
+      return next.status === "other-flake" ? "look for a formula with another flake." : "nothing.";
     default:
       return "nothing.";
   }

@@ -45,7 +45,10 @@ export function jobStateText(state: JobState, options: JobStateTextOptions): str
     shortened(`  ${number}  ${entryText(entry, nameOf, display).replace(/\s+/g, " ")}`, MOST_OF_ENTRY),
   );
   const earlier = notes.length - MOST_TOLD;
-  const isSprayed = next.kind === "read-card" || (next.kind === "done" && next.status === "good-enough");
+  const isSprayed =
+    next.kind === "read-card" ||
+    next.kind === "respray" ||
+    (next.kind === "done" && next.status === "good-enough");
   const last = cards.at(-1);
   return screenText([
     lines(`Next: ${nextText(next, nameOf, display)}`, isSprayed ? SHORT_CAUTION : ""),
@@ -119,6 +122,8 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
         : "stir, spray a card, let it dry, read it (--card READINGS), or compare it.";
     case "compare":
       return `hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
+    case "respray":
+      return `stir, spray a card with its flakes lying ${next.tilt < 0 ? "flatter" : "steeper"}, let it dry, read it (--card READINGS).`;
     case "plan":
       return "let the first pot be planned:";
     case "correct":
@@ -126,8 +131,9 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
     case "spray":
       return `spray ${next.panels.join(", ")}, ${massText(next.grams, display)} (--sprayed PANEL=GRAMS).`;
     case "done":
-      return next.status === "good-enough"
-        ? "nothing: the last card is within tolerance."
+      if (next.status === "good-enough") return "nothing: the last card is within tolerance.";
+      return next.status === "other-flake"
+        ? "nothing with this pot: look for a formula with another flake, and begin another pot (--new-pot yes)."
         : `nothing more can be added (${next.status}).`;
   }
 }

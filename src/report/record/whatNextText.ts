@@ -60,6 +60,9 @@ export function whatNextText(
   ]);
 }
 
+const DONE = "Done: every panel is painted, or nothing more can be done with this pot.";
+const OTHER_FLAKE = "Look for a formula with another flake, and begin another pot";
+
 function headOf(next: BenchStep, display: MassDisplay): string {
   switch (next.kind) {
     case "pour": {
@@ -73,9 +76,13 @@ function headOf(next: BenchStep, display: MassDisplay): string {
         : "Stir, spray a card, let it dry, read it.";
     case "compare":
       return `Hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
+    case "respray":
+      return `Pour nothing. Stir, spray a card with its flakes lying ${next.tilt < 0 ? "flatter" : "steeper"}, let it dry, read it.`;
+    case "done":
+      return next.status === "other-flake" ? `${OTHER_FLAKE}.` : DONE;
     case "spray":
       return `Spray ${shortened(next.panels.join(", "), 2 * MOST_LETTERS)}: ${massText(Number(next.grams.toFixed(1)), display)}.`;
     default:
-      return "Done: every panel is painted, or nothing more can be done with this pot.";
+      return DONE;
   }
 }

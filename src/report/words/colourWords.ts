@@ -16,7 +16,7 @@ const LEAST_SHARE = 0.2;
  * A change of colour in the words of the bench, strongest first: lighter/darker (L*), redder/greener (a*),
  * yellower/bluer (b*), cleaner/dirtier (C*, where there is chroma to speak of).
  */
-export function colourWords(from: Lab, to: Lab): string {
+export function colourWords(from: Lab, to: Lab, most = MOST_WORDS): string {
   const chroma = ([, a, b]: Lab) => Math.hypot(a, b);
   const steps = [
     { by: to[0] - from[0], words: ["lighter", "darker"] },
@@ -30,7 +30,7 @@ export function colourWords(from: Lab, to: Lab): string {
   const said = steps
     .filter(({ by }) => Math.abs(by) >= Math.max(LEAST, LEAST_SHARE * largest))
     .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
-    .slice(0, MOST_WORDS)
+    .slice(0, most)
     .map(({ by, words }) => `${strength(Math.abs(by))}${by > 0 ? words[0] : words[1]}`);
   return said.length > 0 ? said.join(", ") : "no change to see";
 }

@@ -1,0 +1,19 @@
+import { checkNumber } from "../core/check.js";
+
+/** L* of one film at three aspecular angles under 45° light. */
+export interface FlopLightness {
+  readonly at15: number;
+  readonly at45: number;
+  readonly at110: number;
+}
+
+/**
+ * Flop index 2.69·(L*15 − L*110)^1.11 / L*45^0.86: how much lighter the face is than the flop; 0 of a solid colour, about 15
+ * of a strong silver. Null where the flop is lighter than the face or the middle is black: the formula says nothing there.
+ * Throws `not-finite`. Source: Alman 1987 (from memory).
+ */
+export function flopIndex({ at15, at45, at110 }: FlopLightness): number | null {
+  for (const [name, value] of Object.entries({ at15, at45, at110 })) checkNumber(value, name);
+  const fall = at15 - at110;
+  return fall < 0 || !(at45 > 0) ? null : (2.69 * fall ** 1.11) / at45 ** 0.86;
+}
