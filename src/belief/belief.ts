@@ -85,6 +85,9 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
   const { toners, size } = model.coefficients;
   const all = Array.from({ length: toners }, (_, j) => j);
   const used = all.filter((j) => cards.some(({ grams }) => grams[j] > 0));
+  // The toners of a panel count where light on it is asked for; elsewhere its own unknowns stand for their doubts.
+  const isSeen = (j: number) =>
+    used.includes(j) || panels.some(({ light, grams }) => light !== undefined && grams[j] > 0);
   const isOther = (j: number) => !used.includes(j);
   const place = createKinship(
     model,
@@ -95,7 +98,7 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
   );
   const unknowns: readonly Unknown[] = [
     ...canUnknowns(covariance, [...used, ...all.filter(isOther)], size),
-    ...tonerUnknowns(model, mostOf(used, cards[cards.length - 1]), sizes),
+    ...tonerUnknowns(model, mostOf(all.filter(isSeen), cards[cards.length - 1]), sizes),
     ...paintUnknowns(model, { places: [...cards.keys()], used }, sizes),
     ...surfaceUnknowns(model, sizes),
     ...sprayUnknowns(model, { cards: cards.length, used }, sizes),
@@ -108,11 +111,12 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
   ];
   const films = [
     ...cards.map(({ grams }, c) => place(grams, c)),
-    // A panel's paint is related to no pot, so its deviation is an unknown of its own.
-    ...panels.map(({ grams }, p) => ({
+    // A panel's paint is related to no pot, so its deviation is an unknown of its own; a faded formula is related to itself.
+    ...panels.map(({ grams, light }, p) => ({
       place: placeOfPanel(p),
       grams,
-      kinship: new Float64Array(cards.length),
+      kinship: light ? place(grams, cards.length).kinship : new Float64Array(cards.length),
+      ...(light && { light }),
     })),
   ];
   return {

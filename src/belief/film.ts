@@ -12,6 +12,16 @@ export interface Film {
   readonly grams: Float64Array;
   /** Its part in what is peculiar to the paint of each film before it, then what is peculiar to itself; squares add up to 1. */
   readonly kinship: Float64Array;
+  /** Of a panel: what light has done to it. */
+  readonly light?: Light;
+}
+
+/** What light does to a panel where nothing is known of it but its paint. */
+export interface Light {
+  /** By toner: median of −ln of what is left; 0 of what is not in the formula. */
+  readonly medianLoss: Float64Array;
+  /** Band by band over all geometries: what a yellowing of one sd adds to K/S. */
+  readonly yellow: Float64Array;
 }
 
 /** Distance in ΔE00 over which the correlation of two paints' own curves falls to 1/e; found on measured ladders (docs/evidence.md). */

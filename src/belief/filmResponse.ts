@@ -2,7 +2,8 @@ import type { ForwardModel } from "../forward/forwardModel.js";
 import { reflectivity } from "../optics/infiniteFilm.js";
 import type { SurfaceTerms } from "../surface/saunderson.js";
 import { tilted, tiltedSlope } from "../toners/orientation.js";
-import type { Film } from "./film.js";
+import type { Film, Light } from "./film.js";
+import { halfNormal, halfNormalSlope } from "./halfNormal.js";
 import type { Span } from "./operators/observation.js";
 import { type Field, isOfToner, type Unknown } from "./unknown.js";
 
@@ -18,7 +19,8 @@ export interface FilmResponse {
 /** Every field of a film; a toner's from where its numbers begin, the others at `[band]`. */
 type Fields = Readonly<Record<Field, Float64Array>>;
 
-function createFields(size: number, toners: number): Fields {
+/** The fields that only a panel has are empty elsewhere. */
+function createFields(size: number, toners: number, light: Light | undefined): Fields {
   const ofBands = () => new Float64Array(size);
   const ofToners = () => new Float64Array(toners * size);
   return {
@@ -31,6 +33,8 @@ function createFields(size: number, toners: number): Fields {
     k2: ofBands(),
     rise: ofBands(),
     flakeTilt: ofBands(),
+    loss: light ? ofToners() : new Float64Array(0),
+    yellow: light ? ofBands() : new Float64Array(0),
   };
 }
 
@@ -69,6 +73,7 @@ function fieldsAt(
   const fields = createFields(
     size,
     first.reduce((count, at) => (at < 0 ? count : count + 1), 0),
+    film.light,
   );
   for (let x = 0; x < unknowns.length; x++) {
     if (u[x] === 0) continue;
@@ -87,7 +92,7 @@ function fieldsAt(
 
 /**
  * The one forward model of everything that is believed: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
- * moved by its unknowns, S of flake by e^(slope·x + bend·x²) with x the tilt of the film, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
+ * moved by its unknowns, on a panel f by what light left of it and K/S by what it yellowed, S of flake by e^(slope·x + bend·x²) with x the tilt of the film, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
  * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. NaN where κ is none of a surface. `strengths` are
  * factors on the grams. A film that neither absorbs nor scatters at some band gives NaN there.
  */
@@ -102,12 +107,14 @@ export function filmResponse(
   const inFilm = Array.from(film.grams.keys()).filter((j) => film.grams[j] * strengths[j] !== 0);
   const first = placesOf(model, inFilm);
   const fields = fieldsAt(model, world, film, first);
-  const slopes = createFields(size, inFilm.length);
+  const { light } = film;
+  const slopes = createFields(size, inFilm.length, light);
   const reflectance = new Float64Array(size);
   const k = new Float64Array(size);
   const s = new Float64Array(size);
   for (const j of inFilm) {
-    const amount = film.grams[j] * strengths[j];
+    const left = light ? Math.exp(-lossOf(light, fields.loss[first[j]], j)) : 1;
+    const amount = film.grams[j] * strengths[j] * left;
     const curves = model.orientation[j];
     for (let b = 0, i = first[j], of = j * size; b < size; b++, i++, of++) {
       // Stored here until the slopes overwrite them.
@@ -121,6 +128,8 @@ export function filmResponse(
   }
   for (let b = 0; b < size; b++) {
     const ratio = Math.exp(fields.ratio[b]);
+    const own = k[b];
+    if (light) k[b] += halfNormal(fields.yellow[b]) * light.yellow[b] * s[b];
     const inside = reflectivity(ratio * k[b], s[b]);
     const surface = model.surfaces[Math.floor(b / bands)];
     const { through, steep, back, echo, out } = throughSurface(
@@ -139,8 +148,10 @@ export function filmResponse(
     slopes.k2[b] = byBack;
     slopes.rise[b] = byBack * (inside - 0.5);
     // Overwritten with ∂R/∂ΣgK and ∂R/∂ΣgS.
+    if (light)
+      slopes.yellow[b] = (byRatio * halfNormalSlope(fields.yellow[b]) * light.yellow[b] * s[b]) / k[b];
+    s[b] = own === k[b] ? -byRatio / s[b] : (-byRatio * own) / (s[b] * k[b]);
     k[b] = k[b] > 0 ? byRatio / k[b] : 0;
-    s[b] = -byRatio / s[b];
   }
   for (const j of inFilm) {
     const curves = model.orientation[j];
@@ -148,6 +159,7 @@ export function filmResponse(
       slopes.k[i] *= k[b];
       slopes.s[i] *= s[b];
       slopes.strength[i] = slopes.k[i] + slopes.s[i];
+      if (light) slopes.loss[i] = -lossOf(light, fields.loss[i], j) * slopes.strength[i];
       const curve = curves?.[Math.floor(b / bands)];
       if (curve) slopes.flakeTilt[b] += slopes.s[i] * tiltedSlope(curve, fields.flakeTilt[b]);
     }
@@ -169,6 +181,14 @@ export function throughSurface(
   const back = k2 + by.k2 + steep * (inside - 0.5);
   const echo = isSurface(k2 + by.k2, steep) ? 1 - back * inside : Number.NaN;
   return { through, steep, back, echo, out: offset + (through * (1 - back) * inside) / echo };
+}
+
+/** e^−40 of a toner is none. */
+const MOST_LOSS = 40;
+
+/** −ln of what light left of toner j: its median times e^exponent. */
+export function lossOf({ medianLoss }: Light, exponent: number, j: number): number {
+  return medianLoss[j] === 0 ? 0 : Math.min(MOST_LOSS, medianLoss[j] * Math.exp(exponent));
 }
 
 /** Ranges of κ and of its rise; a world with a surface beyond them gives NaN. */

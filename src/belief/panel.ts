@@ -1,3 +1,4 @@
+import type { Light } from "./film.js";
 import type { SeenComparison } from "./operators/comparisonObservation.js";
 import type { SeenColour } from "./prior.js";
 
@@ -12,4 +13,12 @@ export interface SeenPanel {
   readonly spectra: readonly { readonly geometry: number; readonly reflectance: Float64Array }[];
   readonly colours: readonly SeenColour[];
   readonly comparisons: readonly SeenComparison[];
+  /** What light has done to it, and how that differs from panel to panel; grams are then those of the fresh formula. */
+  readonly light?: LightOnPanel;
+}
+
+/** Light on one panel: sd of ln of its dose, and of how unevenly it took each toner. */
+export interface LightOnPanel extends Light {
+  readonly doseSd: number;
+  readonly unevenSd: number;
 }

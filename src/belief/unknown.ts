@@ -15,13 +15,25 @@ export type Owner =
 /**
  * What an unknown moves: ln strength, ln K or ln S of a toner; of a film ln(K/S), reflectance, the share of its
  * reflectance by which that is off; of the surface k2 and the rise of k2 from R∞ = 0 to 1; the ln width of the tilts of
- * all flakes in a film.
+ * all flakes in a film; of a panel ln of what light took of a toner over its median, and the yellowing x that adds
+ * |x| as often as a half-normal law has it.
  */
-export type Field = "strength" | "k" | "s" | "ratio" | "offset" | "gain" | "k2" | "rise" | "flakeTilt";
+export type Field =
+  | "strength"
+  | "k"
+  | "s"
+  | "ratio"
+  | "offset"
+  | "gain"
+  | "k2"
+  | "rise"
+  | "flakeTilt"
+  | "loss"
+  | "yellow";
 
 /** Whether a field has a value for every toner. */
 export function isOfToner(field: Field): boolean {
-  return field === "strength" || field === "k" || field === "s";
+  return field === "strength" || field === "k" || field === "s" || field === "loss";
 }
 
 /** What one standard deviation of an unknown does to a film: `shape` times `share(film)` in one field. */

@@ -1,7 +1,7 @@
 import { extended } from "../core/shape/extended.js";
 import { nameOr } from "../core/shape/nameOr.js";
 import { optional } from "../core/shape/optional.js";
-import { type CheckedPlanJob, checkPlanJob, PLAN_JOB, type PlanJob } from "../planning/holdBack/planJob.js";
+import { checkPlanJob, PLAN_JOB, type PlanByItself, type PlanJob } from "../planning/holdBack/planJob.js";
 import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkHeader } from "./header.js";
 import type { FindToners } from "./jobFile.js";
@@ -19,9 +19,9 @@ export interface PlanFile extends Omit<PlanJob, "toners"> {
 
 /** The file of a plan. */
 export const PLAN_FILE = extended<
-  Omit<CheckedPlanJob, "toners"> & Pick<PlanFile, "toners" | "files">,
+  Omit<PlanByItself, "toners"> & Pick<PlanFile, "toners" | "files">,
   PlanFile,
-  CheckedPlanJob
+  PlanByItself
 >(PLAN_JOB, { toners: nameOr(TONER_SET), files: optional(FILES_OF_READINGS) });
 
 /**

@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { cardInformation } from "../../src/planning/holdBack/cardInformation.js";
 import { expectedCost } from "../../src/planning/holdBack/expectedCost.js";
-import { PLAN_DEFAULTS } from "../../src/planning/holdBack/planOptions.js";
-import { fadeModelOf, horseboxPlan } from "./horseboxPlan.js";
+import { checkPlanJob } from "../../src/planning/holdBack/planJob.js";
+import { preparePlan } from "../../src/planning/holdBack/planProblem.js";
+import { horseboxPlan } from "./horseboxPlan.js";
 
-const { formula } = fadeModelOf(horseboxPlan());
-const { model, grams } = formula;
+const { model, prior, formulas } = preparePlan(checkPlanJob(horseboxPlan()));
+const [{ grams }] = formulas;
 const ids = model.set.toners.map(({ id }) => id);
 const place = (id: string) => ids.indexOf(id);
 const scaled = (factor: number) => grams.map((amount) => factor * amount);
@@ -16,7 +17,7 @@ describe("expectedCost", () => {
   const total = grams.reduce((sum, amount) => sum + amount, 0);
   const draws = Array.from({ length: 200 }, () => ({ strengths: grams.map(() => 1), recipes: [grams] }));
   const cost = (pot: Float64Array, sd = 1) => {
-    const { error, ...told } = cardInformation(model, pot, PLAN_DEFAULTS);
+    const { error, ...told } = cardInformation(prior, pot);
     const information = {
       ...told,
       error: (random: Parameters<typeof error>[0]) => error(random).map((e) => sd * e),

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { readPlan } from "../../src/formats/readPlan.js";
-import { createFadeModel, type FadeModel } from "../../src/planning/fade/fadeModel.js";
+import { type FadeFit, fitFade } from "../../src/planning/fade/fitFade.js";
 import type { PlanJob } from "../../src/planning/holdBack/planJob.js";
 import { checkPlanJob } from "../../src/planning/holdBack/planJob.js";
 import { preparePlan } from "../../src/planning/holdBack/planProblem.js";
@@ -12,9 +12,9 @@ export const horseboxPlan = (): PlanJob =>
     horseboxToners(),
   );
 
-/** The fade model of one formula of a plan. */
-export function fadeModelOf(job: PlanJob, formula = 0): FadeModel {
+/** What is believed of the panels of a plan, one of its formulas being theirs. */
+export function fadeFitOf(job: PlanJob, formula = 0): FadeFit {
   const checked = checkPlanJob(job);
-  const { formulas, panels } = preparePlan(checked);
-  return createFadeModel(formulas[formula], panels, checked);
+  const plan = preparePlan(checked);
+  return fitFade(plan, plan.formulas[formula], checked);
 }

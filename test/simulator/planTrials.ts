@@ -1,5 +1,4 @@
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
-import { createFadeModel } from "../../src/planning/fade/fadeModel.js";
 import { fitFade } from "../../src/planning/fade/fitFade.js";
 import { type PanelFade, panelFade } from "../../src/planning/fade/panelFade.js";
 import { isExplained, rankFormulas } from "../../src/planning/fade/rankFormulas.js";
@@ -102,11 +101,13 @@ function setUp(seed: number, toners: TonerSet, options: PlanJob["options"]) {
  */
 export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["options"] = {}): ReachTrial {
   const { world, group, asMixed, panels, job } = setUp(seed, toners, options);
-  const { panels: data, formulas } = preparePlan(job);
-  const fit = fitFade(createFadeModel(formulas[0], data, job));
+  const plan = preparePlan(job);
+  const { formulas } = plan;
+  const fit = fitFade(plan, formulas[0], job);
   const nothing = new Float64Array(toners.toners.length);
   const draws = drawRecipes(
     fit,
+    plan.prior,
     panels.map(() => nothing),
     job.options,
   );
@@ -119,7 +120,7 @@ export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["opt
     );
   };
   const most = largest(task.full);
-  const coloured = fit.model.toners.filter((j) => j !== most);
+  const coloured = fit.toners.filter((j) => j !== most);
   return {
     group,
     isReached: reaches(pot),
@@ -131,8 +132,9 @@ export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["opt
 /** What the planner says of fade and formulas in one shop, set up as for `reachTrial`. */
 export function fadeTrial(seed: number, toners: TonerSet, options: PlanJob["options"] = {}): FadeTrial {
   const { group, asMixed, panels, job } = setUp(seed, toners, options);
-  const { model, panels: data, formulas } = preparePlan(job);
-  const fits = formulas.map((formula) => fitFade(createFadeModel(formula, data, job)));
+  const plan = preparePlan(job);
+  const { model, formulas } = plan;
+  const fits = formulas.map((formula) => fitFade(plan, formula, job));
   const [first] = rankFormulas(job, fits);
   const all = [...panels.keys()];
   const verdict = (f: number): Verdict => {

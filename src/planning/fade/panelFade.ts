@@ -1,6 +1,10 @@
+import { filmResponse } from "../../belief/filmResponse.js";
+import { halfNormalSlope } from "../../belief/halfNormal.js";
+import { shownBy } from "../../belief/shownBy.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
-import { paintColours, paintReflectance } from "../holdBack/paintColours.js";
-import { fadeLoss, logRemaining, shownGrams } from "./fadeModel.js";
+import { solveLower } from "../../numeric/linear/triangularSolve.js";
+import { paintColours } from "../holdBack/paintColours.js";
+import { type Fading, fadingOf } from "./fading.js";
 import type { FadeFit } from "./fitFade.js";
 
 /** What the light left of a toner on a panel, as a fraction of what the formula says; 90 % of it between low and high. */
@@ -31,84 +35,91 @@ const NINETY = 1.6449;
 
 /** Reads one panel of a fit: fractions exp(batch − loss) with their intervals, and the tests of the fit. */
 export function panelFade(fit: FadeFit, panel: number): PanelFade {
-  const { model, z, covariance } = fit;
-  const { unknowns: at, options, toners } = model;
-  const variance = (n: number) => covariance[n * at.count + n];
+  const { belief, toners } = fit;
+  const { scope, posterior } = belief;
+  const { u } = posterior;
+  const fading = fadingOf(fit, panel);
+  const by = new Float64Array(u.length * (toners.length + 1));
+  const width = toners.length + 1;
+  toners.forEach((j, i) => {
+    for (const [x, slope] of fading.slopes(u, j)) by[x * width + i] = slope;
+  });
+  const [atFirstBand] = fading.yellowing(u);
+  const { light } = belief.panels[panel];
+  by[fading.yellow * width + toners.length] = (light?.yellow[0] ?? 0) * halfNormalSlope(u[fading.yellow]);
+  const sds = sdsOf(fit, by, width);
   const remaining = toners.map((j, i): Remaining => {
-    const log = logRemaining(model, z, panel, i);
-    const sd = Math.sqrt(quadratic(covariance, at.count, slopes(fit, panel, i)));
+    const log = fading.logRemaining(u, j);
     return {
-      toner: model.formula.model.set.toners[j].id,
+      toner: scope.model.set.toners[j].id,
       fraction: Math.exp(log),
-      low: Math.exp(log - NINETY * sd),
-      high: Math.exp(log + NINETY * sd),
+      low: Math.exp(log - NINETY * sds[i]),
+      high: Math.exp(log + NINETY * sds[i]),
     };
   });
   return {
     remaining,
-    yellowing: options.yellowingSd * z[at.yellowing(panel)],
-    yellowingSd: options.yellowingSd * Math.sqrt(variance(at.yellowing(panel))),
+    yellowing: atFirstBand,
+    yellowingSd: sds[toners.length],
     deltaE00: largestDifference(fit, panel),
-    ...testsOf(fit, panel),
+    ...testsOf(fit, panel, fading),
   };
 }
 
-/** ∂ ln(remaining)/∂z as pairs of unknown and slope. */
-function slopes({ model, z }: FadeFit, panel: number, i: number): readonly (readonly [number, number])[] {
-  const { unknowns: at, options, logLossSd } = model;
-  const loss = fadeLoss(model, z, panel, i);
-  return [
-    [at.batch(i), model.batchSd[i]],
-    [at.lightfastness(i), -loss * logLossSd[i]],
-    [at.dose(panel), -loss * options.doseSd],
-    [at.uneven(panel, i), -loss * options.unevenSd],
-  ];
-}
-
-function quadratic(
-  covariance: Float64Array,
-  count: number,
-  row: readonly (readonly [number, number])[],
-): number {
-  let sum = 0;
-  for (const [m, a] of row) for (const [n, b] of row) sum += a * b * covariance[m * count + n];
-  return sum;
+/** √diag(A·Aᵀ − B·Bᵀ) of numbers with slopes A, B what was seen has shown of them. */
+function sdsOf({ belief: { posterior } }: FadeFit, by: Float64Array, width: number): Float64Array {
+  const variance = new Float64Array(width);
+  by.forEach((value, i) => {
+    variance[i % width] += value * value;
+  });
+  shownBy(posterior, by, width).forEach((value, i) => {
+    variance[i % width] -= value * value;
+  });
+  return variance.map((value) => Math.sqrt(Math.max(0, value)));
 }
 
 /**
- * The residuals of the panel's bands against their degrees of freedom (bands less their leverage), and the squares of
- * its unknowns and the shared ones against theirs (how many of them the readings determine).
+ * Before anything is seen Σu² of unknowns is expected to become Σ(1 − their variance afterwards), and Σr² of rows the trace of
+ * (J·Jᵀ + I)⁻¹ over them. What the model misses: the rows of the panel and its own curve; what was expected of paint and
+ * light: their unknowns.
  */
-function testsOf(fit: FadeFit, panel: number): { readonly misfit: number; readonly implausibility: number } {
-  const { model, z, covariance, residuals, jacobian } = fit;
-  const { unknowns: at } = model;
-  const { size } = model.formula.model.coefficients;
+function testsOf(
+  { belief }: FadeFit,
+  panel: number,
+  { unknowns: ofLight }: Fading,
+): { readonly misfit: number; readonly implausibility: number } {
+  const { posterior, scope, panels, cards } = belief;
+  const { rows, residual, factor, u } = posterior;
+  const rowsOf = ({ spectra, colours }: (typeof panels)[number]) =>
+    spectra.reduce((sum, { reflectance }) => sum + reflectance.length, 3 * colours.length);
+  const after = panels.slice(panel + 1).reduce((sum, one) => sum + rowsOf(one), 0);
+  const to = rows - after;
+  const from = to - rowsOf(panels[panel]);
+  const film = scope.films[cards.length + panel];
+  const ofCurve = [...scope.unknowns.keys()].filter((x) => {
+    const { owner, effects } = scope.unknowns[x];
+    return owner === "panel" && effects.some(({ field, share }) => field === "ratio" && share(film) !== 0);
+  });
+  const inverse = new Float64Array(rows * rows);
+  for (let r = 0; r < rows; r++) inverse[r * rows + r] = 1;
+  solveLower(factor, 0, rows, inverse, 0, rows);
   let squares = 0;
-  let freedom = size;
-  for (let r = panel * size; r < (panel + 1) * size; r++) {
-    squares += residuals[r] ** 2;
-    const row = Array.from(jacobian.subarray(r * at.count, (r + 1) * at.count), (a, n) => [n, a] as const);
-    freedom -= quadratic(
-      covariance,
-      at.count,
-      row.filter(([, a]) => a !== 0),
-    );
+  let freedom = 0;
+  for (let r = from; r < to; r++) {
+    squares += residual[r] ** 2;
+    for (let i = 0; i < rows; i++) freedom += inverse[i * rows + r] ** 2;
   }
-  const own = [
-    ...model.toners.flatMap((_, i) => [
-      at.batch(i),
-      at.lightfastness(i),
-      at.misjudged(i),
-      at.uneven(panel, i),
-    ]),
-    at.dose(panel),
-    at.yellowing(panel),
-  ];
-  const determined = own.reduce((sum, n) => sum + 1 - covariance[n * at.count + n], 0);
-  const distance = own.reduce((sum, n) => sum + z[n] ** 2, 0);
+  const determined = (some: readonly number[]) => {
+    const by = new Float64Array(u.length * some.length);
+    some.forEach((x, i) => {
+      by[x * some.length + i] = 1;
+    });
+    return shownBy(posterior, by, some.length).reduce((sum, value) => sum + value * value, 0);
+  };
+  const distance = (some: readonly number[]) => some.reduce((sum, x) => sum + u[x] ** 2, 0);
   return {
-    misfit: beyond(squares, Math.max(1, freedom)),
-    implausibility: beyond(distance, Math.max(1, determined)),
+    misfit: beyond(squares + distance(ofCurve), Math.max(1, freedom + determined(ofCurve))),
+    implausibility: beyond(distance(ofLight), Math.max(1, determined(ofLight))),
   };
 }
 
@@ -118,19 +129,15 @@ function beyond(chiSquare: number, freedom: number): number {
   return (Math.cbrt(chiSquare / freedom) - 1 + spread) / Math.sqrt(spread);
 }
 
-/** The reflectance of a panel as the faded formula gives it, without the smooth curve that the model misses. */
-function fadedReflectance({ model, z }: FadeFit, panel: number): Float64Array {
-  const yellowing = z[model.unknowns.yellowing(panel)];
-  return paintReflectance(
-    model.formula.model,
-    shownGrams(model, z, panel),
-    (b) => yellowing * model.yellow[b],
-  );
-}
-
-function largestDifference(fit: FadeFit, panel: number): number {
-  const { formula, panels } = fit.model;
-  const read = paintColours(formula.model, panels[panel].reflectance);
-  const faded = paintColours(formula.model, fadedReflectance(fit, panel));
-  return Math.max(...read.map((lab, colour) => ciede2000(lab, faded[colour])));
+/** Between what is believed of the panel's reflectance, with a curve of its own, and the faded formula without. */
+function largestDifference({ belief }: FadeFit, panel: number): number {
+  const { scope, posterior, cards } = belief;
+  const { model, strengths, unknowns } = scope;
+  const film = scope.films[cards.length + panel];
+  const isOwn = ({ owner, effects }: (typeof unknowns)[number]) =>
+    owner === "panel" && effects.some(({ field }) => field === "ratio");
+  const coloursAt = (u: Float64Array) =>
+    paintColours(model, filmResponse(model, strengths, { unknowns, u }, film).reflectance);
+  const faded = coloursAt(posterior.u.map((value, x) => (isOwn(unknowns[x]) ? 0 : value)));
+  return Math.max(...coloursAt(posterior.u).map((lab, c) => ciede2000(lab, faded[c])));
 }

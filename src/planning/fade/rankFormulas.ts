@@ -1,6 +1,6 @@
 import { massToReach, ofMass } from "../holdBack/massToReach.js";
 import type { CheckedPlanJob } from "../holdBack/planJob.js";
-import { fadedGrams } from "./fadeModel.js";
+import { fadingOf } from "./fading.js";
 import type { FadeFit } from "./fitFade.js";
 import { type PanelFade, panelFade } from "./panelFade.js";
 
@@ -21,11 +21,11 @@ export interface RankedFormula {
   readonly paintNeededGrams: number;
 }
 
-/** One-sided 1 % point of the normal law, in standard deviations. */
-export const FURTHEST_SD = 2.33;
+/** One-sided 5 % point of the normal law, in standard deviations. */
+export const FURTHEST_SD = 1.645;
 
 /** Largest ΔE00 between a panel and the faded formula that still explains it: our choice. */
-export const FURTHEST_DELTA_E00 = 3;
+export const FURTHEST_DELTA_E00 = 1.25;
 
 /** Whether a panel may have been painted with the formula of a fit. */
 export function isExplained({ misfit, implausibility, deltaE00 }: PanelFade): boolean {
@@ -50,7 +50,10 @@ export function rankFormulas(job: CheckedPlanJob, fits: readonly FadeFit[]): rea
         implausibility: worst("implausibility"),
         paintNeededGrams: Math.max(
           ...job.panels.map((_, p) =>
-            massToReach(ofMass(fit.model.formula.grams, job.wantedGrams), fadedGrams(fit.model, fit.z, p)),
+            massToReach(
+              ofMass(fit.formula.grams, job.wantedGrams),
+              fadingOf(fit, p).grams(fit.belief.posterior.u),
+            ),
           ),
         ),
       };

@@ -1,8 +1,10 @@
+import { drawStep } from "../../belief/drawStep.js";
+import type { Prior } from "../../belief/prior.js";
+import { lowerFactor } from "../../numeric/linear/lowerFactor.js";
 import { createRandom } from "../../numeric/probability/random.js";
-import { fadedGrams } from "../fade/fadeModel.js";
+import { fadingOf } from "../fade/fading.js";
 import type { FadeFit } from "../fade/fitFade.js";
 import { correlatedNormal } from "./correlatedNormal.js";
-import { strengthSds } from "./strengthSds.js";
 
 /** One world that the readings allow: the cans' strength ÷ what is said of it, and each panel's recipe from them. */
 export interface RecipeDraw {
@@ -12,32 +14,34 @@ export interface RecipeDraw {
 }
 
 /**
- * Worlds drawn from the posterior of a fit, taken for normal. A recipe is (faded formula + what imitates the
- * yellowing) ÷ strength, the can's ln strength being normal with its own sd. Drawn in pairs mirrored about the
- * likeliest world, which steadies their shares.
+ * Worlds drawn from what a fit believes of the panels and from what is believed of the `cans`. A recipe is (faded formula
+ * + what imitates the yellowing) ÷ strength. Drawn in pairs mirrored about the likeliest world, which steadies their shares.
  */
 export function drawRecipes(
   fit: FadeFit,
+  cans: Pick<Prior, "covariance">,
   imitation: readonly Float64Array[],
   { draws, seed }: { readonly draws: number; readonly seed: number },
 ): readonly RecipeDraw[] {
-  const { model, z, lower } = fit;
-  const sds = strengthSds(model.formula.model);
-  const count = z.length;
+  const { posterior, panels } = fit.belief;
+  const { u } = posterior;
+  const toners = fit.formula.grams.length;
+  const fading = panels.map((_, p) => fadingOf(fit, p));
+  const root = lowerFactor(cans.covariance, toners);
   const random = createRandom(seed);
   const world = (step: Float64Array, strengthSteps: Float64Array, sign: 1 | -1): RecipeDraw => {
-    const drawn = step.map((value, n) => z[n] + sign * value);
+    const drawn = u.map((value, x) => value + sign * step[x]);
     const strengths = strengthSteps.map((value) => Math.exp(sign * value));
     return {
       strengths,
       recipes: imitation.map((more, p) =>
-        fadedGrams(model, drawn, p).map((grams, j) => (grams + more[j]) / strengths[j]),
+        fading[p].grams(drawn).map((grams, j) => (grams + more[j]) / strengths[j]),
       ),
     };
   };
   const pairs = Array.from({ length: Math.ceil(draws / 2) }, () => {
-    const step = correlatedNormal(lower, count, random);
-    const strengthSteps = sds.map((sd) => sd * random.normal());
+    const step = drawStep(posterior, random);
+    const strengthSteps = correlatedNormal(root, toners, random);
     return [world(step, strengthSteps, 1), world(step, strengthSteps, -1)];
   });
   return pairs.flat().slice(0, draws);

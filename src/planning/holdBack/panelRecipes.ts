@@ -1,6 +1,6 @@
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { Grams } from "../../toners/pot.js";
-import { fadedGrams } from "../fade/fadeModel.js";
+import { fadingOf } from "../fade/fading.js";
 import type { FadeFit } from "../fade/fitFade.js";
 import { paintReflectance } from "./paintColours.js";
 import { paintMove, type WantedColour } from "./paintMove.js";
@@ -28,14 +28,15 @@ const IMITATION_POURS = 3;
  * add to that to reach the yellowed colour stands for the rest. `model` is that of the cans as they are said to be.
  */
 export function panelRecipes(model: ForwardModel, fit: FadeFit, job: CheckedPlanJob): readonly PanelRecipe[] {
-  const { model: fade, z } = fit;
+  const { u } = fit.belief.posterior;
   const others = Object.fromEntries(
-    model.set.toners.flatMap(({ id }, j) => (fade.formula.grams[j] > 0 ? [] : [[id, 0]])),
+    model.set.toners.flatMap(({ id }, j) => (fit.formula.grams[j] > 0 ? [] : [[id, 0]])),
   );
   return job.panels.map(({ name, role, share }, p) => {
-    const faded = fadedGrams(fade, z, p);
-    const yellowing = z[fade.unknowns.yellowing(p)];
-    const reflectance = paintReflectance(model, faded, (b) => yellowing * fade.yellow[b]);
+    const fading = fadingOf(fit, p);
+    const faded = fading.grams(u);
+    const yellowing = fading.yellowing(u);
+    const reflectance = paintReflectance(model, faded, (b) => yellowing[b]);
     const mass = faded.reduce((sum, grams) => sum + grams, 0);
     const imitate = (stockGrams: Grams) =>
       paintMove(model, faded, [{ name, role: "edge", share, reflectance }], {

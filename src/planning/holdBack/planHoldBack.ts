@@ -1,7 +1,6 @@
 import { SPRAYING_CAUTION } from "../../core/caution.js";
 import type { Warning } from "../../core/warning.js";
 import { gramsById } from "../../toners/pot.js";
-import { createFadeModel } from "../fade/fadeModel.js";
 import { fitFade } from "../fade/fitFade.js";
 import { panelFade } from "../fade/panelFade.js";
 import { isExplained, rankFormulas } from "../fade/rankFormulas.js";
@@ -17,7 +16,7 @@ import { planWarnings } from "./planWarnings.js";
 import { type PotOfPanels, sharePots } from "./sharePots.js";
 
 const METHOD =
-  "Fade fitted in ln(K/S) with priors (Laplace); reach judged in worlds drawn from its posterior and from the strengths of the cans; cards and waste from the first 300 of them, played through with the exact model, pours being off by what the cards leave uncertain of the cans.";
+  "Fade as part of one belief about paint, panels and readings (Laplace); reach judged in worlds drawn from it and from the strengths of the cans; cards and waste from the first 300 of them, played through with the exact model, pours being off by what the cards leave uncertain of the cans.";
 
 /**
  * The first pot for panels that have faded: what to pour now and what to keep back of a formula, so that every panel
@@ -28,8 +27,9 @@ const METHOD =
 export function planHoldBack(job: PlanJob): HoldBackPlan {
   const checked = checkPlanJob(job);
   const { options, panels } = checked;
-  const { model, panels: data, formulas, warnings } = preparePlan(checked);
-  const fits = formulas.map((formula) => fitFade(createFadeModel(formula, data, checked)));
+  const plan = preparePlan(checked);
+  const { model, prior, formulas, warnings } = plan;
+  const fits = formulas.map((formula) => fitFade(plan, formula, checked));
   const ranked = rankFormulas(checked, fits);
   const formula = checked.formula ?? ranked[0].formula;
   const fit = fits[checked.formulas.findIndex(({ name }) => name === formula)];
@@ -37,10 +37,11 @@ export function planHoldBack(job: PlanJob): HoldBackPlan {
   const recipes = panelRecipes(model, fit, checked);
   const draws = drawRecipes(
     fit,
+    prior,
     recipes.map(({ imitation }) => imitation),
     options,
   );
-  const task = { model, job: checked, formula: fit.model.formula.grams, draws };
+  const task = { model, prior, job: checked, formula: fit.formula.grams, draws };
   const { compromise, isEnough, colour } = compromiseOf(task, recipes);
   const shared = isEnough ? [] : sharePots(model, recipes, checked);
   const stages = isEnough ? [[colour]] : shared.map((pot) => stagesOf(task, recipes, pot));

@@ -1,3 +1,4 @@
+import { BELIEF_SIZES_SHAPE, type BeliefSizes, beliefSizesOf } from "../../belief/beliefSizes.js";
 import { VIEWING, type Viewing } from "../../colorimetry/viewing.js";
 import { checkOneOf } from "../../core/check.js";
 import { InputError } from "../../core/InputError.js";
@@ -73,6 +74,8 @@ export interface PlanJob extends Noted {
   readonly blendAllowance?: Partial<BlendAllowance>;
   /** By toner id, where the prior of its role will not do. */
   readonly fadePriors?: FadePriors;
+  /** How far cans, toners and readings may be off beforehand, where what the toner set says will not do. */
+  readonly belief?: Partial<BeliefSizes>;
   readonly options?: Partial<PlanOptions>;
 }
 
@@ -87,6 +90,7 @@ export interface CheckedPlanJob extends PlanJob {
   readonly tolerance: Tolerance;
   readonly blendAllowance: BlendAllowance;
   readonly fadePriors: FadePriors;
+  readonly belief: BeliefSizes;
   readonly options: PlanOptions;
 }
 
@@ -111,8 +115,11 @@ const PANELS = list(
 /** A plan as it may be given: panels may leave their spectra out. */
 type PlanJobGiven = Omit<PlanJob, "panels"> & { readonly panels: readonly Unread<Panel>[] };
 
+/** A plan whose parts were checked each for itself. */
+export type PlanByItself = Omit<CheckedPlanJob, "belief"> & Pick<PlanJob, "belief">;
+
 /** The shape of a plan; `checkPlanJob` also checks that its parts fit one another. */
-export const PLAN_JOB = record<CheckedPlanJob, PlanJobGiven>(
+export const PLAN_JOB = record<PlanByItself, PlanJobGiven>(
   {
     toners: TONER_SET,
     viewing: VIEWING,
@@ -124,6 +131,7 @@ export const PLAN_JOB = record<CheckedPlanJob, PlanJobGiven>(
     tolerance: optional(TOLERANCE, TOLERANCE_DEFAULTS),
     blendAllowance: optional(BLEND_ALLOWANCE, BLEND_ALLOWANCE_DEFAULTS),
     fadePriors: optional(FADE_PRIORS_SHAPE, {}),
+    belief: optional(BELIEF_SIZES_SHAPE),
     options: optional(PLAN_OPTIONS, PLAN_DEFAULTS),
   },
   { format: "masstone/plan" },
@@ -131,7 +139,8 @@ export const PLAN_JOB = record<CheckedPlanJob, PlanJobGiven>(
 
 /** Checks a whole plan; paths are relative to it, such as `panels[0].readings[0].reflectance[3]`. */
 export function checkPlanJob(value: unknown): CheckedPlanJob {
-  const job = PLAN_JOB.check(value, "");
+  const given = PLAN_JOB.check(value, "");
+  const job = { ...given, belief: { ...beliefSizesOf(given.toners), ...given.belief } };
   const { toners } = job.toners;
   job.formulas.forEach(({ grams }, i) => {
     checkPot(grams, `formulas[${i}].grams`, toners);

@@ -16,17 +16,12 @@ export interface PlanOptions {
   readonly unevenSd: number;
   /** How far the paint of the panels was off its formula when it was new. */
   readonly batchSd: number;
-  /** How far toners are off their model: a panel shows it, and a pot of the same toners has it too. */
-  readonly tonerSd: number;
   /** Typical yellowing, as K/S added at 400 nm. */
   readonly yellowingSd: number;
   /** Wavelength over which yellowing falls by e, nm. */
   readonly yellowingWidth: number;
-  /** Noise of a reading, as reflectance. */
-  readonly reflectanceSd: number;
-  /** What the model misses of K/S: band by band, and as a smooth curve over the whole spectrum. */
-  readonly bandSd: number;
-  readonly smoothSd: number;
+  /** What the model misses of a panel: ln(K/S) as a rough curve over the spectrum. */
+  readonly curveSd: number;
   /** Worlds drawn, and the seed of the drawing. */
   readonly draws: number;
   readonly seed: number;
@@ -41,12 +36,9 @@ export const PLAN_DEFAULTS: PlanOptions = Object.freeze({
   doseSd: 0.5,
   unevenSd: 0.3,
   batchSd: 0.1,
-  tonerSd: 0.08,
   yellowingSd: 0.03,
   yellowingWidth: 40,
-  reflectanceSd: 0.002,
-  bandSd: 0.02,
-  smoothSd: 0.1,
+  curveSd: 0.1,
   draws: 1000,
   seed: 1,
 });
@@ -60,7 +52,6 @@ export const PLAN_OPTIONS = numbersWithDefaults(
     mostGrowth: { min: 1, max: 100 },
     mostSurplus: { min: 1, max: 100 },
     yellowingWidth: { min: 5, max: 200 },
-    reflectanceSd: { min: 1e-5, max: 0.1 },
     draws: { min: 200, max: 100_000, whole: true },
     seed: { min: 0, max: Number.MAX_SAFE_INTEGER, whole: true },
   },

@@ -1,3 +1,4 @@
+import type { Prior } from "../../belief/prior.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { withoutTail } from "../../numeric/scalar/withoutTail.js";
 import { LIMITS_DEFAULTS } from "../../problem/limits.js";
@@ -19,6 +20,7 @@ export interface PotStage extends Stage {
 /** What a pot is planned from. */
 export interface PotTask {
   readonly model: ForwardModel;
+  readonly prior: Prior;
   readonly job: CheckedPlanJob;
   readonly formula: Float64Array;
   readonly draws: readonly RecipeDraw[];
@@ -29,7 +31,7 @@ const PLAYED = 300;
 
 /** The first pot for some panels at a size, and the most it may come to hold. */
 export function holdBack(
-  { job, formula, draws }: Omit<PotTask, "model">,
+  { job, formula, draws }: Omit<PotTask, "model" | "prior">,
   panels: readonly number[],
   grams: number,
 ) {
@@ -47,15 +49,15 @@ export function holdBack(
 
 /** The whole plan of one pot that goes through `stages`. */
 export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot {
-  const { model, job, draws } = task;
+  const { model, prior, job, draws } = task;
   const { options, panels: named } = job;
   const panels = stages.flatMap((stage) => stage.panels);
   const wantedGrams = stages[0].potGrams;
   const { task: reach, pot } = holdBack(task, panels, wantedGrams);
   const played = draws.slice(0, PLAYED);
-  const atGoal = cardInformation(model, ofMass(stages[0].today, wantedGrams), options);
+  const atGoal = cardInformation(prior, ofMass(stages[0].today, wantedGrams));
   const startFrom = (start: Float64Array): StartOfPot => {
-    const information = [cardInformation(model, start, options), atGoal] as const;
+    const information = [cardInformation(prior, start), atGoal] as const;
     return {
       reachProbability: reachProbability(start, reach),
       ...expectedCost(model, start, stages, {
@@ -66,7 +68,7 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
       }),
     };
   };
-  const { sdBefore, sd: sdAfter } = cardInformation(model, pot, options);
+  const { sdBefore, sd: sdAfter } = cardInformation(prior, pot);
   return {
     panels: panels.map((p) => named[p].name),
     wantedGrams,

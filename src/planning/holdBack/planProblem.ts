@@ -1,44 +1,37 @@
-import { beliefOf } from "../../belief/belief.js";
-import { beliefSizesOf } from "../../belief/beliefSizes.js";
 import { canPrior } from "../../belief/canPrior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
-import { type FilmBelief, filmBelief } from "../../belief/filmBelief.js";
-import { inferPanels } from "../../belief/inferPanels.js";
+import type { SeenPanel } from "../../belief/panel.js";
+import type { Prior } from "../../belief/prior.js";
 import { InputError } from "../../core/InputError.js";
 import type { Warning } from "../../core/warning.js";
-import { anchorToCard, censoredBands, usableInternal } from "../../forward/anchor.js";
+import { censoredBands } from "../../forward/anchor.js";
 import { createForwardModel, type ForwardModel } from "../../forward/forwardModel.js";
-import { absorptionRatio } from "../../optics/infiniteFilm.js";
-import { fadedPaint } from "../../problem/fadedPaint.js";
 import { seenAtOfCard } from "../../problem/geometriesSeen.js";
 import { createWeights, seenColours } from "../../problem/seenColours.js";
 import { checkGeometries, createScene } from "../../scene/createScene.js";
 import { censoredWarnings } from "../../scene/readingWarnings.js";
 import type { Geometry } from "../../surface/geometry.js";
 import type { Reading } from "../../surface/reading.js";
-import { measuredSlope } from "../../surface/saunderson.js";
 import { atFullStrength } from "../../toners/atFullStrength.js";
 import { gramsInOrder } from "../../toners/pot.js";
+import { colouringToners } from "./colouringToners.js";
 import type { CheckedPlanJob } from "./planJob.js";
-import type { PlanOptions } from "./planOptions.js";
 
-/** A panel for arithmetic: what it reads, and ln(K/S) of that with its standard deviation, band by band. */
-export interface PanelData {
-  readonly reflectance: Float64Array;
-  readonly logRatio: Float64Array;
-  readonly sd: Float64Array;
-}
+/** What was seen of a panel. */
+export type PanelData = Pick<SeenPanel, "spectra" | "colours">;
 
-/** A formula for arithmetic: the model, tied to its fresh colour where that was read, and its grams. */
+/** A formula for arithmetic: its grams, and its fresh colour where that was read. */
 export interface FormulaData {
-  readonly model: ForwardModel;
   readonly grams: Float64Array;
+  readonly fresh?: Float64Array;
 }
 
 /** A plan's job made ready: everything on the bands and at the geometries that all readings share. */
 export interface PlanProblem {
   /** Of the cans as they are said to be, tied to nothing. */
   readonly model: ForwardModel;
+  /** What is believed of cans, toners and surface before the first card. */
+  readonly prior: Prior;
   readonly panels: readonly PanelData[];
   readonly formulas: readonly FormulaData[];
   readonly warnings: readonly Warning[];
@@ -62,25 +55,37 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
   const formulas = job.formulas.map(({ grams, readings }, i) => {
     const amounts = gramsInOrder(grams, job.toners.toners);
     checkScatters(model, amounts, `formulas[${i}].grams`);
-    if (!readings) return { model, grams: amounts };
-    const fresh = aligned(readings, `formulas[${i}].readings`);
-    return { model: anchorToCard(model, amounts, fresh), grams: amounts };
+    return { grams: amounts, ...(readings && { fresh: aligned(readings, `formulas[${i}].readings`) }) };
   });
-  const panels = job.panels.map(({ readings }, i) =>
-    readings.length > 0
-      ? panelData(model, { reflectance: aligned(readings, `panels[${i}].readings`) }, job.options)
-      : panelData(model, inferredPanel(job, { model, formulas }, i), job.options),
+  const sizes = job.belief;
+  const bare = createForwardModel(atFullStrength(scene.toners), job.viewing, geometries);
+  const cans = canPrior(job.toners, sizes.strengthSd);
+  const colouring = colouringToners(bare);
+  // What colours nothing has no strength.
+  const covariance = cans.covariance.map((value, i) =>
+    [i % cans.logStrength.length, Math.floor(i / cans.logStrength.length)].every((j) => colouring.includes(j))
+      ? value
+      : 0,
   );
+  const prior = { model: bare, logStrength: cans.logStrength, covariance, sizes };
+  const weightsOf = createWeights(bare);
+  const panels = job.panels.map(({ readings, colours }, i): PanelData => {
+    const read = readings.length > 0 ? aligned(readings, `panels[${i}].readings`) : new Float64Array(0);
+    const spectra = geometries.slice(0, read.length / grid.count).map((_, geometry) => {
+      const reflectance = read.slice(geometry * grid.count, (geometry + 1) * grid.count);
+      return { geometry, reflectance };
+    });
+    return { spectra, colours: seenColours(bare, weightsOf, colours) };
+  });
   const warnings = [
     ...scene.warnings,
-    ...panels.flatMap(({ reflectance }, i) =>
-      (job.panels[i].readings.length > 0 ? model.surfaces : []).flatMap((surface, g) => {
-        const values = reflectance.subarray(g * grid.count, (g + 1) * grid.count);
-        return censoredWarnings(censoredBands(values, surface), grid, `panels[${i}].readings`);
-      }),
+    ...panels.flatMap(({ spectra }, i) =>
+      spectra.flatMap(({ geometry, reflectance }) =>
+        censoredWarnings(censoredBands(reflectance, model.surfaces[geometry]), grid, `panels[${i}].readings`),
+      ),
     ),
   ];
-  return { model, panels, formulas, warnings };
+  return { model, prior, panels, formulas, warnings };
 }
 
 function sharedGeometries({ toners, panels }: CheckedPlanJob): readonly Geometry[] {
@@ -93,44 +98,4 @@ function sharedGeometries({ toners, panels }: CheckedPlanJob): readonly Geometry
     .filter((geometry) => panels.every((panel) => seenAtOfCard(panel)?.includes(geometry)));
   if (shared.length > 0) return shared;
   throw new InputError("unknown-geometry", "panels", "there is no geometry at which all panels were read");
-}
-
-/** The spectrum of a panel of which only colours are known, from the formula of the plan: the first, where none is named. */
-function inferredPanel(
-  job: CheckedPlanJob,
-  { model, formulas }: Pick<PlanProblem, "model" | "formulas">,
-  i: number,
-): FilmBelief {
-  const { toners } = job.toners;
-  const named = job.formulas.findIndex(({ name }) => name === job.formula);
-  const { grams } = formulas[Math.max(0, named)];
-  const sizes = beliefSizesOf(job.toners);
-  const free = createForwardModel(atFullStrength(model.set), job.viewing, model.geometries);
-  const prior = { model: free, ...canPrior(job.toners, sizes.strengthSd), sizes };
-  const pot = fadedPaint(toners, grams, job.fadePriors);
-  const colours = seenColours(free, createWeights(free), job.panels[i].colours);
-  const panel = { spectra: [], colours, comparisons: [], pot };
-  return filmBelief(inferPanels(beliefOf(prior, []), [panel]).belief, 0);
-}
-
-/** Reflectance is held below this: nearer to white K/S is noise alone. */
-const WHITEST = 0.999;
-
-/** ln(K/S) of a reading; its variance is that of the reading carried over, and what the model misses in a band. */
-function panelData(
-  model: ForwardModel,
-  { reflectance, sd: doubt }: { readonly reflectance: Float64Array; readonly sd?: Float64Array },
-  { reflectanceSd, bandSd }: PlanOptions,
-): PanelData {
-  const bands = model.set.grid.count;
-  const logRatio = new Float64Array(reflectance.length);
-  const sd = new Float64Array(reflectance.length);
-  reflectance.forEach((measured, b) => {
-    const surface = model.surfaces[Math.floor(b / bands)];
-    const inside = Math.min(WHITEST, usableInternal(measured, surface));
-    const slope = (1 + inside) / (inside * (1 - inside)) / measuredSlope(inside, surface);
-    logRatio[b] = Math.log(absorptionRatio(inside));
-    sd[b] = Math.hypot(slope * reflectanceSd, slope * (doubt?.[b] ?? 0), bandSd);
-  });
-  return { reflectance, logRatio, sd };
 }
