@@ -39,7 +39,7 @@ export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js
 export type { Stage } from "../record/asked.js";
 export type { Begun, BenchStep } from "../record/benchStep.js";
 export { type JobState, jobState } from "../record/jobState.js";
-export type { AdvisedStep, DatedEntry, RecordEntry } from "../record/recordEntry.js";
+export type { AdvisedStep, DatedEntry, Poured, RecordEntry } from "../record/recordEntry.js";
 export { type NotedNext, type WhatNext, whatNext } from "../record/whatNext.js";
 export { BLEND_ALLOWANCE_DEFAULTS, type BlendAllowance } from "../tolerance/blendAllowance.js";
 export { FADE_PRIORS, type FadePrior, type FadePriors } from "../toners/fadePrior.js";
