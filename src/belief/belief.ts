@@ -43,7 +43,7 @@ export function beliefOf(
   const seen = { cards, panels, shared };
   const { scope, used, nextFilm } = scopeOf(prior, seen, unknowns);
   const observations = observationsOf(seen, prior.model, prior.sizes.readingSd);
-  const posterior = believe(scope, observations, effort && { effort });
+  const posterior = believe(scope, observations, { effort, work: prior.work });
   return { prior, ...seen, scope, posterior, used, nextFilm };
 }
 
@@ -53,11 +53,10 @@ export function atReadingSd(belief: Belief, readingSd: number): Belief {
   return {
     ...belief,
     prior: { ...prior, sizes: { ...prior.sizes, readingSd } },
-    posterior: believe(
-      scope,
-      observationsOf(belief, prior.model, readingSd),
-      posterior.converged ? { start: posterior.u } : {},
-    ),
+    posterior: believe(scope, observationsOf(belief, prior.model, readingSd), {
+      start: posterior.converged ? posterior.u : undefined,
+      work: prior.work,
+    }),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { Work } from "../core/createWork.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import { addProduct } from "../numeric/linear/addProduct.js";
 import { dot } from "../numeric/linear/dot.js";
@@ -41,6 +42,13 @@ export interface BelieveEffort {
 
 export const BELIEVE_EFFORT: BelieveEffort = Object.freeze({ steps: 12, halvings: 8 });
 
+/** Where `believe` begins, how far it goes, and what it counts its looks against: one is taken whatever is left. */
+export interface BelieveOptions {
+  readonly start?: Float64Array | undefined;
+  readonly effort?: BelieveEffort | undefined;
+  readonly work?: Work | undefined;
+}
+
 /** Converged once a step lowers Σr² + Σu² by less than this. */
 const ARRIVED = 1e-3;
 
@@ -52,15 +60,16 @@ const ARRIVED = 1e-3;
 export function believe(
   scope: Scope,
   observations: readonly Observation[],
-  { start, effort = BELIEVE_EFFORT }: { readonly start?: Float64Array; readonly effort?: BelieveEffort } = {},
+  { start, effort = BELIEVE_EFFORT, work }: BelieveOptions = {},
 ): Posterior {
   const count = scope.unknowns.length;
   let u = start ?? new Float64Array(count);
   let at = lookAt(scope, observations, u);
+  work?.spend(at.steps);
   let cost = dot(at.residual, at.residual) + dot(u, u);
   let converged = false;
   let factor = dataCovariance(at);
-  for (let step = 0; step < effort.steps && !converged; step++) {
+  for (let step = 0; step < effort.steps && !converged && !work?.isSpent(); step++) {
     const wanted = fullStep(at, factor, u);
     let share = 1;
     let next = at;
@@ -70,7 +79,8 @@ export function believe(
       moved = u.map((value, x) => value + share * (wanted[x] - value));
       next = lookAt(scope, observations, moved);
       nextCost = dot(next.residual, next.residual) + dot(moved, moved);
-      if (nextCost <= cost) break;
+      work?.spend(next.steps);
+      if (nextCost <= cost || work?.isSpent()) break;
     }
     converged = Math.abs(cost - nextCost) < ARRIVED;
     if (!(nextCost <= cost)) break;
@@ -84,7 +94,9 @@ export function believe(
   for (let r = 0; r < rows; r++) logDeterminant += 2 * Math.log(factor[r * rows + r]);
   return {
     u,
-    ...at,
+    residual: at.residual,
+    slopes: at.slopes,
+    rows,
     factor,
     chiSquare: cost,
     logEvidence: -(cost + logDeterminant) / 2,
@@ -96,6 +108,8 @@ interface Look {
   readonly residual: Float64Array;
   readonly slopes: Float64Array;
   readonly rows: number;
+  /** Of work (see `createWork`), with the factor of the data's covariance. */
+  readonly steps: number;
 }
 
 function lookAt(
@@ -126,16 +140,23 @@ function lookAt(
     row += count;
   }
   const change = new Float64Array(size);
+  const rowsOfBand = Math.min(1, rows / (films.length * size));
+  let steps = rows ** 3 / 6 + seen.length * size * STEPS_OF_BAND;
   for (const { film, response, by } of seen) {
     if (by.length === 0) continue;
     unknowns.forEach((unknown, x) => {
       const span = addSlopes(response, unknown, film, change, 0);
+      const touched = (span.to - span.from) * rowsOfBand;
+      steps += 3 * (span.to - span.from) + (touched * touched * films.length) / 2;
       for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
       change.fill(0, span.from, span.to);
     });
   }
-  return { residual, slopes, rows };
+  return { residual, slopes, rows, steps };
 }
+
+/** Steps of work that one band of a film takes: roots and powers of a handful of toners. */
+const STEPS_OF_BAND = 150;
 
 /** Lower factor of J·Jᵀ + I. */
 function dataCovariance({ slopes, rows }: Look): Float64Array {

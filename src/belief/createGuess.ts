@@ -9,19 +9,22 @@ import { observationsOfCard } from "./observationsOf.js";
 /** ½ ln det of what a smooth fault of any shape adds, at least (design value). */
 const PRICE_OF_MANY = 20;
 
+/** A guess of any fault, and the steps of work that one takes. */
+export interface Guess {
+  readonly logOdds: (fault: FaultModel) => number;
+  readonly steps: number;
+}
+
+/** Steps of work of one band: a root, and a handful of toners. */
+const STEPS_OF_BAND = 40;
+
 /**
  * What the evidence of a fault in the last card over that of none is likely to be, in ln, without a fit: around the sound
  * world, with its covariance G = L·Lᵀ of what was seen. Other grams move what was expected by d: ½(χ² − (y − d)ᵀG⁻¹(y − d));
  * one more unknown of slope j gains ½(jᵀG⁻¹y)²/(1 + jᵀG⁻¹j) − ½ ln(1 + jᵀG⁻¹j). Many unknowns
  * at once may take away all of χ², at a price.
  */
-export function createGuess({
-  prior,
-  cards,
-  shared,
-  scope,
-  posterior,
-}: Belief): (fault: FaultModel) => number {
+export function createGuess({ prior, cards, shared, scope, posterior }: Belief): Guess {
   const { model, strengths, unknowns, films } = scope;
   const { u, slopes, rows, factor, residual } = posterior;
   const last = cards.length - 1;
@@ -54,7 +57,7 @@ export function createGuess({
     solveLower(factor, 0, rows, moved, 0, 1);
     return moved;
   };
-  return ({ card, unknowns: further }) => {
+  const logOdds = ({ card, unknowns: further }: FaultModel): number => {
     if (further.length > 1) return dot(seen, seen) / 2 - PRICE_OF_MANY;
     if (further.length === 1) {
       const by = filmSlopes(sound, further, film);
@@ -66,4 +69,5 @@ export function createGuess({
     const moved = whitened(readOf(card.grams).map((value, b) => value - sound.reflectance[b]));
     return dot(moved, seen) - dot(moved, moved) / 2;
   };
+  return { logOdds, steps: (rows * rows) / 2 + STEPS_OF_BAND * sound.reflectance.length };
 }

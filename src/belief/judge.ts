@@ -5,9 +5,13 @@ import type { Explanation } from "./fault.js";
 import { type FaultSources, faultModels, soundShare } from "./faultModels.js";
 import { readingNoise } from "./readingNoise.js";
 
+/** What is said of a card. */
+export type CardVerdictWord = "believed" | "doubted" | "open";
+
 /** Whether a card can come from its pot, and if not, why. */
 export interface Judgement {
-  readonly verdict: "believed" | "doubted";
+  /** `open`: the work allowed did not suffice to tell. */
+  readonly verdict: CardVerdictWord;
   /** How far the card is from what was expected of it, and the share of sound cards that are further. */
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;
@@ -43,7 +47,8 @@ const FAULT_EFFORT = Object.freeze({ steps: 6, halvings: 6 });
 /**
  * Holds the last card of a belief against what those before it lead to expect: the evidence for every single fault against
  * none (Bayes factors by Laplace's approximation), times how often it happens. Doubted where one fault is likelier than
- * soundness, or χ² of the card is beyond 99.9 % of sound ones. Source: Kass & Raftery 1995 for the comparison.
+ * soundness, or χ² of the card is beyond 99.9 % of sound ones. With no work left faults keep their guess, or are not tried.
+ * Source: Kass & Raftery 1995 for the comparison.
  */
 export function judge(
   belief: Belief,
@@ -63,6 +68,17 @@ export function judge(
   const tail = chiSquareTail(chiSquare, degreesOfFreedom);
   const leastSound = believed.length === 0 ? LEAST_SOUND.first : LEAST_SOUND.later;
   const facts = { chiSquare, degreesOfFreedom, tail };
+  const isSpent = () => prior.work?.isSpent() === true;
+  if (!sound.posterior.converged && isSpent()) {
+    const soundProbability = soundShare();
+    return {
+      verdict: "open",
+      ...facts,
+      soundProbability,
+      logOdds: Number.NEGATIVE_INFINITY,
+      explanations: [],
+    };
+  }
   if (chiSquare <= SURELY_SOUND) {
     return {
       verdict: "believed",
@@ -77,14 +93,16 @@ export function judge(
   const guess = createGuess(sound);
   const isSuspect = tail < SUSPECT_TAIL;
   const guessed = faultModels(sources)
-    .map((model) => {
+    .flatMap((model) => {
+      if (isSpent()) return [];
+      prior.work?.spend(guess.steps);
       const usual = Math.log(model.prior / soundShare());
-      return { model, usual, odds: usual + guess(model) };
+      return [{ model, usual, odds: usual + guess.logOdds(model) }];
     })
     .sort((a, b) => b.odds - a.odds);
   const faults = guessed.map(({ model, usual, odds }, rank) => {
     const { card: faulty, unknowns, describe } = model;
-    if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect)) {
+    if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect) || isSpent()) {
       return { fault: describe(0), logOdds: odds };
     }
     const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });

@@ -1,5 +1,6 @@
 import type { Lab } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
+import type { Work } from "../core/createWork.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import type { BeliefSizes } from "./beliefSizes.js";
 
@@ -11,6 +12,8 @@ export interface Prior {
   readonly logStrength: Float64Array;
   readonly covariance: Float64Array;
   readonly sizes: BeliefSizes;
+  /** Every look at the unknowns counts here, and so does every fault tried; without it nothing is counted. */
+  readonly work?: Work;
 }
 
 /** A colour that an instrument gave without its spectrum. */

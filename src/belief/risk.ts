@@ -7,6 +7,7 @@ import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
 import { shownBy } from "./shownBy.js";
+import type { Unknown } from "./unknown.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
 /** A colour that counts: where the model keeps it, its weight, and rows M with ΔE00 ≈ ‖M·ΔLab‖. */
@@ -25,7 +26,8 @@ const STEP = 0.01;
 /**
  * The doubt of a pour Δ as a quadratic form Q, n × n, row-major: Σ w·E‖M(s(Δ))‖² ≈ Δᵀ·Q·Δ, in ΔE00². In every world
  * the pot as it is reads what its card read, so only the difference s(Δ) = Lab(pot + Δ) − Lab(pot) is in doubt; its
- * slope by every unknown, and what the cards have shown of that, taken over one per cent of the pot.
+ * slope by every unknown, and what the cards have shown of that, taken over one per cent of the pot. With no work left what
+ * they have shown is left out where each pour counts alone: the doubt is then larger than it need be.
  */
 export function risk(belief: Belief, colours: readonly CountedColour[]): Float64Array {
   const { prior, scope, posterior, cards } = belief;
@@ -33,6 +35,7 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   const { unknowns, strengths } = scope;
   const { toners } = model.coefficients;
   const card = scope.films[cards.length - 1];
+  const { work } = prior;
   const step = STEP * card.grams.reduce((sum, grams) => sum + grams, 0);
   const world = { unknowns, u: posterior.u };
   const factors = factorsByPlace(colours);
@@ -43,12 +46,18 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   addRowSlopes(nowRows, now, { unknowns, film: card }, away);
   for (let i = 0; i < away.length; i++) away[i] = -away[i] / step;
   const others = Array.from({ length: toners }, (_, j) => j).filter((j) => !belief.used.includes(j));
-  const ofOthers = tonerUnknowns(model, others, sizes);
+  const ofOther = new Map<number, Unknown[]>(others.map((j) => [j, []]));
+  for (const one of tonerUnknowns(model, others, sizes)) ofOther.get(one.effects[0].toner)?.push(one);
   // Slopes of what is seen by every unknown, pours side by side.
   const isShared = away.length * toners <= MOST_SHARED;
   const known = new Float64Array(isShared ? away.length * toners : 0);
   const form = new Float64Array(toners * toners);
+  const { rows: lines } = posterior;
+  const steps =
+    (unknowns.length * count * (model.set.grid.count + lines)) / model.geometries.length +
+    (count * lines * lines) / 2;
   for (let j = 0; j < toners; j++) {
+    work?.spend(steps);
     const grams = card.grams.slice();
     grams[j] += step;
     const film = { ...card, grams };
@@ -57,11 +66,12 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     const by = away.slice();
     addRowSlopes(rows, seen, { unknowns, film }, by, 1 / step);
     if (isShared) for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
+    else if (work?.isSpent()) form[j * toners + j] += dot(by, by);
     else {
       const shown = shownBy(posterior, by, count);
       form[j * toners + j] += dot(by, by) - dot(shown, shown);
     }
-    const fresh = ofOthers.filter(({ effects: [{ toner }] }) => toner === j);
+    const fresh = ofOther.get(j) ?? [];
     const own = new Float64Array(fresh.length * count);
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
     form[j * toners + j] += dot(own, own);

@@ -1,6 +1,7 @@
 import type { Belief } from "../belief/belief.js";
 import { eyesOf } from "../belief/eyesOf.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
+import { workFor, workWarnings } from "../core/workOptions.js";
 import { forecastCard } from "../forecast/forecastCard.js";
 import { FORECAST_OPTIONS } from "../forecast/forecastOptions.js";
 import { after } from "../problem/after.js";
@@ -12,7 +13,6 @@ import { PAINT_IS_FREE } from "../problem/terms.js";
 import type { ChosenBy } from "../problem/weighMix.js";
 import { weighMix } from "../problem/weighMix.js";
 import { withRisk } from "../problem/withRisk.js";
-import { workFor } from "../problem/workOptions.js";
 import type { FoundMix } from "../search/createSearch.js";
 import { matches, pickMix } from "../search/pickMix.js";
 import { polish, unroundedBest } from "../search/polish.js";
@@ -29,7 +29,7 @@ import { findObstacles } from "./findObstacles.js";
 import { findWayOut } from "./findWayOut.js";
 import { finerScale } from "./finerScale.js";
 import { settleTies } from "./settleTies.js";
-import { createStages, type Stage, type Stages, workWarnings } from "./stages.js";
+import { createStages, namesOf, type Stage, type Stages } from "./stages.js";
 import { whyUnused } from "./whyUnused.js";
 
 /**
@@ -64,7 +64,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
     within("forecast", problem, (part) =>
       forecastCard(checked, { ...prepared, problem: part }, outcome.additions, asked),
     );
-  const noted = { ...prepared, warnings: [...warnings, ...workWarnings(cut)] };
+  const noted = { ...prepared, warnings: [...warnings, ...workWarnings(namesOf(cut))] };
   const correction = assembleCorrection(checked, noted, { ...outcome, wayOut });
   return {
     ...correction,
@@ -131,6 +131,7 @@ function findOutcome(
     iterations: 0,
   } as const;
   if (!isReadable) return { ...stay, status: "undetermined", stopReason: "readings-censored" };
+  if (judgement.verdict === "open") return { ...stay, status: "undetermined", stopReason: "stopped" };
   if (judgement.verdict === "doubted") {
     return { ...stay, status: "undetermined", stopReason: "card-not-from-pot" };
   }

@@ -1,5 +1,5 @@
+import { WORK_DEFAULTS, type WorkOptions } from "../core/workOptions.js";
 import type { ForecastOptions } from "../forecast/forecastOptions.js";
-import { WORK_DEFAULTS, type WorkOptions } from "../problem/workOptions.js";
 
 /** What `correct` computes besides the additions; each takes more time. */
 export interface CorrectOptions extends WorkOptions {

@@ -1,4 +1,5 @@
 import type { Explanation } from "../belief/fault.js";
+import type { CardVerdictWord } from "../belief/judge.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Warning } from "../core/warning.js";
@@ -142,7 +143,8 @@ export interface WayOut {
 
 /** Whether the card can come from its pot; if not, no additions are computed. */
 export interface CardOpinion {
-  readonly verdict: "believed" | "doubted";
+  /** `open`: the work allowed did not suffice to tell. */
+  readonly verdict: CardVerdictWord;
   /** How probable it is that nothing is wrong with the card and the pours before it. */
   readonly soundProbability: number;
   /** The likeliest first. */

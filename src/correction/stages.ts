@@ -1,5 +1,4 @@
 import type { Work } from "../core/createWork.js";
-import type { Warning } from "../core/warning.js";
 import type { Problem } from "../problem/problem.js";
 
 /** Share of the work left that each part may use; what it leaves goes to the parts after it. */
@@ -28,14 +27,7 @@ export function createStages(work: Work, cut: Stage[]): Stages {
   };
 }
 
-/** The warning that names the parts for which the budget of work was too small. */
-export function workWarnings(cut: readonly Stage[]): readonly Warning[] {
-  if (cut.length === 0) return [];
-  const parts = cut.map((stage) => NAMES[stage]).join("; ");
-  return [
-    {
-      code: "work-limit",
-      message: `the work allowed was spent, or the host asked to stop, before all was looked at of: ${parts}`,
-    },
-  ];
+/** The parts of a correction that were cut, in words. */
+export function namesOf(cut: readonly Stage[]): readonly string[] {
+  return cut.map((stage) => NAMES[stage]);
 }

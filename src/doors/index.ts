@@ -13,6 +13,7 @@ export type { Viewing, WeightedIlluminant } from "../colorimetry/viewing.js";
 export { InputError, type InputErrorCode, isInputError } from "../core/InputError.js";
 export type { Triple } from "../core/shape/triple.js";
 export type { Warning, WarningCode } from "../core/warning.js";
+export { WORK_DEFAULTS, type WorkOptions } from "../core/workOptions.js";
 export { correct } from "../correction/correct.js";
 export type {
   Addition,
@@ -87,7 +88,6 @@ export { LIMITS_DEFAULTS, type Limits } from "../problem/limits.js";
 export type { SprayDiagnosis } from "../problem/spray/diagnoseSpray.js";
 export type { TargetAngle, TargetAngles } from "../problem/targetAngles.js";
 export type { ChosenBy } from "../problem/weighMix.js";
-export { WORK_DEFAULTS, type WorkOptions } from "../problem/workOptions.js";
 export type { Card } from "../scene/card.js";
 export type { ColourReading } from "../scene/readings/colourReading.js";
 export type { Comparison, Grades } from "../scene/readings/comparison.js";

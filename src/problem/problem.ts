@@ -1,19 +1,16 @@
-import { type Belief, beliefOf } from "../belief/belief.js";
+import type { Belief } from "../belief/belief.js";
 import { canPrior } from "../belief/canPrior.js";
 import { checkScatters } from "../belief/checkScatters.js";
-import { faultWords } from "../belief/faultWords.js";
 import { inferPanels } from "../belief/inferPanels.js";
-import { type Judgement, judge } from "../belief/judge.js";
-import type { ReadCard } from "../belief/prior.js";
+import type { Judgement } from "../belief/judge.js";
 import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
-import { hasOrientation } from "../belief/unknowns/spray.js";
 import type { Work } from "../core/createWork.js";
 import type { Warning } from "../core/warning.js";
+import { workFor, workWarnings } from "../core/workOptions.js";
 import { censoredBands } from "../forward/anchor.js";
 import { effectPigmentWarnings } from "../forward/effectPigmentWarnings.js";
 import { createForwardModel, type ForwardModel } from "../forward/forwardModel.js";
-import { withoutTail } from "../numeric/scalar/withoutTail.js";
 import { checkGeometries, createScene, type ReadSurface } from "../scene/createScene.js";
 import { censoredWarnings } from "../scene/readingWarnings.js";
 import type { Geometry } from "../surface/geometry.js";
@@ -24,13 +21,13 @@ import { geometriesSeen, geometryOfEye, seenAtOfCard } from "./geometriesSeen.js
 import { createGoal, type Goal } from "./goal.js";
 import { isByEye } from "./isByEye.js";
 import { type CheckedJob, cardsOf } from "./job.js";
+import { cardWarnings, judgeCards } from "./judgeCards.js";
 import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
 import { createWeights } from "./seenColours.js";
 import { diagnoseSpray, type SprayDiagnosis } from "./spray/diagnoseSpray.js";
 import { withFlakeAngles } from "./spray/withFlakeAngles.js";
-import { workFor } from "./workOptions.js";
 
 /** A job made ready for arithmetic: the model tied to the card, the colours to reach, the limits as numbers. */
 export interface Problem {
@@ -62,6 +59,11 @@ export interface PreparedProblem {
   /** Can be answered, and the answer does not rest on an eye. */
   readonly carriesProof: boolean;
 }
+
+/** Share of the work that goes to cards and panels at most; share of that which goes to the cards. */
+const BELIEF_SHARE = 0.5;
+const CARDS_SHARE = 0.7;
+const WHAT_IS_CUT = "what cards and panels say of cans and paint, and which slip may explain the card";
 
 /** Most cards of one pot that are used, the last ones; older ones add next to nothing (design value). */
 const MOST_TOGETHER = 6;
@@ -97,20 +99,25 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
   const bench = createBench({ ...job, toners });
   const bare = createForwardModel(atFullStrength(scene.toners), viewing, geometries);
   const sizes = job.belief;
-  const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes };
+  const own = work.share(BELIEF_SHARE);
+  const prior = { model: bare, ...canPrior(toners, sizes.strengthSd), sizes, work: own };
   const weightsOf = createWeights(bare);
   const readCards = cards.map((card, c) => {
     const grams = gramsInOrder(card.pot, toners.toners);
     checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
     return readCard(card, grams, { model: bare, aligned: scene.aligned, weightsOf });
   });
-  const { judgement, believed, ofCards } = judged(prior, readCards, cards);
+  const { judgement, believed, ofCards } = judgeCards(
+    { ...prior, work: own.share(CARDS_SHARE) },
+    readCards,
+    cards,
+  );
   const asked = panelsToInfer(job, bare, { toners, names: believed, weightsOf });
   const { belief, inferred } =
     asked.length === 0
       ? { belief: ofCards, inferred: [] }
       : inferPanels(
-          ofCards,
+          { ...ofCards, prior },
           asked.map(({ panel }) => panel),
         );
   const model = tie(belief);
@@ -156,6 +163,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ),
       ...potWarnings(bench, job),
       ...effectPigmentWarnings(toners.toners, bench.pot),
+      ...workWarnings(own.isSpent() ? [WHAT_IS_CUT] : []),
     ],
     isReadable: angles.isReadable,
     isByEye: byEye,
@@ -184,57 +192,10 @@ function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
   };
 }
 
-/** Judges every card in turn: the verdict on the last one, and the belief that the accepted cards leave. */
-function judged(
-  prior: Belief["prior"],
-  read: readonly ReadCard[],
-  cards: readonly { readonly name: string }[],
-): {
-  readonly judgement: Judgement;
-  /** Names of the cards of the belief, in their order. */
-  readonly believed: readonly string[];
-  readonly ofCards: Belief;
-} {
-  const believed: ReadCard[] = [];
-  const names: string[] = [];
-  const all = read.map((card, c) => {
-    const before = read[c - 1]?.grams;
-    const belief = beliefOf(prior, [...believed, card]);
-    // What another spraying does is known too roughly for one card to judge the next: each is judged by itself.
-    const isEffect = hasOrientation(prior.model, belief.used);
-    const judgement = judge(isEffect && believed.length > 0 ? beliefOf(prior, [card]) : belief, {
-      poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
-      others: read.slice(0, c).flatMap(({ grams }, o) => {
-        const isOther = grams.some((amount, j) => amount !== card.grams[j]);
-        return isOther ? [{ name: cards[o].name, grams }] : [];
-      }),
-    });
-    const known = [...names, cards[c].name];
-    if (judgement.verdict === "believed") {
-      believed.push(card);
-      names.push(cards[c].name);
-    }
-    return { judgement, believed: known, ofCards: belief };
-  });
-  return all[all.length - 1];
-}
-
 function panelWarnings(paths: readonly string[]): readonly Warning[] {
   const message =
     "this panel does not look like its formula, faded: another formula, or repainted; its colour is aimed at all the same, but how it changes with the light is less sure";
   return paths.map((path) => ({ code: "unexplained-panel", message, path }));
-}
-
-/** Faults that a message names. */
-const MOST_NAMED = 2;
-
-function cardWarnings({ verdict, explanations }: Judgement, path: string): readonly Warning[] {
-  if (verdict === "believed") return [];
-  const style = { mass: (grams: number) => `${withoutTail(grams)} g`, name: (id: string) => id };
-  const words = explanations.slice(0, MOST_NAMED).map(({ fault }) => faultWords(fault, style));
-  const why = words.length > 0 ? `; it fits, likeliest first: ${words.join("; ")}` : "";
-  const message = `this card was not sprayed from this pot, or one of the two is noted wrongly${why}`;
-  return [{ code: "card-not-from-pot", message, path }];
 }
 
 function potWarnings({ pot }: Bench, { limits }: CheckedJob): readonly Warning[] {

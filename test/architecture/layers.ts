@@ -153,7 +153,6 @@ export const ROOMS: readonly Room[] = [
         "problem/problem.ts",
         "problem/terms.ts",
         "problem/withRisk.ts",
-        "problem/workOptions.ts",
       ],
       search: ["search/solve.ts"],
       correction: ["correction/correction.ts"],

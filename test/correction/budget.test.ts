@@ -61,6 +61,37 @@ describe("the work of a correction", () => {
     },
   );
 
+  it.each([0, 1e4, 3e4, 1e5, 3e5, 1e6])(
+    "of %d steps never makes a sound card look faulty, and says where it did not suffice to tell",
+    (maxWork) => {
+      const { status, stopReason, card, warnings } = correct(horseboxJob(), { maxWork });
+      expect(card.verdict).not.toBe("doubted");
+      if (card.verdict === "believed") return;
+      expect([status, stopReason]).toEqual(["undetermined", "stopped"]);
+      expect(
+        warnings.filter(({ code }) => code === "work-limit").map(({ message }) => message),
+      ).toContainEqual(expect.stringContaining("what cards and panels say"));
+    },
+  );
+
+  it("counts cards and panels too: each fault that is tried", () => {
+    const job = horseboxJob();
+    const [largest] = Object.entries(job.pot).sort(([, a], [, b]) => b - a);
+    const slipped = { ...job, pot: { ...job.pot, [largest[0]]: 10 * largest[1] } };
+    const done = (one: Job) => {
+      const work = createWork(Number.POSITIVE_INFINITY);
+      const { judgement } = prepareProblem(checkJob(one), work);
+      return { steps: work.done(), verdict: judgement.verdict };
+    };
+    const sound = done(job);
+    const faulty = done(slipped);
+    expect(sound.verdict).toBe("believed");
+    expect(faulty.verdict).toBe("doubted");
+    expect(sound.steps).toBeGreaterThan(1e5);
+    expect(faulty.steps).toBeGreaterThan(3 * sound.steps);
+    expect(done(slipped)).toEqual(faulty);
+  });
+
   it("ends soon after the host asks it to", () => {
     let asked = 0;
     const answer = correct(horseboxJob(), { forecast: true, shouldStop: () => ++asked > 2 });
@@ -90,6 +121,11 @@ describe("a job too large to be served in a moment", () => {
     const many = { ...job, targets: targets(100), viewing: { ...job.viewing, illuminants } };
     expect(refusal(() => checkJob(many))).toEqual({ code: "too-large", path: "targets" });
     expect(() => checkJob(many)).toThrow("700 colours to match: at most 600");
+    const { geometry } = target.readings?.[0] ?? { geometry: "d:8 specular excluded" };
+    const seen = { geometry, illuminant: "D65", observer: "1964-10", lab: [50, 0, 0] } as const;
+    const told = { ...job, targets: targets(90).map((one) => ({ ...one, colours: [seen] })) };
+    expect(refusal(() => checkJob(told))).toEqual({ code: "too-large", path: "targets" });
+    expect(() => checkJob(told)).toThrow(/ numbers were seen of the targets .*: at most 1000/);
     const toners = {
       ...job.toners,
       toners: Array.from({ length: 500 }, (_, i) => ({ ...job.toners.toners[i % 3], id: `${i}` })),

@@ -1,9 +1,9 @@
 import { checkList, checkNumber, checkRecord, checkText } from "../../core/check.js";
 import { checksum } from "../../core/checksum.js";
 import { InputError } from "../../core/InputError.js";
+import { type WorkOptions, workFor } from "../../core/workOptions.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { type Problem, prepareProblem } from "../../problem/problem.js";
-import { type WorkOptions, workFor } from "../../problem/workOptions.js";
 import { MOST_GRAMS } from "../../toners/pot.js";
 import { tonerIndex } from "../../toners/tonerIndex.js";
 import type { Certificate } from "../records/certificate.js";

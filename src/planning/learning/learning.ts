@@ -1,4 +1,5 @@
 import type { Explanation } from "../../belief/fault.js";
+import type { CardVerdictWord } from "../../belief/judge.js";
 import type { Warning } from "../../core/warning.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 
@@ -28,7 +29,8 @@ export interface CardBelief {
 export interface CardVerdict {
   readonly pot: string;
   readonly card: string;
-  readonly verdict: "believed" | "doubted";
+  /** `open`: the work allowed did not suffice to tell. */
+  readonly verdict: CardVerdictWord;
   /** Square of how far the card is from what was expected of it, in sd, over all its bands. */
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;

@@ -68,7 +68,9 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
     const reasons = [
       correction.stopReason === "card-not-from-pot"
         ? "The card cannot come from the pot as it is noted: look at the notes and the tins, then read it again."
-        : "The readings cannot tell what to add: read card and targets again.",
+        : correction.stopReason === "stopped"
+          ? "The work allowed did not suffice to tell what to add: allow more."
+          : "The readings cannot tell what to add: read card and targets again.",
     ];
     return { step: "re-measure", reasons, choices: [], withinNow: null, prices };
   }

@@ -44,6 +44,7 @@ export function correctionHeadline(
 
 const UNREADABLE: Readonly<Record<string, string>> = {
   "readings-censored": ": too many bands are below what the instrument can read",
+  stopped: ": the work allowed did not suffice",
 };
 
 const share = ({ deltaE00Before, deltaE00Allowed }: TargetPrediction) => deltaE00Before / deltaE00Allowed;
