@@ -5,6 +5,7 @@
 
 export { BELIEF_SIZES, type BeliefSizes } from "../belief/beliefSizes.js";
 export type { Explanation, Fault } from "../belief/fault.js";
+export type { CardVerdictWord } from "../belief/judge.js";
 export type { Cause, Causes, SeenThrough } from "../belief/spread.js";
 export type { Owner } from "../belief/unknown.js";
 export type { EyeGain } from "../belief/unknowns/instrument.js";
