@@ -9,7 +9,7 @@ import { writeSection } from "./writeSection.mjs";
 const [defaults] = await importSources("src/planning/holdBack/planOptions.ts");
 
 const POTS = Number(process.argv[2] ?? 10_000);
-const FADES = 400;
+const FADES = Math.min(400, POTS);
 const GROUPS = ["light", "mid", "dark"];
 const { reachProbability } = defaults.PLAN_DEFAULTS;
 

@@ -26,7 +26,7 @@ const covarianceOfData = (by: readonly (readonly number[])[], rows: number) =>
   );
 
 describe("believe", () => {
-  it("gives where all is linear what the normal equations give, with their evidence", () => {
+  it("equals the normal equations and their evidence where all is linear", () => {
     const random = createRandom(7);
     const { size } = prior.model.coefficients;
     const { scope } = beliefOf(prior, [card], { effort: { steps: 0, halvings: 0 } });
@@ -59,7 +59,7 @@ describe("believe", () => {
     expect(found.logEvidence).toBeCloseTo(-(chiSquare + logDeterminant(data)) / 2, 6);
   });
 
-  it("stands, where it has converged, where the slope of the cost is nothing", () => {
+  it("ends where the slope of the cost is zero, once it has converged", () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1000 }), (seed) => {
         const { scope, posterior } = beliefOf(prior, [drawnCard(prior, pot, createRandom(seed))]);
@@ -76,7 +76,7 @@ describe("believe", () => {
     );
   });
 
-  it("keeps to its budget of steps, and says where it did not arrive", () => {
+  it("keeps to its budget of steps, and says when it has not converged", () => {
     const far = { ...card, reflectance: card.reflectance.map((r) => 0.3 * r) };
     expect(beliefOf(prior, [far], { effort: { steps: 1, halvings: 0 } }).posterior.converged).toBe(false);
     expect(

@@ -42,7 +42,7 @@ const quadratic = (poured: Float64Array) =>
   poured.reduce((sum, a, j) => sum + a * poured.reduce((all, b, i) => all + form[j * count + i] * b, 0), 0);
 
 describe("the risk of pours", () => {
-  it("is a form that is the same both ways, costs no pour less than nothing, and any pour something", () => {
+  it("is symmetric and positive definite", () => {
     const random = createRandom(1);
     for (let j = 0; j < count; j++) {
       expect(form[j * count + j]).toBeGreaterThan(0);
@@ -204,7 +204,7 @@ describe("the spread of the next card", () => {
     }
   });
 
-  it("names whose doubt it is, in shares that add up to 1, of the can most where its strength is least known", () => {
+  it("names the owners of the doubt in shares that add up to 1, the least known can with the largest", () => {
     expect(Object.values(next.causes).reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
     for (const share of Object.values(next.causes)) expect(share).toBeGreaterThanOrEqual(0);
     const set = { ...toners, toners: toners.toners.map((toner) => ({ ...toner, strengthSd: 0.6 })) };

@@ -60,7 +60,7 @@ describe("how flakes lie", () => {
     });
   });
 
-  it("is no question without flake in the pot, or where nobody measured it", () => {
+  it("has no unknown without flake in the pot or without a measured orientation", () => {
     const solid = { grams: Float64Array.from([0, 80, 10, 8]), reflectance: cardAt(0).reflectance };
     expect(beliefOf(prior, [solid]).scope.unknowns.some(movesFlakes)).toBe(false);
     const unknown = beliefOf(priorOf(THREE_ANGLES), [cardAt(0)]);

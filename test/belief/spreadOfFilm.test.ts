@@ -27,13 +27,13 @@ const expectTimes = (many: Float64Array, factor: number, one: Float64Array) => {
 };
 
 describe("a film before any card was seen", () => {
-  it("is what the toners say, and nothing is in doubt where every size is 0", () => {
+  it("is what the toners predict, with no spread where every size is 0", () => {
     const { lab, covariance } = spreadWith({});
     expect(lab.every(Number.isFinite)).toBe(true);
     expect(Math.max(...covariance.map(Math.abs))).toBe(0);
   });
 
-  it("is in doubt by each size by itself, and by all together as by their sum", () => {
+  it("has the sum of the variances that the sizes cause one by one", () => {
     const parts: readonly Partial<BeliefSizes>[] = [
       { strengthSd: 0.2 },
       { tonerCurveSd: 0.08 },
@@ -52,7 +52,7 @@ describe("a film before any card was seen", () => {
     expectTimes(spreadWith(Object.assign({}, ...parts)).covariance, 1, sum);
   });
 
-  it("is in doubt by the square of a toner's misfit, and not by that of a toner it does not hold", () => {
+  it("has a variance that grows with the square of a toner's misfit, only of toners that it holds", () => {
     const sizes = { tonerCurveSd: 0.08, tonerScatteringSd: 0.1 };
     const usual = spreadWith(sizes).covariance;
     const all = set.toners.map(() => 3);
@@ -62,7 +62,7 @@ describe("a film before any card was seen", () => {
     expect(others).toContain(3);
   });
 
-  it("is in doubt by its pours only where it was poured", () => {
+  it("has the errors of pours only where something was poured", () => {
     const sizes = { pourSd: 0.03, pourShareSd: 0.01 };
     expect(Math.max(...spreadWith(sizes).covariance.map(Math.abs))).toBe(0);
     expect(spreadWith(sizes, [], grams).covariance[0]).toBeGreaterThan(0);

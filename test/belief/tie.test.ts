@@ -29,7 +29,7 @@ describe("tie", () => {
     );
   });
 
-  it("is elsewhere the likeliest world but for what only the card has, and what the fit left", () => {
+  it("is elsewhere the likeliest world, without what is the card's own and what the fit left", () => {
     fc.assert(
       fc.property(pots, fc.integer({ min: 0, max: 1e6 }), ({ set, grams }, seed) => {
         const prior = priorOf(set, {

@@ -49,7 +49,7 @@ describe.skipIf(!executable)("in a browser", () => {
     server?.close();
   });
 
-  it("the page of the example loads without a complaint", () => {
+  it("the page of the example loads without a message on the console", () => {
     expect(complaints).toEqual([]);
   });
 

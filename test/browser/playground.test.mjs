@@ -155,7 +155,7 @@ describe.skipIf(!executable).each([
     await other.close();
   });
 
-  it("has nothing to complain of and asks nobody else for anything", () => {
+  it("logs nothing to the console and makes no other request", () => {
     expect(complaints).toEqual([]);
   });
 });

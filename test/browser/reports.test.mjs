@@ -80,7 +80,7 @@ describe.skipIf(!executable)("reports in a browser", () => {
   }
 
   describe.each(REPORTS)("$verb", ({ verb, sheets, leastPictures = 2 }) => {
-    it("asks for nothing and complains of nothing, scripts forbidden", async () => {
+    it("makes no request and logs nothing, with scripts forbidden", async () => {
       const { page, complaints } = await open(verb, { javaScriptEnabled: false });
       expect(complaints).toEqual([]);
       await page.close();
@@ -122,7 +122,7 @@ describe.skipIf(!executable)("reports in a browser", () => {
       await page.close();
     });
 
-    it("reads in order to who listens: one heading of the first level, pictures with names, tables with captions", async () => {
+    it("is readable by a screen reader: one h1, pictures with names, tables with captions", async () => {
       const { page } = await open(verb);
       const tree = await page.locator("main").ariaSnapshot();
       expect(tree.match(/- heading .* \[level=1\]/g)).toHaveLength(1);

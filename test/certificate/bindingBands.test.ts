@@ -43,7 +43,7 @@ describe("the bands that stand in the way", () => {
     expect(missing(over(green, 0.8))).toMatchObject([{ mixIs: "too light" }]);
   });
 
-  it("are named apart where others lie between them, or where they are missed the other way", () => {
+  it("are separate ranges where other bands lie between, or where the sign of the miss changes", () => {
     const apart = missing({ ...over([6, 7], 1.3), ...over([20, 21], 0.75) });
     expect(apart.map(({ mixIs }) => mixIs)).toEqual(["too dark", "too light"]);
     expect(apart[0].from).toBeLessThan(apart[1].from);

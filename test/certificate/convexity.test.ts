@@ -28,7 +28,7 @@ it("reflectance falls and is convex in K/S for every surface that is checked", (
   }
 });
 
-it("what lies beyond is no number, so that nothing follows from it", () => {
+it("beyond those surfaces the bound is NaN, so that nothing follows from it", () => {
   expect(reflectanceOf({ model: modelOf(0.6, 0.6) }, 0).value(0.1)).toBeNaN();
   expect(reflectanceOf({ model: modelOf(0.995, 0) }, 0).value(0.1)).toBeNaN();
 });

@@ -71,7 +71,7 @@ describe("a proof", () => {
     expectSound(seed, proof);
   });
 
-  it("ends rounds that bring nothing, long before it must", () => {
+  it("stops early when rounds of tightening gain nothing", () => {
     const { problem, additions, most } = outOfReach(18);
     const question = { measure: "weighted", level: 0.9 * most, reference: additions } as const;
     const { root } = lowerBound(problem, question, { rounds: 16, roundsInCase: 0, splits: 0 });
@@ -79,7 +79,7 @@ describe("a proof", () => {
     expect(root.rounds.length).toBeLessThan(8);
   });
 
-  it("takes no more work than it may", () => {
+  it("keeps to its budget of work", () => {
     const { problem, additions, most } = outOfReach(12);
     const question = { measure: "weighted", level: most, reference: additions } as const;
     const with_ = (rounds: number, roundsInCase: number, splits: number) =>

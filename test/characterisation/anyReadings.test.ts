@@ -23,7 +23,7 @@ const sample = fc.record(
   { requiredKeys: ["recipe", "readings"] },
 );
 
-describe("characterise on readings that no paint gave", () => {
+describe("characterise on random readings", () => {
   it("ends in numbers: K, S > 0 and finite, standard deviations ≥ 0, rank within reach", () => {
     fc.assert(
       fc.property(fc.array(sample, { minLength: 1, maxLength: 6 }), (list) => {

@@ -57,7 +57,7 @@ describe("the misfit of toners on films that were left out", () => {
     expect(red).toBeGreaterThan(blue);
   });
 
-  it("is told of as it was found, whatever the can in use is like", () => {
+  it("does not depend on the strength of the can in use", () => {
     const job = jobOf(samples({ slip: 1.5 }), { options: OPTIONS });
     const weak = job.toners.map((toner) => ({ ...toner, strength: 0.3 }));
     expect(characterise({ ...job, toners: weak }).toners.misfit).toBe(characterise(job).toners.misfit);

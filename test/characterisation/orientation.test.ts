@@ -51,7 +51,7 @@ describe("orientation of flake", () => {
     expect(others.every(({ orientation }) => orientation === undefined)).toBe(true);
   });
 
-  it("is not spoken of without such films, and nothing else changes", () => {
+  it("is left out without such films, and nothing else changes", () => {
     const found = characterise(jobOf(ladder)).toners;
     const unsaid = ladder.map(({ spray: _, ...sample }) => sample);
     expect(found.toners.every(({ orientation }) => orientation === undefined)).toBe(true);

@@ -57,7 +57,7 @@ describe("--lines", () => {
     expect(await closed).toEqual([0, null]);
   });
 
-  it("ends on endless input once nobody reads any more", () => {
+  it("ends on endless input when its reader stops", () => {
     folder.write("line.json", line({}));
     const script = `yes "$(cat line.json)" | "${process.execPath}" "${folder.command}" predict - --lines | head -2`;
     const ran = spawnSync("bash", ["-c", script], { cwd: folder.path, encoding: "utf8", timeout: 60_000 });

@@ -185,7 +185,7 @@ describe("masstone characterise", () => {
     expect((await masstone(["predict", "-"], { "-": JSON.stringify(job) })).code).toBe(0);
   });
 
-  it("shows progress to a person and to nobody else, and wipes it", async () => {
+  it("shows progress on a terminal only, and wipes it", async () => {
     expect((await masstone(["characterise", samples])).error).toBe("");
     const watched = (await masstone(["characterise", samples], {}, { isWatched: true })).error;
     expect(watched).toContain("fitting: iteration 1");
@@ -256,7 +256,7 @@ describe("a hyphen for a file that is written", () => {
 });
 
 describe("bold", () => {
-  it("is the first line's alone, and only where it shows", async () => {
+  it("is for the first line alone, on a terminal that shows it", async () => {
     const plain = (await masstone(["predict", example])).out;
     const styled = (await masstone(["predict", example], {}, { isStyled: true })).out;
     expect(plain).not.toContain("\u001b");
@@ -336,7 +336,7 @@ describe("what is refused goes to standard error with code and place, and exits 
     expect((await masstone(["correct", folder])).error).toContain("this is a folder, not a file");
   });
 
-  it("says of a file of another kind who takes it, a record too", async () => {
+  it("names the verb that takes a file of another kind, a record too", async () => {
     const plan = example.replace("job.json", "plan.json");
     const toCorrect = await masstone(["correct", plan]);
     expect(toCorrect.code).toBe(2);

@@ -139,7 +139,7 @@ describe("a file that a person names", () => {
 describe("the terminal", () => {
   const WEAPONS = "\u001b]0;owned\u0007\u009b2J\u202egnp\r";
 
-  it("shows no escape sequence and turns no direction, from names, notes, arguments and files", async () => {
+  it("shows no escape sequences and no marks that turn the direction, from names, notes, arguments and files", async () => {
     const weapon = JSON.stringify(WEAPONS).slice(1, -1);
     folder.write("toners2.json", folder.read("toners.json").replace('"Strong white"', `"${weapon}"`));
     folder.writeJob("bad.json", { toners: "toners2.json" });

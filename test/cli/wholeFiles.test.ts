@@ -94,7 +94,7 @@ describe("on a disk that is full from some write on", () => {
   }, 60_000);
 });
 
-describe("a disk that is full in earnest", () => {
+describe("a disk that is really full", () => {
   const asRoot = process.getuid?.() === 0;
   const mount = (at: string) =>
     asRoot && spawnSync("mount", ["-t", "tmpfs", "-o", "size=48k", "tmpfs", at]).status === 0;
@@ -157,7 +157,7 @@ describe("a disk that is full in earnest", () => {
   }, 60_000);
 });
 
-describe("what the system will not do is told with the name of the file, never as a defect", () => {
+describe("what the system refuses is reported with the name of the file, never as a defect", () => {
   const long = "x".repeat(300);
   const nearlyLong = "x".repeat(250);
 

@@ -149,7 +149,7 @@ describe("doors for colour refuse what is no colour, with a code and a place", (
 });
 
 describe("doors for colour let through what is one", () => {
-  it("gives the numbers of the house, to the last bit, for lists and typed arrays", () => {
+  it("gives the same numbers as inside the library, to the last bit, for lists and typed arrays", () => {
     const number = fc.double({ min: -200, max: 200, noNaN: true });
     fc.assert(
       fc.property(fc.tuple(number, number, number), fc.tuple(number, number, number), (one, two) => {

@@ -67,7 +67,7 @@ describe("metamerism index", () => {
     );
   });
 
-  it("refuses to bring a 0 to a match by a factor", () => {
+  it("refuses a factor that would have to make 0 match", () => {
     const sample = { reference: [50, 0, 10], test: [50, 1, 10] } as const;
     const refuse = () => metamerismInLab(LAB.standard, sample, "multiplicative");
     expect(refuse).toThrow(/sample\.reference\[1\].*\[out-of-range\]/);

@@ -78,7 +78,7 @@ describe("checkText and checkOneOf", () => {
     expect(code(() => checkText(value, "p"))).toBe(expected);
   });
 
-  it.each(["Edge", "edge ", "toString", "__proto__"])("know no %o", (word) => {
+  it.each(["Edge", "edge ", "toString", "__proto__"])("refuse %o", (word) => {
     expect(code(() => checkOneOf(word, "p", ["edge", "blend"]))).toBe("unknown-word");
   });
 });

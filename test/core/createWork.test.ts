@@ -11,7 +11,7 @@ describe("work counted against a budget", () => {
     expect(createWork(0).isSpent()).toBe(true);
   });
 
-  it("of a share is a part of what is left, and counts for the whole; what it leaves is there for the next", () => {
+  it("a share is a part of what is left and counts for the whole; what it leaves is there for the next", () => {
     const work = createWork(100);
     work.spend(20);
     const first = work.share(0.5);

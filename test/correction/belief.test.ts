@@ -17,7 +17,7 @@ const withSd = (id: string, strengthSd: number): Job => ({
 });
 
 describe("what is believed of cans and cards", () => {
-  it("decides what is poured: of a can outside the pot that is doubted more there goes in less", () => {
+  it("decides what is poured: the less certain a can outside the pot, the less of it", () => {
     expect(job.pot.yellow ?? 0).toBe(0);
     const [sure, doubted] = [0.1, 0.3].map((sd) => poured(withSd("yellow", sd)));
     expect(doubted).not.toEqual(sure);

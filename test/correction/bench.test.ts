@@ -23,7 +23,7 @@ describe("the limits as numbers", () => {
     });
   });
 
-  it("are those that are said", () => {
+  it("are those that are given", () => {
     const bench = benchOf({ potMaxGrams: 130, maxPours: 2, pourWorthDeltaE00: 1, stockGrams: { black: 7 } });
     expect([bench.room, bench.maxPours, bench.pourWorth]).toEqual([30, 2, 1]);
     expect(bench.stock[of("black")]).toBe(7);
@@ -75,7 +75,7 @@ describe("limits that cannot be", () => {
     expect(() => checkLimits(limits, "limits", toners)).toThrow(expect.objectContaining({ code, path }));
   });
 
-  it("are no others: what is said is kept, what is not is left out", () => {
+  it("keep every limit that is given, and leave out the others", () => {
     const limits = {
       potMaxGrams: 300,
       scaleStepGrams: 0,
@@ -124,7 +124,7 @@ describe("a job that cannot be", () => {
     expect(() => checkJob({ ...job, ...change })).toThrow(expect.objectContaining({ code, path }));
   });
 
-  it("is no other: what is left out has its default", () => {
+  it("has defaults for what is left out", () => {
     const { targets, objective, limits } = checkJob({ ...job, limits: undefined });
     expect(objective).toBe("least-squares");
     expect(limits).toEqual({});

@@ -100,7 +100,7 @@ describe("the work of a correction", () => {
     expect(codes(correct(horseboxJob(), { shouldStop: () => false }))).not.toContain("work-limit");
   });
 
-  it("takes a number of steps that is one", () => {
+  it("accepts only a number of steps that makes sense", () => {
     expect(refusal(() => correct(horseboxJob(), { maxWork: Number.NaN }))).toMatchObject({
       code: "not-finite",
       path: "options.maxWork",

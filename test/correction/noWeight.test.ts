@@ -37,7 +37,7 @@ describe("a target of no weight", () => {
     expect(withIt.weightedDeltaE00.after).toBeCloseTo(without.weightedDeltaE00.after, 12);
   });
 
-  it("is told, with anything allowed", () => {
+  it("is reported, with any difference allowed", () => {
     const { predictions } = correct(watched);
     const [first] = predictions.filter(({ target: name }) => name === far.name);
     expect(first.deltaE00After).toBeGreaterThan(1);
@@ -51,7 +51,7 @@ describe("a target of no weight", () => {
     expect(verifyCertificate(watched, answer, certify(watched, answer)).isValid).toBe(true);
   });
 
-  it("as an edge does not keep the blends from counting", () => {
+  it("as an edge lets blends count all the same", () => {
     const blend = { ...target, role: "blend" as const };
     const answer = correct({ ...watched, targets: [far, blend], objective: "minimax" });
     expect(answer.status).toBe("corrected");

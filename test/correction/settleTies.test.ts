@@ -18,7 +18,7 @@ const answer = (pot: Grams, limits: Limits = {}) =>
   correct(withoutDoubt(jobOf(pot, limits)), { wayOut: false });
 
 describe("ties", () => {
-  it("fall to the first by id where nothing else decides, and each loser has its own reason", () => {
+  it("go to the first id where nothing else decides, and each loser has its own reason", () => {
     const { additions, ties } = answer({ white: 100 });
     expect(additions).toMatchObject([{ toner: "black", grams: 0.8 }]);
     expect(ties).toContainEqual({ toner: "black", insteadOf: ["black-two"], decidedBy: "order" });
@@ -26,13 +26,13 @@ describe("ties", () => {
     if (weak) expect(weak.decidedBy).toBe("grams");
   });
 
-  it("fall to the toner that is in the pot already", () => {
+  it("go to the toner that is in the pot already", () => {
     const { additions, ties } = answer({ white: 100, "black-two": 0.5 });
     expect(additions).toMatchObject([{ toner: "black-two", grams: 0.8 }]);
     expect(ties).toContainEqual({ toner: "black-two", insteadOf: ["black"], decidedBy: "recipe" });
   });
 
-  it("fall to the toner of which enough stays in stock, even against the pot", () => {
+  it("go to the toner of which enough stays in stock, even against one in the pot", () => {
     const { additions, ties } = answer({ white: 100, black: 0.5 }, { stockGrams: { black: 0.9 } });
     expect(additions).toMatchObject([{ toner: "black-two", grams: 0.8 }]);
     expect(ties).toContainEqual({ toner: "black-two", insteadOf: ["black"], decidedBy: "stock" });

@@ -22,7 +22,7 @@ describe("chiSquareTail", () => {
     }
   });
 
-  it("is 1 at and below nothing, and never rises", () => {
+  it("is 1 at and below 0, and never rises", () => {
     expect(chiSquareTail(0, 31)).toBe(1);
     expect(chiSquareTail(-3, 31)).toBe(1);
     let last = 1;

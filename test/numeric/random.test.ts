@@ -64,7 +64,7 @@ describe("createRandom", () => {
     expect(Math.abs(beyond - 0.05)).toBeLessThan(error(0.05 * 0.95));
   });
 
-  it("throws a fair die, and one of 3·2³⁰ sides, where a plain remainder would be seen to lean", () => {
+  it("draws integers evenly, also up to 3·2³⁰, where a plain remainder would be biased", () => {
     const { integer } = createRandom(3);
     const sides = new Float64Array(6);
     for (let k = 0; k < 60_000; k++) sides[integer(6)]++;

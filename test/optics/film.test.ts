@@ -56,7 +56,7 @@ describe("film: computed (textbook form of Kubelka 1948 in 60 digits)", () => {
 });
 
 describe("film: what must hold whatever the numbers", () => {
-  it("neither reflects nor lets through more than there is", () => {
+  it("R and T are never negative and never exceed 1 together", () => {
     fc.assert(
       fc.property(extremeFilm, ({ k, s, thickness, backing }) => {
         const layer = film(k, s, thickness);

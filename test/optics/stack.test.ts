@@ -42,7 +42,7 @@ describe("lay: published (seen: glass plate n = 1, 1.5, 1 in the tests of mitsub
 });
 
 describe("lay", () => {
-  it("does not care which two of three layers are laid first", () => {
+  it("is associative: any two of three layers may be laid first", () => {
     fc.assert(
       fc.property(layer, layer, layer, (a, b, c) => {
         expectSameLayer(lay(lay(a, b), c), lay(a, lay(b, c)), 1e-12);
@@ -112,7 +112,7 @@ describe("stackReflectance", () => {
     );
   });
 
-  it("never makes light", () => {
+  it("never reflects more than it gets", () => {
     fc.assert(
       fc.property(fc.array(layer, { maxLength: 6 }), share, (layers, backing) => {
         const r = stackReflectance(layers, backing);

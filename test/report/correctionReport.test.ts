@@ -67,7 +67,7 @@ describe("correctionHtml", () => {
     );
   });
 
-  it("says first how it ended, then what to mind, then what to pour, and last how to stay well", () => {
+  it("has its parts in order: status, warnings, pours, and the caution last", () => {
     const heads = textsOf(root, "h2");
     expect(heads).toEqual([
       "Warnings",

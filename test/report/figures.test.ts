@@ -58,7 +58,7 @@ describe.each(figures)("%s", (_, draw) => {
     expect(draw().svg.replace("http://www.w3.org/2000/svg", "")).not.toMatch(/href|url\(|https?:/);
   });
 
-  it("says what it is to who cannot see it, before all else", () => {
+  it("begins with a name and a description for screen readers", () => {
     const root = parseMarkup(draw().svg);
     expect(root.name).toBe("svg");
     expect(root.attributes.role).toBe("img");

@@ -23,7 +23,7 @@ describe("holdBackHtml", () => {
     );
   });
 
-  it("says first what is planned, then what to mind, then what to pour, and last how to stay well", () => {
+  it("has its parts in order: the plan, warnings, pours, and the caution last", () => {
     const heads = textsOf(root, "h2");
     expect(heads[0]).toBe("Warnings");
     expect(heads[1]).toMatch(/^First pot/);
@@ -71,7 +71,7 @@ describe("holdBackHtml", () => {
 });
 
 describe("fadePlot", () => {
-  it("names every toner and every panel, and tells the numbers to who cannot see", () => {
+  it("names every toner and every panel, with the numbers in its description", () => {
     const picture = parseMarkup(fadePlot(plan).svg);
     const texts = textsOf(picture, "text");
     for (const { panel } of plan.panels) expect(texts).toContain(panel);

@@ -33,7 +33,7 @@ describe("toleranceEllipse", () => {
     expect(one.cl.reduce((sum, [, l]) => sum + l, 0) / one.cl.length).toBeCloseTo(50, 10);
   });
 
-  it("never has less than no chroma", () => {
+  it("never has negative chroma", () => {
     for (const [chroma] of toleranceEllipse([50, 0.1, 0], 2).cl) expect(chroma).toBeGreaterThanOrEqual(0);
   });
 });

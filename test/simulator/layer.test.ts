@@ -80,7 +80,7 @@ describe("a layer of many streams", () => {
     },
   );
 
-  it("does not depend on how thin it was begun", () => {
+  it("does not depend on the thickness of the first layer", () => {
     const medium = mediumOf(plain, 0.3, 1, 0.4);
     // Just under and just over a power of two of the first depth: twice as many halvings.
     const [under, over] = [1.999, 2.001].map((factor) => {

@@ -50,7 +50,7 @@ describe("packCoefficients", () => {
 });
 
 describe("mix", () => {
-  it("of one gram of one toner is that toner; of nothing nothing", () => {
+  it("of one gram of one toner is that toner; of an empty pot zero", () => {
     const { k, s } = mixed(smallSet(), [0, 0, 1]);
     expect(Array.from(k)).toEqual([3, 2.5, 0.6, 0.3, 3.5, 2.75, 0.7, 0.35]);
     expect(Array.from(s)).toEqual([0.4, 0.5, 0.7, 0.8, 0.45, 0.55, 0.75, 0.85]);
@@ -82,7 +82,7 @@ describe("mix", () => {
     expect(k[0]).toBe(-0.02);
   });
 
-  it("does not care in which order the toners stand", () => {
+  it("does not depend on the order of the toners", () => {
     fc.assert(
       fc.property(grams, fc.shuffledSubarray([0, 1, 2], { minLength: 3 }), (amounts, order) => {
         const set = smallSet();

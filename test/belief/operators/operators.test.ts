@@ -88,7 +88,7 @@ describe("every operator", () => {
     expect(moved).toBeGreaterThan(0.8 * scope.unknowns.length);
   });
 
-  it("leaves a bias that card and panel share out of their difference", () => {
+  it("a bias common to card and panel leaves their difference unchanged", () => {
     const shift = (by: number) => {
       const { lab: own } = colourSlopes(read.reflectance.subarray(0, grid.count), colour.tristimulus);
       const lab = [own[0] + by, own[1], own[2] + by] as const;
@@ -111,7 +111,7 @@ describe("every operator", () => {
 });
 
 describe("a grade by eye", () => {
-  it("costs nothing where it is likeliest, and more the further away, without an end", () => {
+  it("costs nothing at the likeliest difference, and ever more further away", () => {
     for (const range of [
       { low: -0.4, high: 0.4 },
       { low: 0.4, high: 1.25 },

@@ -68,7 +68,7 @@ describe("the checker of a certificate", () => {
     });
   });
 
-  it("calls malformed only what is, and lets other failures through", () => {
+  it("calls only malformed certificates malformed, and passes on other errors", () => {
     const { job, poured, certificate } = out;
     const failing = Object.defineProperty({ ...certificate }, "proofs", {
       enumerable: true,
@@ -151,7 +151,7 @@ describe("the checker of a certificate", () => {
     targets: [...job.targets, { ...job.targets[0], name: "other", role: "blend", weight: 0.5 }],
   }));
 
-  it.each([out, both])("draws from a proof of one measure what it says of the other, no more (%#)", (one) => {
+  it.each([out, both])("infers from a proof of one measure only what follows for the other (%#)", (one) => {
     const [worst] = one.certificate.proofs;
     expect(worst.measure).toBe("worst");
     const { aims } = one.problem.goal;

@@ -13,7 +13,7 @@ const JOBS = 120;
 
 /** The figures for 900 jobs are in docs/evidence.md; this holds a few of them, by seeds that no size was chosen on. */
 describe("in a shop of other physics (many-flux film, cans 20 % off, gun, scale and instrument that err)", () => {
-  it("nine in ten cards lie where nine in ten are said to", { timeout: 240_000 }, () => {
+  it("90 % intervals hold nine in ten cards", { timeout: 240_000 }, () => {
     const toners = knownToners();
     const steps = Array.from({ length: JOBS }, (_, i) =>
       simulatedStep(5000 + i, toners, { drawsOfReturn: 2 }),

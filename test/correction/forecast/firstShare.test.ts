@@ -8,7 +8,7 @@ describe("firstShare", () => {
     expect(firstShare(0.15, 0.95)).toBeCloseTo(0.802, 3);
   });
 
-  it("is the whole of a toner that is known, and less the less is known and the safer one must be", () => {
+  it("is 1 for a known toner, and falls with the doubt and with the safety asked for", () => {
     expect(firstShare(0, 0.95)).toBe(1);
     const sds = fc.double({ min: 0.001, max: 1, noNaN: true });
     fc.assert(

@@ -96,7 +96,7 @@ describe("what to expect of the next card", () => {
     expect((causes[cause] as number) + causes.reading).toBeCloseTo(1, 12);
   });
 
-  it("is the wider the less the cans are known and the surer it must be", () => {
+  it("is wider where the cans are less known, and for a higher probability", () => {
     const pouring = (sd: number) => widthOf(forecastOfPouring(withStrengthSd(sd), added));
     fc.assert(
       fc.property(fc.double({ min: 0.01, max: 0.2, noNaN: true }), (sd) => {

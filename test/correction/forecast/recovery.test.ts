@@ -112,7 +112,7 @@ describe("the probability that there is no way back", () => {
     expect(probabilities.some((value) => value > 0 && value < 1)).toBe(true);
   });
 
-  it("without any spread is what the margin says", () => {
+  it("is 0 or 1 by the margin where there is no spread", () => {
     const { problem, additions } = problemFor({ potMaxGrams: 125 });
     const lab = at(problem, additions);
     expect(isWithin(problem.goal, lab)).toBe(true);

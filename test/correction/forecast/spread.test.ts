@@ -65,7 +65,7 @@ describe("the strength of an addition against the pot", () => {
       nothing.map((_, j) => (toners.includes(j) ? 50 : 0)),
     );
 
-  it("is doubtful by both where they are independent, not at all where they are wrong together", () => {
+  it("has both variances where they are independent, none where they are fully correlated", () => {
     const apart = wrongBy(alone(white, 0.03), alone(green, 0.04));
     expect(sdsInPot(apart, sharesOf(white))[green]).toBeCloseTo(0.05, 12);
     expect(sdsInPot(wrongBy(nothing.map(() => 0.2)), sharesOf(white))[green]).toBeCloseTo(0, 7);
@@ -82,7 +82,7 @@ describe("the strength of an addition against the pot", () => {
     expect(sds[green]).toBeCloseTo(0.1 * (1 - share), 12);
   });
 
-  it("lets so much be poured that a can as much stronger gives no more than was wanted", () => {
+  it("lets a can stronger by z·σ give no more than was wanted", () => {
     expect(firstShare(0, 0.95)).toBe(1);
     expect(firstShare(0.15, 0.95)).toBeCloseTo(1 / (1 + 1.6448536 * 0.15), 7);
   });

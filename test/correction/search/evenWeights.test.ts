@@ -23,7 +23,7 @@ describe("the worst difference of a model", () => {
   });
 });
 
-describe("below what a bound says nothing", () => {
+describe("the score below which a bound says nothing", () => {
   it("is the strictest allowance where a blend counts, and nothing where edges alone do", () => {
     expect(leastCounted(goal, [0.5, 0.5])).toBe(0.5);
     expect(leastCounted(goal, [0, 1])).toBe(0.5);
