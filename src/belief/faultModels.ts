@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import type { Fault } from "./fault.js";
 import type { Film } from "./film.js";
@@ -47,7 +48,7 @@ const SPIKES_TRIED = 3;
 
 /** The share of cards that have no fault. */
 export function soundShare(): number {
-  return 1 - Object.values(SHARES).reduce((sum, share) => sum + share, 0);
+  return 1 - sum(Object.values(SHARES));
 }
 
 /** Every single fault that could explain the card. */

@@ -1,4 +1,5 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
+import { sum } from "../core/sum.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import { addProduct } from "../numeric/linear/addProduct.js";
 import { dot } from "../numeric/linear/dot.js";
@@ -36,7 +37,7 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   const { toners } = model.coefficients;
   const card = scope.films[cards.length - 1];
   const { work } = prior;
-  const step = STEP * card.grams.reduce((sum, grams) => sum + grams, 0);
+  const step = STEP * sum(card.grams);
   const world = { unknowns, u: posterior.u };
   const factors = factorsByPlace(colours);
   const count = 3 * factors.size;

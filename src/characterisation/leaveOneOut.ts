@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import { fitJointly } from "./fitJointly.js";
 import { modelReflectances } from "./linearise.js";
 import type { Observations } from "./observations.js";
@@ -67,7 +68,7 @@ function thicknessFromDarkest(
   film: number,
 ): number {
   const over = ({ backing }: { readonly backing?: Float64Array }) =>
-    backing === undefined ? Number.POSITIVE_INFINITY : backing.reduce((sum, value) => sum + value, 0);
+    backing === undefined ? Number.POSITIVE_INFINITY : sum(backing);
   const [darkest] = observations.readings.filter((r) => r.film === film).sort((a, b) => over(a) - over(b));
   const place = unknowns.thickness[film];
   const weight = unknowns.priorWeight[place] ** 2;

@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import type { Grid } from "../spectra/grid.js";
 import type { Surface } from "../surface/surface.js";
 import { isEffect } from "../toners/toner.js";
@@ -94,7 +95,7 @@ function filmOf(
   const { absolute, relative } = options.weighingSd;
   const held = Array.from(toners.keys()).filter((j) => (recipe[toners[j].id] ?? 0) > 0);
   const masses = held.map((j) => recipe[toners[j].id]);
-  const total = masses.reduce((sum, mass) => sum + mass, 0);
+  const total = sum(masses);
   return {
     name,
     toners: Int32Array.from(held),

@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import type { Surface } from "../surface/surface.js";
 import type { SurfaceConstant } from "./characterisationOptions.js";
 import type { Observations } from "./observations.js";
@@ -72,7 +73,7 @@ export function layOutUnknowns({
   };
   const finite = films.filter(({ isOpaque }) => !isOpaque);
   const measured = finite.flatMap(({ thickness }) => (thickness === undefined ? [] : [Math.log(thickness)]));
-  const meanFilm = measured.length > 0 ? measured.reduce((sum, x) => sum + x, 0) / measured.length : 0;
+  const meanFilm = measured.length > 0 ? sum(measured) / measured.length : 0;
 
   const thickness = Int32Array.from(films, (film) => {
     if (film.isOpaque) return -1;

@@ -5,6 +5,7 @@ import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { type Lab, labFromXyz } from "../colorimetry/lab.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
 import { xyzFromReflectance } from "../colorimetry/xyz.js";
+import { sum } from "../core/sum.js";
 import { createForwardModel } from "../forward/forwardModel.js";
 import { dot } from "../numeric/linear/dot.js";
 import { choleskyInPlace, solveLower } from "../numeric/linear/triangularSolve.js";
@@ -104,10 +105,4 @@ function chiSquareOf(belief: Belief, film: Film, geometry: number, off: Float64A
   const scaled = off.slice();
   solveLower(own, 0, COLOURS, scaled, 0, 1);
   return [dot(scaled, scaled)];
-}
-
-function sum(values: ArrayLike<number>): number {
-  let total = 0;
-  for (let i = 0; i < values.length; i++) total += values[i];
-  return total;
 }

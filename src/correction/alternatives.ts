@@ -1,6 +1,6 @@
+import { sum } from "../core/sum.js";
 import { after } from "../problem/after.js";
 import { colourScore } from "../problem/goal.js";
-import { gramsOf } from "../problem/poured.js";
 import type { Problem } from "../problem/problem.js";
 import { PAINT_IS_FREE } from "../problem/terms.js";
 import type { FoundMix } from "../search/createSearch.js";
@@ -64,7 +64,7 @@ export function alternatives(
   const most = picked.toners.length;
   if (problem.work.isSpent()) return found;
   const frugal = best(searchMixes(within(problem, most, []), THRIFT, EFFORT));
-  if (frugal && isWorth(frugal) && gramsOf(frugal.additions) < (1 - SAVES) * gramsOf(answer)) {
+  if (frugal && isWorth(frugal) && sum(frugal.additions) < (1 - SAVES) * sum(answer)) {
     offer(frugal.additions, { kind: "less-paint" });
   }
   for (const toner of picked.toners) {

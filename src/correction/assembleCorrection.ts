@@ -1,4 +1,5 @@
 import { flakeTilt } from "../belief/flakeTilt.js";
+import { sum } from "../core/sum.js";
 import type { Warning } from "../core/warning.js";
 import type { Evaluation } from "../forward/evaluate.js";
 import { hidingChange } from "../forward/hidingChange.js";
@@ -79,7 +80,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
     status,
     additions: pours(problem, additions, unrounded),
     potAfter: gramsById(gramsAfter, model.set.toners),
-    potGramsAfter: tidy(gramsAfter.reduce((sum, grams) => sum + grams, 0)),
+    potGramsAfter: tidy(sum(gramsAfter)),
     predictions: predictions(job, problem, atStart, atEnd),
     weightedDeltaE00: {
       before: weightedDifference(goal, atStart.lab),

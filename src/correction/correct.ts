@@ -1,6 +1,7 @@
 import type { Belief } from "../belief/belief.js";
 import { eyesOf } from "../belief/eyesOf.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
+import { sum } from "../core/sum.js";
 import { workFor, workWarnings } from "../core/workOptions.js";
 import { forecastCard } from "../forecast/forecastCard.js";
 import { FORECAST_OPTIONS } from "../forecast/forecastOptions.js";
@@ -99,7 +100,7 @@ const WAY_OUT_EFFORT = Object.freeze({ rounds: 2, mostSubsets: 40 });
 
 function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
   const { pot, room } = problem.bench;
-  const capacity = limits.potMaxGrams ?? room + pot.reduce((sum, grams) => sum + grams, 0);
+  const capacity = limits.potMaxGrams ?? room + sum(pot);
   return findWayOut(problem, {
     capacity,
     answer: (part) =>

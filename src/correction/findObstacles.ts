@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import type { Problem } from "../problem/problem.js";
 import type { PaintCost } from "../problem/terms.js";
 import { matches as matchesWith } from "../search/pickMix.js";
@@ -28,7 +29,7 @@ export function findObstacles(
   if (matches(full)) return [{ kind: "pours" }];
 
   const obstacles: Obstacle[] = [];
-  const total = full.additions.reduce((sum, grams) => sum + grams, 0);
+  const total = sum(full.additions);
   if (total >= room * (1 - 1e-6)) obstacles.push({ kind: "room" });
   full.additions.forEach((grams, j) => {
     if (grams >= stock[j] * (1 - 1e-6)) obstacles.push({ kind: "stock", toner: ids[j] });
@@ -43,7 +44,7 @@ export function findObstacles(
     paint: LITTLE_TAKEN,
     least,
   });
-  const inPot = pot.reduce((sum, grams) => sum + grams, 0);
+  const inPot = sum(pot);
   const excess = all.filter((j) => withTaking.additions[j] < -LEAST_EXCESS * inPot);
   if (excess.length > 0 && withTaking.cost < full.cost) {
     for (const j of excess) {

@@ -1,4 +1,5 @@
 import type { ForwardModel } from "../forward/forwardModel.js";
+import { stepsToReach } from "../numeric/scalar/stepsWithin.js";
 import { withoutTail } from "../numeric/scalar/withoutTail.js";
 import { after } from "../problem/after.js";
 import { isWithin } from "../problem/goal.js";
@@ -129,7 +130,7 @@ function withLess({ model, bench, ...rest }: Problem, share: number, capacity: n
 
 /** Grams up to the next whole step of the scale. */
 function wholeSteps(grams: number, step: number): number {
-  return step > 0 ? withoutTail(Math.ceil(grams / step - 1e-9) * step) : grams;
+  return step > 0 ? withoutTail(stepsToReach(grams, step) * step) : grams;
 }
 
 function total(amounts: ArrayLike<number>): number {

@@ -1,4 +1,4 @@
-import { gramsOf } from "../problem/poured.js";
+import { sum } from "../core/sum.js";
 import type { Problem } from "../problem/problem.js";
 import type { PaintCost } from "../problem/terms.js";
 import { alikeToners, strengthOf } from "../search/collinearToners.js";
@@ -90,7 +90,7 @@ function compare(
 ): { readonly isBetter: boolean; readonly by: Tie["decidedBy"] } {
   const isShort = ({ mix, toner }: Contender) => mix.additions[toner] > SPARED * stock[toner];
   if (isShort(ours) !== isShort(theirs)) return { isBetter: isShort(ours), by: "stock" };
-  const grams = [gramsOf(ours.mix.additions), gramsOf(theirs.mix.additions)];
+  const grams = [sum(ours.mix.additions), sum(theirs.mix.additions)];
   if (Math.min(...grams) < FEWER * Math.max(...grams)) {
     return { isBetter: grams[1] < grams[0], by: "grams" };
   }

@@ -1,8 +1,6 @@
 import { normalQuantile } from "../numeric/probability/normalProbability.js";
+import { stepsWithin } from "../numeric/scalar/stepsWithin.js";
 import { withoutTail } from "../numeric/scalar/withoutTail.js";
-
-/** Slack in counting whole steps, so that 0.3 g is three steps of 0.1 g. */
-const SLACK = 1e-9;
 
 /**
  * Share α = 1/(1 + z·σ) of an addition to pour first, so that a can 1 + zσ times as strong as said gives no more than
@@ -17,6 +15,6 @@ export function firstShare(strengthSd: number, safety: number): number {
 export function wholeSteps(grams: number, share: number, step: number): number {
   if (share >= 1) return grams;
   if (step === 0) return share * grams;
-  const count = Math.max(1, Math.floor((share * grams) / step + SLACK));
+  const count = Math.max(1, stepsWithin(share * grams, step));
   return Math.min(grams, withoutTail(count * step));
 }

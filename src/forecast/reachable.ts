@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import { createGradient, differentiate } from "../forward/differentiate.js";
 import { createEvaluation, evaluate } from "../forward/evaluate.js";
 import { evaluationSteps, gradientSteps } from "../forward/evaluationSteps.js";
@@ -53,7 +54,7 @@ function isFoundQuickly({ model, goal, bench, work }: Problem): boolean {
   const matrix = new Float64Array(rows * width);
   const right = new Float64Array(rows);
   const colours = at.lab.length;
-  const paint = PAINT / pot.reduce((sum, grams) => sum + grams, 0);
+  const paint = PAINT / sum(pot);
   const grams = Float64Array.from(pot);
   for (let step = 0; ; step++) {
     work.spend(evaluationSteps(model) + 150 * goal.aims.length);
@@ -84,7 +85,7 @@ function isFoundQuickly({ model, goal, bench, work }: Problem): boolean {
     matrix.fill(paint, row * width);
     const { x } = nnls(matrix, right, rows, width);
     const wanted = x.map((amount, i) => Math.min(amount, stock[free[i]]));
-    const total = wanted.reduce((sum, amount) => sum + amount, 0);
+    const total = sum(wanted);
     free.forEach((j, i) => {
       grams[j] = pot[j] + (total > room ? (wanted[i] * room) / total : wanted[i]);
     });

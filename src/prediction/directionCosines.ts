@@ -1,4 +1,5 @@
 import { deltaE00Metric } from "../colorimetry/deltaE00Metric.js";
+import { sum } from "../core/sum.js";
 import type { Gradient } from "../forward/differentiate.js";
 import type { Evaluation } from "../forward/evaluate.js";
 import { colourCount, type ForwardModel } from "../forward/forwardModel.js";
@@ -19,7 +20,7 @@ export function directionCosines(model: ForwardModel, at: Evaluation, { lab }: G
   const colours = colourCount(model);
   const width = 3 * colours;
   const weights = model.geometries.flatMap(() => model.lights.map(({ weight }) => weight));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const total = sum(weights);
   const vectors = model.set.toners.map(() => new Float64Array(width));
   for (let c = 0; c < colours; c++) {
     const place = 3 * c;

@@ -6,6 +6,7 @@ import { tie } from "../belief/tie.js";
 import type { Lab } from "../colorimetry/lab.js";
 import type { Viewing } from "../colorimetry/viewing.js";
 import { checkRecord } from "../core/check.js";
+import { sum } from "../core/sum.js";
 import type { Warning } from "../core/warning.js";
 import { censoredBands } from "../forward/anchor.js";
 import { effectPigmentWarnings } from "../forward/effectPigmentWarnings.js";
@@ -111,7 +112,7 @@ export function tonerDirections(job: MixOnCard): TonerDirections {
   const { at, slopes } = potSlopes(model, grams);
   const { lengths, cosine } = directionCosines(model, at, slopes);
   const labs = colours.map((_, c) => labOf(at.lab, c));
-  const potGrams = grams.reduce((sum, amount) => sum + amount, 0);
+  const potGrams = sum(grams);
   const more = createEvaluation(model);
   const moves = (toner: number, amount: number): readonly ColourMove[] => {
     const changed = grams.map((inPot, j) => (j === toner ? inPot + amount : inPot));

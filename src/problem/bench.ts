@@ -1,9 +1,8 @@
+import { sum } from "../core/sum.js";
+import { stepsToReach } from "../numeric/scalar/stepsWithin.js";
 import { type Grams, gramsInOrder } from "../toners/pot.js";
 import type { CheckedJob } from "./job.js";
 import { LIMITS_DEFAULTS } from "./limits.js";
-
-/** Slack in counting whole steps, so that 0.3 g is three steps of 0.1 g. */
-const SLACK = 1e-9;
 
 /** The limits of a job as numbers in the order of the toner set. */
 export interface Bench {
@@ -37,7 +36,7 @@ export function createBench({ toners, pot, limits }: CheckedJob): Bench {
     stockGrams = {},
   } = { ...LIMITS_DEFAULTS, ...limits };
   const grams = gramsInOrder(pot, toners.toners);
-  const inPot = grams.reduce((sum, amount) => sum + amount, 0);
+  const inPot = sum(grams);
   const perToner = (said: Grams, otherwise: number) =>
     Float64Array.from(toners.toners, ({ id }) => (Object.hasOwn(said, id) ? said[id] : otherwise));
   return {
@@ -50,7 +49,7 @@ export function createBench({ toners, pot, limits }: CheckedJob): Bench {
     least: perToner(
       gramsPerDrop,
       scaleStepGrams > 0
-        ? scaleStepGrams * Math.max(1, Math.ceil(minPourGrams / scaleStepGrams - SLACK))
+        ? scaleStepGrams * Math.max(1, stepsToReach(minPourGrams, scaleStepGrams))
         : minPourGrams,
     ),
     maxPours,

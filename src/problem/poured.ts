@@ -5,10 +5,3 @@ const LEAST_POUR_GRAMS = 1e-5;
 export function poured(additions: ArrayLike<number>): readonly number[] {
   return Array.from(additions, (_, j) => j).filter((j) => additions[j] > LEAST_POUR_GRAMS);
 }
-
-/** All that is poured, in grams. */
-export function gramsOf(amounts: ArrayLike<number>): number {
-  let sum = 0;
-  for (let j = 0; j < amounts.length; j++) sum += amounts[j];
-  return sum;
-}

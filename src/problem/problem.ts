@@ -6,6 +6,7 @@ import type { Judgement } from "../belief/judge.js";
 import { risk } from "../belief/risk.js";
 import { tie } from "../belief/tie.js";
 import type { Work } from "../core/createWork.js";
+import { sum } from "../core/sum.js";
 import type { Warning } from "../core/warning.js";
 import { workFor, workWarnings } from "../core/workOptions.js";
 import { censoredBands } from "../forward/anchor.js";
@@ -199,7 +200,7 @@ function panelWarnings(paths: readonly string[]): readonly Warning[] {
 }
 
 function potWarnings({ pot }: Bench, { limits }: CheckedJob): readonly Warning[] {
-  const total = pot.reduce((sum, grams) => sum + grams, 0);
+  const total = sum(pot);
   const most = limits.potMaxGrams;
   if (most === undefined || total <= most) return [];
   const message = `the pot holds ${total} g already, more than potMaxGrams (${most} g): nothing can be added`;

@@ -1,6 +1,7 @@
 import { ciede2000 } from "../colorimetry/ciede2000.js";
 import { deltaE00VectorSlopes } from "../colorimetry/deltaE00Vector.js";
 import type { Matrix3 } from "../colorimetry/lab.js";
+import { sum } from "../core/sum.js";
 import type { Gradient } from "../forward/differentiate.js";
 import type { Evaluation } from "../forward/evaluate.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
@@ -64,7 +65,7 @@ export function createTerms(problem: Problem, paint: PaintCost): Terms {
 
 /** Paint and risk: P of ΔᵀPΔ in ΔE00², row-major over all toners. */
 export function formOfPours({ bench: { pot }, risk }: Problem, { deltaE00, of }: PaintCost): Float64Array {
-  const square = (deltaE00 / pot.reduce((sum, grams) => sum + grams, 0)) ** 2;
+  const square = (deltaE00 / sum(pot)) ** 2;
   return risk.map((value, i) => value + (of === "sum" || i % (pot.length + 1) === 0 ? square : 0));
 }
 

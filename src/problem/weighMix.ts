@@ -1,5 +1,6 @@
+import { sum } from "../core/sum.js";
 import type { Bench } from "./bench.js";
-import { gramsOf, poured } from "./poured.js";
+import { poured } from "./poured.js";
 
 /**
  * Why these additions: of all that match, or of all found where none does, they have the least `sum`. All in ΔE00. `paint`
@@ -27,6 +28,6 @@ export function weighMix(
   { additions, score }: { readonly additions: ArrayLike<number>; readonly score: number },
 ): ChosenBy {
   const pours = pourWorth * poured(additions).length;
-  const paint = paintWorth * Math.max(0, gramsOf(additions) / gramsOf(pot) - FREE_SHARE);
+  const paint = paintWorth * Math.max(0, sum(additions) / sum(pot) - FREE_SHARE);
   return { score, pours, paint, sum: score + pours + paint };
 }

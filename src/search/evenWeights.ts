@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import { type Aim, type Goal, strictestAllowance, worstOf } from "../problem/goal.js";
 import type { SubsetModel } from "./subsetModel.js";
 
@@ -50,7 +51,7 @@ function counts({ aims }: Goal, { isEdge, allowed }: Aim, best: number): boolean
 
 function scaled({ aims }: Goal, shares: readonly number[]): Float64Array {
   const strictest = strictestAllowance(aims);
-  const total = shares.reduce((sum, share) => sum + share, 0);
+  const total = sum(shares);
   return Float64Array.from(shares, (share, i) =>
     total > 0 ? (share / total) * (strictest / aims[i].allowed) ** 2 : 0,
   );

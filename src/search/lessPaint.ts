@@ -1,4 +1,4 @@
-import { gramsOf } from "../problem/poured.js";
+import { sum } from "../core/sum.js";
 import type { Problem } from "../problem/problem.js";
 import { PAINT_IS_FREE } from "../problem/terms.js";
 import { FREE_SHARE } from "../problem/weighMix.js";
@@ -15,8 +15,8 @@ const HALVINGS = 8;
  */
 export function lessPaint(problem: Problem, mix: FoundMix): readonly FoundMix[] {
   const { bench, work } = problem;
-  const inPot = gramsOf(bench.pot);
-  const grams = gramsOf(mix.additions);
+  const inPot = sum(bench.pot);
+  const grams = sum(mix.additions);
   const found: FoundMix[] = [];
   const inCup = (room: number): FoundMix | undefined => {
     const smaller = createSearch({ ...problem, bench: { ...bench, room } }, PAINT_IS_FREE);

@@ -1,4 +1,5 @@
 import { createEvaluation, evaluate } from "../forward/evaluate.js";
+import { stepsWithin } from "../numeric/scalar/stepsWithin.js";
 import { withoutTail } from "../numeric/scalar/withoutTail.js";
 import { weightedDifference } from "../problem/goal.js";
 import { poured } from "../problem/poured.js";
@@ -11,7 +12,7 @@ const MOST_CORNERS = 10;
 /** Single steps taken from the best corner: a continuous answer that is an optimum needs a handful. */
 const MOST_MOVES = 200;
 
-/** Slack in counting whole steps, so that 0.3 g is three steps of 0.1 g. */
+/** Share by which whole steps together may pass the room, for rounding alone. */
 const SLACK = 1e-9;
 
 /**
@@ -25,7 +26,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
   const { pot, stock, room, unit } = bench;
   const used = poured(additions).filter((j) => unit[j] > 0);
   if (used.length === 0) return additions;
-  const most = used.map((j) => Math.floor(Math.min(stock[j], room) / unit[j] + SLACK));
+  const most = used.map((j) => stepsWithin(Math.min(stock[j], room), unit[j]));
   const at = createEvaluation(model);
   const grams = pot.map((inPot, j) => inPot + additions[j]);
   const smooth = additions.reduce((sum, amount, j) => (unit[j] > 0 ? sum : sum + amount), 0);
@@ -41,7 +42,7 @@ export function roundToScale(problem: Problem, additions: Float64Array): Float64
     return weightedDifference(goal, at.lab);
   };
 
-  const floors = used.map((j) => Math.floor(additions[j] / unit[j] + SLACK));
+  const floors = used.map((j) => stepsWithin(additions[j], unit[j]));
   let best = floors;
   let least = score(best);
   const tryAt = (counts: readonly number[]): boolean => {

@@ -1,4 +1,5 @@
 import type { Work } from "../core/createWork.js";
+import { sum } from "../core/sum.js";
 import {
   createSubsetSearch,
   type GramForm,
@@ -6,7 +7,7 @@ import {
   type SubsetFit,
 } from "../numeric/programmes/createSubsetSearch.js";
 import type { Goal } from "../problem/goal.js";
-import { gramsOf, poured } from "../problem/poured.js";
+import { poured } from "../problem/poured.js";
 import type { Problem } from "../problem/problem.js";
 import { formOfPours, type PaintCost } from "../problem/terms.js";
 import { FREE_SHARE } from "../problem/weighMix.js";
@@ -83,7 +84,7 @@ export function searchMixes(
     (_, i) => ofPours[free[Math.floor(i / free.length)] * bench.pot.length + free[i % free.length]],
   );
 
-  const isVast = bench.room > FREE_SHARE * gramsOf(bench.pot);
+  const isVast = bench.room > FREE_SHARE * sum(bench.pot);
   const most = Math.min(bench.maxPours, free.length);
   for (let pours = 1; pours <= Math.min(most, LARGEST_SUBSET); pours++) {
     if (work.isSpent()) {

@@ -1,5 +1,5 @@
+import { sum } from "../core/sum.js";
 import type { Goal } from "../problem/goal.js";
-import { gramsOf } from "../problem/poured.js";
 import type { Problem } from "../problem/problem.js";
 import { FREE_SHARE } from "../problem/weighMix.js";
 import { CONVERGED, type SubsetRefiner } from "./createSubsetRefiner.js";
@@ -91,7 +91,7 @@ export function searchSubset(
       const halves = [
         { ...box, high: box.high.map((value, i) => (i === toner ? at : value)) },
         { ...box, low: box.low.map((value, i) => (i === toner ? at : value)) },
-      ].filter((half) => half.low.reduce((sum, value) => sum + value, 0) <= bench.room);
+      ].filter((half) => sum(half.low) <= bench.room);
       for (const half of halves) {
         search(optimum(goal, tools, toners, half, model.amounts, quest.best()), half);
       }
@@ -102,7 +102,7 @@ export function searchSubset(
   };
 
   const isSquares = goal.objective === "least-squares";
-  const inPot = gramsOf(bench.pot);
+  const inPot = sum(bench.pot);
   // The risk of so large a pour may rule out a new pot around the old one.
   const isVast =
     bench.room > FREE_SHARE * inPot && tools.models.mostGrams(toners, quest.best()) > FREE_SHARE * inPot;

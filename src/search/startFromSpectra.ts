@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import { usableInternal } from "../forward/anchor.js";
 import { nnls } from "../numeric/leastSquares/nnls.js";
 import { absorptionRatio, reflectivitySlope } from "../optics/infiniteFilm.js";
@@ -30,7 +31,7 @@ export function startFromSpectra(problem: Problem, free: readonly number[], pain
   mix(model.coefficients, bench.pot, potK, potS);
 
   const cost = paint.deltaE00 * PER_DELTA_E00 * Math.sqrt(bands);
-  matrix.fill(cost / bench.pot.reduce((sum, grams) => sum + grams, 0), (rows - 1) * free.length);
+  matrix.fill(cost / sum(bench.pot), (rows - 1) * free.length);
 
   let additions: Float64Array = new Float64Array(free.length);
   for (let round = 0; round < ROUNDS; round++) {
@@ -65,6 +66,6 @@ function fitToBench(
   free: readonly number[],
 ): Float64Array {
   const cut = additions.map((grams, i) => Math.min(grams, stock[free[i]]));
-  const total = cut.reduce((sum, grams) => sum + grams, 0);
+  const total = sum(cut);
   return total > room ? cut.map((grams) => (grams * room) / total) : cut;
 }

@@ -1,8 +1,8 @@
 import { spread } from "../belief/spread.js";
+import { sum } from "../core/sum.js";
 import { after } from "../problem/after.js";
 import { colourScore } from "../problem/goal.js";
 import { LIMITS_DEFAULTS } from "../problem/limits.js";
-import { gramsOf } from "../problem/poured.js";
 import type { PreparedProblem, Problem } from "../problem/problem.js";
 import { costOfPours, PAINT_IS_FREE } from "../problem/terms.js";
 import { withRisk } from "../problem/withRisk.js";
@@ -22,7 +22,7 @@ export function trueRisk({ problem, belief }: Pick<PreparedProblem, "problem" | 
   const nothing = new Float64Array(bench.pot.length);
   if (colourScore(goal, after(problem, nothing).lab) <= NEAR) return problem;
   // Without the limits of cup and stock, so that a larger cup does not change the objective.
-  const room = LIMITS_DEFAULTS.timesThePot * gramsOf(bench.pot);
+  const room = LIMITS_DEFAULTS.timesThePot * sum(bench.pot);
   const free = { ...bench, stock: bench.stock.map(() => Number.POSITIVE_INFINITY), room };
   const { additions } = solve(forSquares({ ...withRisk(problem, 0), bench: free }), PAINT_IS_FREE);
   const said = costOfPours(problem.risk, additions);

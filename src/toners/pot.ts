@@ -2,6 +2,7 @@ import { pathTo } from "../core/check.js";
 import { InputError } from "../core/InputError.js";
 import { map } from "../core/shape/map.js";
 import { number } from "../core/shape/number.js";
+import { sum } from "../core/sum.js";
 import { type HasId, tonerIndex } from "./tonerIndex.js";
 
 /** What is in the cup now, or what is to be added to it: grams by toner id. */
@@ -37,7 +38,7 @@ export function checkPot(grams: Grams, path: string, toners: readonly HasId[]): 
 
 /** All of it together. */
 export function totalGrams(grams: Grams): number {
-  return Object.values(grams).reduce((sum, amount) => sum + amount, 0);
+  return sum(Object.values(grams));
 }
 
 /** Grams in the order of the toner set, 0 where the record is silent. */

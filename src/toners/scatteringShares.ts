@@ -1,3 +1,5 @@
+import { sum } from "../core/sum.js";
+
 /** Shares of the scattering of a pot that its toners have, over all bands. */
 export function scatteringShares(
   { toners, size, s }: { readonly toners: number; readonly size: number; readonly s: Float64Array },
@@ -8,6 +10,6 @@ export function scatteringShares(
     for (let i = j * size; i < (j + 1) * size; i++) sum += s[i];
     return grams[j] * sum;
   });
-  const total = amounts.reduce((sum, amount) => sum + amount, 0);
+  const total = sum(amounts);
   return amounts.map((amount) => amount / total);
 }

@@ -2,6 +2,7 @@ import { daylightChromaticity } from "../colorimetry/daylight.js";
 import { illuminantSpectrum } from "../colorimetry/illuminant.js";
 import { OBSERVER_IDS, type ObserverId, standardObserver } from "../colorimetry/observer.js";
 import { tristimulusWeights } from "../colorimetry/weights.js";
+import { sum } from "../core/sum.js";
 import { DEFAULT_GRID } from "../spectra/grid.js";
 import type { CheckGroup, Figure } from "./check.js";
 import { CIE15_CHROMATICITIES, CIE15_DAYLIGHT_LOCUS, CIE15_POWERS } from "./data/cie15.js";
@@ -72,7 +73,7 @@ export function cie15Checks(): readonly CheckGroup[] {
 
 function equalEnergy(observer: ObserverId): readonly number[] {
   const { x, y, z } = standardObserver(observer);
-  return [x, y, z].map((axis) => axis.reduce((sum, value) => sum + value, 0));
+  return [x, y, z].map((axis) => sum(axis));
 }
 
 function chromaticityFigures(

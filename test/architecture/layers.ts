@@ -172,7 +172,7 @@ export const ROOMS: readonly Room[] = [
   { folder: "numeric/probability", imports: { numeric: ["numeric/scalar"] } },
   { folder: "numeric/linear", imports: { numeric: [] } },
   { folder: "numeric/leastSquares", imports: { numeric: ["numeric/linear"] } },
-  { folder: "numeric/programmes", imports: { numeric: ["numeric/linear"] } },
+  { folder: "numeric/programmes", imports: { numeric: ["numeric/linear", "numeric/scalar"] } },
   { folder: "report/words", imports: { report: [] } },
   { folder: "report/chart", imports: { report: [] } },
   { folder: "report/page", imports: { report: ["report/chart", "report/words"] } },

@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { sum } from "../../src/core/sum.js";
 import { choice } from "../../src/correction/choice.js";
 import { correct } from "../../src/correction/correct.js";
 import { after } from "../../src/problem/after.js";
 import { weightedDifference } from "../../src/problem/goal.js";
 import { checkJob, type Job } from "../../src/problem/job.js";
-import { gramsOf, poured } from "../../src/problem/poured.js";
+import { poured } from "../../src/problem/poured.js";
 import { type Problem, prepareProblem } from "../../src/problem/problem.js";
 import { alikeToners, collinearWarnings, strengthOf } from "../../src/search/collinearToners.js";
 import type { FoundMix } from "../../src/search/createSearch.js";
@@ -115,7 +116,7 @@ describe("a job made ready", () => {
 describe("what is poured", () => {
   it("is what a scale shows, and all of it together", () => {
     expect(poured([1, 1e-5, 0, 1.1e-5, 2])).toEqual([0, 3, 4]);
-    expect(gramsOf([1, 0.5, 0])).toBe(1.5);
+    expect(sum([1, 0.5, 0])).toBe(1.5);
   });
 
   it("is judged by the exact model", () => {

@@ -1,3 +1,4 @@
+import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Film } from "../film.js";
@@ -31,7 +32,7 @@ export function sprayUnknowns(
   const { toners } = model.set;
   const white = [...toners.keys()].filter((j) => toners[j].role === "white");
   const shareOfWhite = ({ grams }: Film) => {
-    const total = grams.reduce((sum, amount) => sum + amount, 0);
+    const total = sum(grams);
     return white.reduce((sum, j) => sum + grams[j], 0) / total;
   };
   const isOf = (card: number, { place }: Film) => place === card || (card === cards - 1 && place > card);

@@ -1,3 +1,4 @@
+import { sum } from "../../core/sum.js";
 import type { Aim } from "../../problem/goal.js";
 import type { Problem } from "../../problem/problem.js";
 import type { Direction, Multiplier, Proof } from "../records/proof.js";
@@ -20,7 +21,7 @@ function mostAlong({ goal }: Problem, proof: Proof, { along, norms }: Direction)
   const terms = along.map((n, i) =>
     n.some((value) => value !== 0) ? norms[i] * withinOf(proof, goal.aims[i]) : 0,
   );
-  return proof.measure === "weighted" ? Math.hypot(...terms) : terms.reduce((sum, term) => sum + term, 0);
+  return proof.measure === "weighted" ? Math.hypot(...terms) : sum(terms);
 }
 
 /** A split above a case, as a row that is ≤ 0 in it. */

@@ -1,5 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { checksum } from "../../core/checksum.js";
+import { sum } from "../../core/sum.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { type Problem, prepareProblem } from "../../problem/problem.js";
@@ -93,7 +94,7 @@ function reachedBy({ model, bench, goal }: Problem, additions: Certified["additi
     added[j] += grams;
     if (!(added[j] <= bench.stock[j] + SLACK)) return undefined;
   }
-  if (!(added.reduce((sum, grams) => sum + grams, 0) <= bench.room + SLACK)) return undefined;
+  if (!(sum(added) <= bench.room + SLACK)) return undefined;
   const at = createEvaluation(model);
   evaluate(
     model,

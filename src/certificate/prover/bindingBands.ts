@@ -1,5 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { labByXyz } from "../../colorimetry/lab.js";
+import { sum } from "../../core/sum.js";
 import { createGradient, differentiate } from "../../forward/differentiate.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import { labAt } from "../../problem/goal.js";
@@ -57,13 +58,13 @@ export function bindingBands(
     );
     return Math.max(0, slope * by);
   });
-  const wanted = ENOUGH * adds.reduce((sum, value) => sum + value, 0);
+  const wanted = ENOUGH * sum(adds);
   const chosen = new Set<number>();
-  let sum = 0;
+  let explained = 0;
   for (const b of [...adds.keys()].sort((i, j) => adds[j] - adds[i])) {
-    if (!(sum < wanted)) break;
+    if (!(explained < wanted)) break;
     chosen.add(b);
-    sum += adds[b];
+    explained += adds[b];
   }
 
   const gradient = createGradient(model);

@@ -1,6 +1,7 @@
 import { checkList, checkNumber, checkRecord, checkText } from "../../core/check.js";
 import { checksum } from "../../core/checksum.js";
 import { InputError } from "../../core/InputError.js";
+import { sum } from "../../core/sum.js";
 import { type WorkOptions, workFor } from "../../core/workOptions.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { type Problem, prepareProblem } from "../../problem/problem.js";
@@ -51,9 +52,9 @@ function checkAdditions(correction: Certified, { model, bench }: Problem): Answe
       throw new InputError("out-of-range", `${path}.grams`, `more than the ${bench.stock[j]} g in stock`);
     }
   }
-  const sum = additions.reduce((total, grams) => total + grams, 0);
-  if (sum > bench.room + SLACK) {
-    const reason = `${sum} g together, where the cup has room for ${bench.room} g`;
+  const poured = sum(additions);
+  if (poured > bench.room + SLACK) {
+    const reason = `${poured} g together, where the cup has room for ${bench.room} g`;
     throw new InputError("out-of-range", "correction.additions", reason);
   }
   return { additions, unrounded };

@@ -1,5 +1,6 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
+import { sum } from "../../core/sum.js";
 import { type Aim, type Goal, labAt } from "../../problem/goal.js";
 import type { Measure } from "../records/proof.js";
 
@@ -16,7 +17,7 @@ export function radius(measure: Measure, { weight, allowed }: Aim): number {
 
 /** Most of Σ hᵢ·ΔE00ᵢ where the measure is 1: Cauchy–Schwarz, or every aim at its limit. */
 export function dualNorm(measure: Measure, terms: readonly number[]): number {
-  return measure === "weighted" ? Math.hypot(...terms) : terms.reduce((sum, term) => sum + term, 0);
+  return measure === "weighted" ? Math.hypot(...terms) : sum(terms);
 }
 
 const STEP = 1e-4;

@@ -1,4 +1,5 @@
 import { InputError } from "../../core/InputError.js";
+import { sum } from "../../core/sum.js";
 import type { LinearConstraints } from "./linearConstraints.js";
 
 /** Where x may be: between the bounds, each missing or infinite one being none, and Σx ≤ sumAtMost. */
@@ -118,7 +119,5 @@ function bounds(
   }
   return Float64Array.from(values);
 }
-
-const sum = (values: Float64Array) => values.reduce((total, value) => total + value, 0);
 
 const clamp = (value: number, low: number, high: number) => Math.max(low, Math.min(value, high));

@@ -1,3 +1,4 @@
+import { stepsToReach, stepsWithin } from "../scalar/stepsWithin.js";
 /** ‖Rx − t‖² over x whose entries are whole multiples of steps, within bounds. */
 export interface LatticeProblem {
   /** Upper triangle R, row-major, square. */
@@ -16,9 +17,6 @@ export interface LatticeWalk {
   /** Whether every point within the radius was visited; otherwise `maxNodes` ended the walk. */
   readonly isComplete: boolean;
 }
-
-/** Slack in counting whole steps, so that 0.3 is three steps of 0.1. */
-const SLACK = 1e-9;
 
 /**
  * Visits every lattice point with ‖Rx − t‖² ≤ radius²; the visitor gets x and ‖Rx − t‖², and returns the radius² from
@@ -66,8 +64,8 @@ export function walkLattice(
       goOn(Math.min(Math.max(centre, low[level]), Math.min(high[level], room)));
       return;
     }
-    const least = Math.ceil(low[level] / step - SLACK);
-    const most = Math.floor(Math.min(high[level], room) / step + SLACK);
+    const least = stepsToReach(low[level], step);
+    const most = stepsWithin(Math.min(high[level], room), step);
     if (most < least) return;
     if (pivot === 0) {
       // All are equally near: what ends it for one ends it for the others.

@@ -1,4 +1,5 @@
 import type { Lab } from "../../colorimetry/lab.js";
+import { sum } from "../../core/sum.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { createRandom, type Random } from "../../numeric/probability/random.js";
@@ -127,5 +128,3 @@ function coloursOf(model: ForwardModel, grams: Float64Array, { strengths }: Reci
   );
   return paintColours(model, at.reflectance);
 }
-
-const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

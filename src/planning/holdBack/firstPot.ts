@@ -1,3 +1,5 @@
+import { sum } from "../../core/sum.js";
+import { stepsWithin } from "../../numeric/scalar/stepsWithin.js";
 import { withoutTail } from "../../numeric/scalar/withoutTail.js";
 import type { RecipeDraw } from "./drawRecipes.js";
 import { massToReach } from "./massToReach.js";
@@ -70,7 +72,5 @@ export function nearestStep(grams: number, step: number): number {
 }
 
 function stepBelow(grams: number, step: number): number {
-  return step === 0 ? grams : withoutTail(Math.floor(grams / step + 1e-9) * step);
+  return step === 0 ? grams : withoutTail(stepsWithin(grams, step) * step);
 }
-
-const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

@@ -1,3 +1,5 @@
+import { sum } from "../../core/sum.js";
+
 /** Least mass at which pot b becomes recipe t by adding alone: Σt·max(bⱼ/tⱼ); 0 for an empty pot. */
 export function massToReach(pot: Float64Array, recipe: Float64Array): number {
   let total = 0;
@@ -11,6 +13,6 @@ export function massToReach(pot: Float64Array, recipe: Float64Array): number {
 
 /** A recipe scaled to a mass. */
 export function ofMass(recipe: Float64Array, mass: number): Float64Array {
-  const total = recipe.reduce((sum, grams) => sum + grams, 0);
+  const total = sum(recipe);
   return recipe.map((grams) => (grams * mass) / total);
 }

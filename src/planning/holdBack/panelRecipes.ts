@@ -1,3 +1,4 @@
+import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { Grams } from "../../toners/pot.js";
 import { fadingOf } from "../fade/fading.js";
@@ -37,7 +38,7 @@ export function panelRecipes(model: ForwardModel, fit: FadeFit, job: CheckedPlan
     const faded = fading.grams(u);
     const yellowing = fading.yellowing(u);
     const reflectance = paintReflectance(model, faded, (b) => yellowing[b]);
-    const mass = faded.reduce((sum, grams) => sum + grams, 0);
+    const mass = sum(faded);
     const imitate = (stockGrams: Grams) =>
       paintMove(model, faded, [{ name, role: "edge", share, reflectance }], {
         job: { ...job, tolerance: NEAR },

@@ -1,4 +1,5 @@
 import { SPRAYING_CAUTION } from "../../core/caution.js";
+import { sum } from "../../core/sum.js";
 import type { Warning } from "../../core/warning.js";
 import { gramsById } from "../../toners/pot.js";
 import { fitFade } from "../fade/fitFade.js";
@@ -115,7 +116,7 @@ function movedWith(draw: RecipeDraw, recipes: readonly PanelRecipe[], today: Flo
       recipe[j] > 0 ? [draw.recipes[p][j] / recipe[j]] : [],
     );
     if (factors.length === 0) return grams / draw.strengths[j];
-    return (grams * factors.reduce((sum, factor) => sum + factor, 0)) / factors.length;
+    return (grams * sum(factors)) / factors.length;
   });
 }
 

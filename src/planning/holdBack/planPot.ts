@@ -1,4 +1,5 @@
 import type { Prior } from "../../belief/prior.js";
+import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { withoutTail } from "../../numeric/scalar/withoutTail.js";
 import { LIMITS_DEFAULTS } from "../../problem/limits.js";
@@ -157,5 +158,3 @@ function poursOf(model: ForwardModel, amounts: Float64Array): readonly ExpectedP
     .filter(({ grams }) => grams > 0)
     .sort((a, b) => b.grams - a.grams);
 }
-
-const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);

@@ -1,6 +1,7 @@
 import { number } from "../../core/shape/number.js";
 import { optional } from "../../core/shape/optional.js";
 import { record } from "../../core/shape/record.js";
+import { sum } from "../../core/sum.js";
 import type { Choice, Correction, PourOff } from "../../correction/correction.js";
 import {
   type CheckedForecastOptions,
@@ -89,7 +90,7 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   const afterPouringOff = pourOff && inWholePot(pourOff, inOrder);
   const cardAfter = (grams: Float64Array) => againstTarget(nextCard(prepared, grams), readings);
   const loss = lossOf(goal, checked, prices);
-  const cost = (grams: Float64Array) => prices.gram * grams.reduce((sum, amount) => sum + amount, 0);
+  const cost = (grams: Float64Array) => prices.gram * sum(grams);
 
   const now = cardAfter(new Float64Array(additions.length));
   const asItIs = drawCards(now, DRAWS, createRandom(asked.seed));

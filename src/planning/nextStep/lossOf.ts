@@ -1,4 +1,5 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
+import { sum } from "../../core/sum.js";
 import { type Goal, labAt, labOfAim } from "../../problem/goal.js";
 import type { CheckedJob } from "../../problem/job.js";
 import type { StepPrices } from "./stepPrices.js";
@@ -38,5 +39,5 @@ export function lossOf(
 }
 
 export function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+  return sum(values) / values.length;
 }

@@ -1,8 +1,7 @@
+import { perCent } from "../../core/perCent.js";
 import type { Correction } from "../../correction/correction.js";
 import type { Forecast } from "../../forecast/forecast.js";
 import type { Step, StepChoice } from "./nextStep.js";
-
-const perCent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 
 /** Why a step was chosen, a sentence each. */
 export function stepReasons(

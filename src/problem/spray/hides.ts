@@ -1,3 +1,4 @@
+import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { HIDING_DEFAULTS, hidingThickness } from "../../optics/hiding.js";
 import { geometryFacts } from "../../surface/geometry.js";
@@ -24,8 +25,7 @@ export function hides(model: ForwardModel, pot: Float64Array, build: number): bo
   const k = new Float64Array(size);
   const s = new Float64Array(size);
   mix(coefficients, pot, k, s);
-  const unit =
-    (strongest * pot.reduce((sum, grams) => sum + grams, 0)) / bright(new Float64Array(bands).fill(1));
+  const unit = (strongest * sum(pot)) / bright(new Float64Array(bands).fill(1));
   const per = (values: Float64Array) => values.subarray(from, from + bands).map((value) => value / unit);
   return hidingThickness({ ...HIDING_DEFAULTS, k: per(k), s: per(s), luminous }) <= build;
 }

@@ -1,3 +1,4 @@
+import { sum } from "../../core/sum.js";
 import { createGradient, differentiate } from "../../forward/differentiate.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
@@ -45,7 +46,7 @@ export function panelSpray(
 ): PanelSpray {
   const { toners, size } = model.coefficients;
   const bands = size / model.geometries.length;
-  const total = Array.from(pot).reduce((sum, grams) => sum + grams, 0);
+  const total = sum(Array.from(pot));
   const free = Array.from({ length: toners }, (_, j) => j).filter(
     (j) => pot[j] > 0 || !isEffect(model.set.toners[j]),
   );

@@ -1,4 +1,5 @@
 import type { BindingBands, Certificate } from "../../certificate/records/certificate.js";
+import { perCent } from "../../core/perCent.js";
 import type { WayOut } from "../../correction/correction.js";
 import { IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "../words/massText.js";
 import { textTable } from "../words/textTable.js";
@@ -55,7 +56,7 @@ export function wayOutText(
       .map((pour) => `${massText(pour.grams, display, pour.toner)} ${nameOf(pour.toner)}`)
       .join(", ");
     blocks.push(
-      `Pour off ${massText(grams, display)} first (${(100 * share).toFixed(0)} % of the pot, stirred), then add ${pours || "nothing"}: every target within its tolerance, weighted ΔE00 ${then.weightedDeltaE00.toFixed(2)}.`,
+      `Pour off ${massText(grams, display)} first (${perCent(share)} of the pot, stirred), then add ${pours || "nothing"}: every target within its tolerance, weighted ΔE00 ${then.weightedDeltaE00.toFixed(2)}.`,
     );
   }
   if (newPot) {

@@ -1,6 +1,7 @@
 import type { Certificate } from "../../certificate/records/certificate.js";
 import { srgbHex } from "../../colorimetry/colorjs.js";
 import { SPRAYING_CAUTION } from "../../core/caution.js";
+import { perCent } from "../../core/perCent.js";
 import type { Correction, TargetPrediction, WayOut } from "../../correction/correction.js";
 import { correctionSpectra } from "../../correction/correctionSpectra.js";
 import type { NextStep } from "../../planning/nextStep/nextStep.js";
@@ -200,7 +201,7 @@ function waysOut(
   const lines = [
     ...(pourOff
       ? [
-          `Pour off ${massText(pourOff.grams, display)} of the stirred pot (${decimals(100 * pourOff.share, 0)} %), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
+          `Pour off ${massText(pourOff.grams, display)} of the stirred pot (${perCent(pourOff.share)}), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
         ]
       : []),
     ...(newPot

@@ -1,5 +1,6 @@
 import type { Certificate } from "../../certificate/records/certificate.js";
 import { SHORT_CAUTION } from "../../core/caution.js";
+import { sum } from "../../core/sum.js";
 import type { Correction } from "../../correction/correction.js";
 import type { NextStep } from "../../planning/nextStep/nextStep.js";
 import { totalGrams } from "../../toners/pot.js";
@@ -166,8 +167,6 @@ function reMeasureText(correction: Correction, { nameOf, display }: Style): read
       : "Pour nothing yet. Read the card and the panels once more: that is cheap and may change what to do.",
   ];
 }
-
-const sum = (grams: readonly number[]): number => grams.reduce((all, amount) => all + amount, 0);
 
 const tenths = (grams: number): number => Number(grams.toFixed(1));
 

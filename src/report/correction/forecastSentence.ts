@@ -1,3 +1,4 @@
+import { perCent } from "../../core/perCent.js";
 import type { Correction } from "../../correction/correction.js";
 import type { Forecast, Interval } from "../../forecast/forecast.js";
 import { decimals } from "../words/decimals.js";
@@ -34,7 +35,6 @@ export function withNextCard(differences: Table, { predictions, forecast }: Corr
 export function forecastSentence(forecast?: Forecast): string {
   if (!forecast) return "";
   const { full, first, level, pour } = forecast;
-  const perCent = (share: number) => `${decimals(100 * share, 0)} %`;
   const chances = `The next card is within tolerance of every target with ${perCent(full.withinProbability)}, and leaves no way back by adding with ${perCent(full.noReturnProbability)}; its differences lie in the intervals with ${perCent(level)}.`;
   if (pour === "full") return chances;
   return `Pour only the first grams, spray a card and correct again: they leave no way back with ${perCent(first.noReturnProbability)}. If all is poured: ${chances.charAt(0).toLowerCase()}${chances.slice(1)}`;

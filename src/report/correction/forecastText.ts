@@ -1,4 +1,5 @@
 import type { Cause } from "../../belief/spread.js";
+import { perCent } from "../../core/perCent.js";
 import type { FirstPour, Forecast, Interval } from "../../forecast/forecast.js";
 import type { RecoveryMargin } from "../../forecast/recoveryMargin.js";
 import { allowedText } from "../words/allowedText.js";
@@ -117,4 +118,3 @@ function chancesText({ full, first, causes, pours }: Forecast): string {
 }
 
 const intervalText = ({ low, high }: Interval): string => `${low.toFixed(2)} to ${high.toFixed(2)}`;
-const perCent = (share: number): string => `${(100 * share).toFixed(0)} %`;

@@ -2,6 +2,7 @@ import { labFromXyz } from "../../colorimetry/lab.js";
 import { tristimulusWeights } from "../../colorimetry/weights.js";
 import { xyzFromReflectance } from "../../colorimetry/xyz.js";
 import { SPRAYING_CAUTION } from "../../core/caution.js";
+import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan } from "../../planning/holdBack/holdBackPlan.js";
 import type { PlanJob } from "../../planning/holdBack/planJob.js";
 import { element, type Markup } from "../chart/element.js";
@@ -125,7 +126,7 @@ function fadeMatrix({ panels }: HoldBackPlan, names: TonerNames): Table {
 function compromiseText({ compromise }: HoldBackPlan): string {
   const prices = compromise.prices.map(
     ({ panel, deltaE00, allowanceUsed }) =>
-      `${panel} ${decimals(deltaE00, 2)} (${decimals(100 * allowanceUsed, 0)} %, ${allowanceUsed <= 1 ? "passes" : "fails"})`,
+      `${panel} ${decimals(deltaE00, 2)} (${perCent(allowanceUsed)}, ${allowanceUsed <= 1 ? "passes" : "fails"})`,
   );
   return `One colour for all would be off by ΔE00 (share of what is allowed): ${prices.join("; ")}.`;
 }

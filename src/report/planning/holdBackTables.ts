@@ -1,3 +1,4 @@
+import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan, PlannedPanel, PlannedPot } from "../../planning/holdBack/holdBackPlan.js";
 import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "../words/massText.js";
@@ -32,8 +33,6 @@ type MassOf = (grams: number, toner?: string) => string;
 
 /** 90 % of a normal law lie within so many standard deviations of its mean. */
 const WITHIN_90 = 1.645;
-
-const perCent = (share: number) => `${decimals(100 * share, 0)} %`;
 
 /** The tables of a plan; an id stands for itself where there is no name. */
 export function holdBackTables(

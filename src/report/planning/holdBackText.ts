@@ -1,4 +1,5 @@
 import { SHORT_CAUTION } from "../../core/caution.js";
+import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan, PlannedPot } from "../../planning/holdBack/holdBackPlan.js";
 import { bewareOf } from "../words/bewareOf.js";
 import { chanceText } from "../words/chanceText.js";
@@ -65,7 +66,7 @@ function fadeText({ panels }: HoldBackPlan, nameOf: (id: string) => string): str
   const most = lost.reduce((one, other) => (other.fraction < one.fraction ? other : one));
   // Where the interval reaches 1, nothing may be gone.
   if (!(most.high < 1)) return "";
-  return `The sun took most from ${nameOf(most.toner)}: ${decimals(100 * most.fraction, 0)} % of it is left on ${shortened(most.panel, MOST_LETTERS)}.`;
+  return `The sun took most from ${nameOf(most.toner)}: ${perCent(most.fraction)} of it is left on ${shortened(most.panel, MOST_LETTERS)}.`;
 }
 
 function weighText({ pourNow }: PlannedPot, nameOf: (id: string) => string, display: MassDisplay): string {

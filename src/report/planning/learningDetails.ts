@@ -1,13 +1,13 @@
 import type { Fault } from "../../belief/fault.js";
 import { faultWords } from "../../belief/faultWords.js";
 import { LEAST_TAIL } from "../../belief/judge.js";
+import { perCent } from "../../core/perCent.js";
 import type { CardVerdict, Learning } from "../../planning/learning/learning.js";
 import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "../words/massText.js";
 import { textTable } from "../words/textTable.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 
-const percent = (share: number): string => `${decimals(100 * share, 0)} %`;
 /** ± of a strength from the sd of its logarithm. */
 const spread = (sd: number): string => `±${decimals(100 * sd, sd < 0.0095 ? 1 : 0)} %`;
 
@@ -64,12 +64,12 @@ export function doubtLines(
   const why =
     tail < LEAST_TAIL
       ? "further off than 999 of 1000 sound cards"
-      : `sound with a probability of ${percent(soundProbability)}`;
+      : `sound with a probability of ${perCent(soundProbability)}`;
   return {
     doubt: `${pot}, ${card} is not believed (${why}): re-measure it, stir, or check the last pour.`,
     reasons: explanations
       .slice(0, MOST_REASONS)
-      .map(({ fault, probability }) => `${faultText(fault, names, display)} (${percent(probability)})`),
+      .map(({ fault, probability }) => `${faultText(fault, names, display)} (${perCent(probability)})`),
   };
 }
 

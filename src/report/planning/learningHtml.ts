@@ -1,3 +1,4 @@
+import { perCent } from "../../core/perCent.js";
 import type { Learning } from "../../planning/learning/learning.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import { element } from "../chart/element.js";
@@ -74,7 +75,7 @@ export function learningHtml(
           pot,
           card,
           verdict,
-          `${decimals(100 * cards[i].soundProbability, 0)} %`,
+          perCent(cards[i].soundProbability),
           taught,
         ]),
         [3, 4],

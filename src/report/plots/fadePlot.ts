@@ -1,7 +1,7 @@
+import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan } from "../../planning/holdBack/holdBackPlan.js";
 import { intervalPlot } from "../chart/intervalPlot.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
-import { decimals } from "../words/decimals.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 
 /** Beyond this the axis would flatten what matters. */
@@ -18,7 +18,7 @@ export function fadePlot({ panels }: Pick<HoldBackPlan, "panels">, names: TonerN
     description: panels
       .map(
         ({ panel, remaining }) =>
-          `${panel}: ${remaining.map(({ toner, fraction }) => `${tonerName(names, toner)} ${decimals(100 * fraction, 0)} %`).join(", ")}.`,
+          `${panel}: ${remaining.map(({ toner, fraction }) => `${tonerName(names, toner)} ${perCent(fraction)}`).join(", ")}.`,
       )
       .join(" "),
     axis: "per cent of what the formula says, with 90 % intervals",

@@ -1,4 +1,5 @@
 import type { Sample } from "../../characterisation/sample.js";
+import { sum } from "../../core/sum.js";
 
 /** A toner let down with one other component in steps, the least of the toner first. */
 export interface TintLadder {
@@ -41,7 +42,7 @@ export function tintLadders(samples: readonly Sample[]): readonly TintLadder[] {
 
 /** Mass of a component ÷ mass of all, 0…1; NaN for an empty recipe. */
 export function shareOf({ recipe }: Sample, id: string): number {
-  const total = Object.values(recipe).reduce((sum, mass) => sum + mass, 0);
+  const total = sum(Object.values(recipe));
   return (Object.hasOwn(recipe, id) ? recipe[id] : 0) / total;
 }
 
