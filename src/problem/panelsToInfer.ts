@@ -16,7 +16,7 @@ import { seenColours, type WeightsOf } from "./seenColours.js";
 const SOMEBODY = "";
 
 /** Sd of ln of what a panel has of a toner, against the pot, where its formula is not known (design value). */
-const POT_SD = 0.2;
+const POT_SD = 0.4;
 
 /** Whether a target's spectrum has to be inferred, at some geometry at least. */
 export function isInferred({ colours, comparisons }: CheckedTarget): boolean {
