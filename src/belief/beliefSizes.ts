@@ -1,5 +1,6 @@
 import { someNumbers } from "../core/shape/someNumbers.js";
 import type { TonerSet } from "../toners/tonerSet.js";
+import { taughtSizes } from "./taughtSizes.js";
 
 /** How far cans, toners, paint, cards and instruments may be off beforehand; standard deviations of normal laws. */
 export interface BeliefSizes {
@@ -66,11 +67,18 @@ export const BADLY_BEHAVED_SIZES: BeliefSizes = Object.freeze({
 /** Between the misfit of measured oil paints, 1.3, and of simulated refinish paint, 0.25 (docs/decisions.md). */
 const BADLY_BEHAVED = 0.7;
 
-/** `BELIEF_SIZES`, those of the paint larger where the toner set says that its line is badly behaved. */
-export function beliefSizesOf({ misfit = 0 }: Pick<TonerSet, "misfit">): BeliefSizes {
-  if (misfit < BADLY_BEHAVED) return BELIEF_SIZES;
+/**
+ * `BELIEF_SIZES`, those of the paint larger where the toner set says that its line is badly behaved, those of films as
+ * cards have taught them.
+ */
+export function beliefSizesOf({ misfit = 0, learnt }: Pick<TonerSet, "misfit" | "learnt">): BeliefSizes {
   const { paintCurveSd, companySd } = BADLY_BEHAVED_SIZES;
-  return { ...BELIEF_SIZES, paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd };
+  const isBad = misfit >= BADLY_BEHAVED;
+  return {
+    ...BELIEF_SIZES,
+    ...(isBad && { paintCurveSd: misfit * paintCurveSd, companySd: misfit * companySd }),
+    ...(learnt && taughtSizes(learnt)),
+  };
 }
 
 /** The range of a size, and of those that have one of their own. */

@@ -109,9 +109,7 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
   addSquares(shown, ofPaint, -1);
   const ofReading = new Float64Array(count * count);
   addSquares(noise, ofReading);
-  const readTwice = ofFilm.filter(
-    ({ effects: [{ field, shape }] }) => field === "offset" && shape[0] === sizes.offsetSd,
-  );
+  const readTwice = ofFilm.filter(({ repeats }) => repeats === "offsetSd");
   addSquares(by(readTwice), ofReading);
   const covariance = ofPaint.slice();
   addSquares(ofOwn, covariance);

@@ -1,3 +1,4 @@
+import type { Repeated } from "../toners/learntStrengths.js";
 import type { Film } from "./film.js";
 
 /** Whose an unknown is: it lives as long as its owner does. */
@@ -53,5 +54,7 @@ export interface Effect {
 /** A standard normal number that the belief is about, and all that it moves. */
 export interface Unknown {
   readonly owner: Owner;
+  /** What of a film it is one of: its sd can be learnt from how far films differ. */
+  readonly repeats?: Repeated;
   readonly effects: readonly Effect[];
 }

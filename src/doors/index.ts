@@ -99,7 +99,7 @@ export type { Reading } from "../surface/reading.js";
 export type { Surface } from "../surface/surface.js";
 export { TARGET_ROLES, type TargetRole, TOLERANCE_DEFAULTS, type Tolerance } from "../tolerance/tolerance.js";
 export type { Coefficients } from "../toners/coefficients.js";
-export type { LearntStrengths, NewCan } from "../toners/learntStrengths.js";
+export type { LearntRepeat, LearntStrengths, NewCan, Repeated } from "../toners/learntStrengths.js";
 export type { Orientation, TiltCurve } from "../toners/orientation.js";
 export type { Grams } from "../toners/pot.js";
 export { type SpectraByGeometry, TONER_ROLES, type Toner, type TonerRole } from "../toners/toner.js";

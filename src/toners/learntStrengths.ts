@@ -19,6 +19,15 @@ export interface NewCan {
   readonly strengthSd: number;
 }
 
+/** Sizes of the belief that say how far one film differs from the next of the same paint. */
+export type Repeated = "offsetSd" | "gainSd" | "tiltSd" | "filmBuildSd";
+
+/** A standard deviation that films have taught, and how many of them it rests on, the doubt beforehand counted in. */
+export interface LearntRepeat {
+  readonly sd: number;
+  readonly films: number;
+}
+
 /** What cards have taught of the cans in use, kept with a toner set so that the next job starts from it. */
 export interface LearntStrengths {
   /** Day of the last card, as 2026-03-31. */
@@ -33,9 +42,16 @@ export interface LearntStrengths {
   readonly logStrength: Readonly<Record<string, number>>;
   /** Covariance of ln strength, by pairs of toner ids. */
   readonly covariance: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** How well gun, hand and instrument repeat, where cards have shown it. */
+  readonly repeats?: Readonly<Partial<Record<Repeated, LearntRepeat>>>;
 }
 
 const LOG = map(number({ min: -100, max: 100 }));
+
+const REPEAT = record<LearntRepeat>({
+  sd: number({ min: 0, max: 10, aboveMin: true }),
+  films: number({ min: 0, max: 1e6, aboveMin: true }),
+});
 
 /** What was learnt, for itself. */
 export const LEARNT_STRENGTHS = record<LearntStrengths>({
@@ -45,6 +61,14 @@ export const LEARNT_STRENGTHS = record<LearntStrengths>({
   newCan: map(record<NewCan>({ strength: STRENGTH, strengthSd: STRENGTH_SD })),
   logStrength: LOG,
   covariance: map(LOG),
+  repeats: optional(
+    record<Readonly<Partial<Record<Repeated, LearntRepeat>>>>({
+      offsetSd: optional(REPEAT),
+      gainSd: optional(REPEAT),
+      tiltSd: optional(REPEAT),
+      filmBuildSd: optional(REPEAT),
+    }),
+  ),
 });
 
 /** Refuses what was learnt of toners that are not there, and a covariance that is none. */

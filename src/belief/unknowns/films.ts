@@ -3,6 +3,7 @@ import type { ForwardModel } from "../../forward/forwardModel.js";
 import { film as filmOn, overBacking } from "../../optics/film.js";
 import { absorptionRatio } from "../../optics/infiniteFilm.js";
 import { measuredSlope } from "../../surface/saunderson.js";
+import type { Repeated } from "../../toners/learntStrengths.js";
 import type { BeliefSizes } from "../beliefSizes.js";
 import type { Field, Unknown } from "../unknown.js";
 
@@ -17,17 +18,23 @@ const PRIMER = 0.4;
 export function filmUnknowns(
   { surfaces, set }: ForwardModel,
   { place, reflectance }: { readonly place: number; readonly reflectance: Float64Array },
-  { offsetSd, gainSd, tiltSd, filmBuildSd, filmScattering }: BeliefSizes,
+  sizes: BeliefSizes,
 ): readonly Unknown[] {
+  const { filmBuildSd, filmScattering } = sizes;
   const { count } = set.grid;
   const thinner = filmScattering * Math.exp(-filmBuildSd);
   return surfaces.flatMap((surface, g): readonly Unknown[] => {
     const from = g * count;
-    const of = (field: Field, sd: number, height: (band: number) => number): readonly Unknown[] => {
-      if (sd === 0) return [];
+    const of = (
+      field: Field,
+      repeats: Repeated,
+      height: (band: number) => number,
+      sd = sizes[repeats],
+    ): readonly Unknown[] => {
+      if (sizes[repeats] === 0) return [];
       const shape = Float64Array.from({ length: count }, (_, b) => sd * height(b));
       const share = (film: { readonly place: number }) => (film.place === place ? 1 : 0);
-      return [{ owner: "film", effects: [{ field, toner: -1, from, shape, share }] }];
+      return [{ owner: "film", repeats, effects: [{ field, toner: -1, from, shape, share }] }];
     };
     const showing = (b: number) => {
       const internal = usableInternal(reflectance[from + b], surface);
@@ -36,10 +43,10 @@ export function filmUnknowns(
       return (at(thinner) - at(filmScattering)) * measuredSlope(internal, surface);
     };
     return [
-      ...of("offset", offsetSd, () => 1),
-      ...of("gain", gainSd, () => 1),
-      ...of("gain", tiltSd, (b) => (2 * b) / (count - 1) - 1),
-      ...(filmBuildSd === 0 ? [] : of("offset", 1, showing)),
+      ...of("offset", "offsetSd", () => 1),
+      ...of("gain", "gainSd", () => 1),
+      ...of("gain", "tiltSd", (b) => (2 * b) / (count - 1) - 1),
+      ...of("offset", "filmBuildSd", showing, 1),
     ];
   });
 }

@@ -13,6 +13,7 @@ export interface CarriedBelief extends CanBelief {
   readonly pots: readonly string[];
   readonly cans: Readonly<Record<string, string>>;
   readonly newCan: LearntStrengths["newCan"];
+  readonly repeats?: NonNullable<LearntStrengths["repeats"]>;
 }
 
 /** The belief a toner set comes with: what was learnt before, else strength and sd of each toner by itself. */
@@ -23,6 +24,7 @@ export function carriedBelief(set: TonerSet, { strengthSd }: LearningOptions): C
     ...canPrior(set, strengthSd),
     pots: learnt?.pots ?? [],
     cans: learnt?.cans ?? {},
+    ...(learnt?.repeats && { repeats: learnt.repeats }),
     ...(date !== undefined && { date }),
   };
 }
@@ -58,6 +60,7 @@ export function beliefForPot(
     logStrength,
     covariance,
     newCan: belief.newCan,
+    ...(belief.repeats && { repeats: belief.repeats }),
     pots: [...belief.pots, name],
     cans: { ...belief.cans, ...cans },
     ...(last !== undefined && { date: last }),
@@ -66,7 +69,7 @@ export function beliefForPot(
 
 /** What a toner set keeps of a belief. */
 export function learntFrom(
-  { logStrength, covariance, newCan, pots, cans, date }: CarriedBelief,
+  { logStrength, covariance, newCan, pots, cans, date, repeats }: CarriedBelief,
   { toners }: TonerSet,
 ): LearntStrengths {
   const byToner = <T>(of: (j: number) => T) => Object.fromEntries(toners.map(({ id }, j) => [id, of(j)]));
@@ -75,6 +78,7 @@ export function learntFrom(
     pots,
     cans,
     newCan,
+    ...(repeats && { repeats }),
     logStrength: byToner((j) => logStrength[j]),
     covariance: byToner((i) =>
       byToner((j) => (covariance[i * toners.length + j] + covariance[j * toners.length + i]) / 2),

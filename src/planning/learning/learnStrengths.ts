@@ -1,5 +1,7 @@
 import type { CanBelief } from "../../belief/canPosterior.js";
+import { learnRepeats } from "../../belief/learnRepeats.js";
 import { sdsInPot } from "../../belief/sdsInPot.js";
+import { taughtSizes } from "../../belief/taughtSizes.js";
 import type { Warning } from "../../core/warning.js";
 import { beliefForPot, type CarriedBelief, carriedBelief, learntFrom } from "./carriedBelief.js";
 import { carryCurves } from "./carryCurves.js";
@@ -24,10 +26,13 @@ export function learnStrengths(job: LearningJob): Learning {
   const warnings: Warning[] = [];
   pots.forEach((pot, p) => {
     const before = beliefForPot(belief, toners, pot, options);
-    const found = learnFromPot(pot, `pots[${p}]`, toners, before, options);
+    const found = learnFromPot(pot, `pots[${p}]`, toners, before, { ...options, ...taughtSizes(belief) });
     belief = { ...before, ...found.belief };
     shares = found.shares ?? shares;
-    if (found.ofCards) toners = carryCurves(toners, found.ofCards);
+    if (found.ofCards) {
+      toners = carryCurves(toners, found.ofCards);
+      belief = { ...belief, repeats: learnRepeats(found.ofCards, belief) };
+    }
     cards.push(...found.verdicts);
     warnings.push(...found.warnings);
   });

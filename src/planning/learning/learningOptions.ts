@@ -25,7 +25,7 @@ export const LEARNING_OPTIONS = someNumbers(LEARNING_DEFAULTS, SIZE, BELIEF_RANG
 
 /** What is left out is as the toner set has it, else as `LEARNING_DEFAULTS`. */
 export function learningOptionsFor(
-  set: Pick<TonerSet, "misfit">,
+  set: Pick<TonerSet, "misfit" | "learnt">,
   given: Partial<LearningOptions> = {},
 ): LearningOptions {
   return { ...LEARNING_DEFAULTS, ...beliefSizesOf(set), ...given };
