@@ -1,13 +1,18 @@
-import { correct } from "../../src/correction/correct.js";
-import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
-import type { ExpectedCard, Step } from "../../src/planning/nextStep/nextStep.js";
-import { STEP_PRICES } from "../../src/planning/nextStep/stepPrices.js";
-import type { Job } from "../../src/problem/job.js";
-import type { Reading } from "../../src/surface/reading.js";
-import { TOLERANCE_DEFAULTS } from "../../src/tolerance/tolerance.js";
-import type { Grams } from "../../src/toners/pot.js";
-import type { TonerSet } from "../../src/toners/tonerSet.js";
+import {
+  correct,
+  type Grams,
+  type Job,
+  type Reading,
+  TOLERANCE_DEFAULTS,
+  type TonerSet,
+} from "../../src/doors/index.js";
+import {
+  adviseNextStep,
+  type ExpectedCard,
+  learnStrengths,
+  STEP_PRICES,
+  type Step,
+} from "../../src/doors/planning.js";
 import { GROUPS, type Group } from "../simulator/formulas.js";
 import { createWorld, type SimulatedPot } from "../simulator/world.js";
 import { deltaE00, VIEWING } from "./trueColour.js";

@@ -1,12 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { certify } from "../../src/certificate/prover/certify.js";
-import { SPRAYING_CAUTION } from "../../src/core/caution.js";
 import { printable } from "../../src/core/printable.js";
-import { correct } from "../../src/correction/correct.js";
-import type { Correction } from "../../src/correction/correction.js";
 import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
-import type { Job } from "../../src/problem/job.js";
+import { certify } from "../../src/doors/certificate.js";
+import { type Correction, correct, type Job } from "../../src/doors/index.js";
+import { SPRAYING_CAUTION } from "../../src/doors/report.js";
 import { correctionHtml } from "../../src/report/correction/correctionHtml.js";
 import { correctionNotes } from "../../src/report/correction/correctionNotes.js";
 import { correctionText } from "../../src/report/correction/correctionText.js";

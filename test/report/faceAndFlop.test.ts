@@ -1,9 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { flopIndex } from "../../src/colorimetry/flopIndex.js";
-import { correct } from "../../src/correction/correct.js";
-import type { Correction } from "../../src/correction/correction.js";
-import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
-import type { Job, Texture } from "../../src/problem/job.js";
+import { flopIndex } from "../../src/doors/colorimetry.js";
+import { type Correction, correct, type Job } from "../../src/doors/index.js";
+import { adviseNextStep } from "../../src/doors/planning.js";
+import type { Texture } from "../../src/problem/job.js";
 import { correctionDetails } from "../../src/report/correction/correctionDetails.js";
 import { correctionHtml } from "../../src/report/correction/correctionHtml.js";
 import { correctionNotes } from "../../src/report/correction/correctionNotes.js";

@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { ReadingQuality, TonerQuality } from "../../src/characterisation/characterisation.js";
-import type { Sample } from "../../src/characterisation/sample.js";
-import { correct } from "../../src/correction/correct.js";
+import type { ReadingQuality, Sample, TonerQuality } from "../../src/doors/characterisation.js";
+import { correct, type TonerSet } from "../../src/doors/index.js";
 import type { NotebookFigure } from "../../src/report/chart/notebookFigure.js";
 import { textWidth } from "../../src/report/chart/textWidth.js";
 import { labPlot } from "../../src/report/plots/labPlot.js";
@@ -10,7 +9,6 @@ import { ladderPlot } from "../../src/report/plots/ladderPlot.js";
 import { reflectancePlot } from "../../src/report/plots/reflectancePlot.js";
 import { type TintLadder, tintLadders } from "../../src/report/plots/tintLadders.js";
 import { tonerPlot } from "../../src/report/plots/tonerPlot.js";
-import type { TonerSet } from "../../src/toners/tonerSet.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 import { characterisation, samples, toners } from "./inventedCharacterisation.js";

@@ -1,15 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { certify } from "../../src/certificate/prover/certify.js";
-import { correct } from "../../src/correction/correct.js";
-import type { Correction } from "../../src/correction/correction.js";
-import type { CorrectOptions } from "../../src/correction/correctOptions.js";
-import { readRecord } from "../../src/formats/jobRecord.js";
-import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
-import { learnStrengths } from "../../src/planning/learning/learnStrengths.js";
-import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
-import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
-import type { Job } from "../../src/problem/job.js";
-import { jobState } from "../../src/record/jobState.js";
+import { certify } from "../../src/doors/certificate.js";
+import { readRecord } from "../../src/doors/formats.js";
+import { type Correction, type CorrectOptions, correct, type Job } from "../../src/doors/index.js";
+import {
+  adviseNextStep,
+  jobState,
+  learnStrengths,
+  type NextStep,
+  planHoldBack,
+} from "../../src/doors/planning.js";
 import { characterisationText } from "../../src/report/characterisation/characterisationText.js";
 import { correctionDetails } from "../../src/report/correction/correctionDetails.js";
 import { correctionText } from "../../src/report/correction/correctionText.js";
