@@ -17,6 +17,7 @@ import { tonerNames } from "../report/words/tonerName.js";
 import { correctOnRecord } from "./correctOnRecord.js";
 import { displayOf } from "./displayOf.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
+import { headOf } from "./headOf.js";
 import { type Called, nextCommand, pastedCommand, recordNamedAfter } from "./nextCommand.js";
 import { once } from "./once.js";
 import type { Terminal } from "./terminal.js";
@@ -45,7 +46,7 @@ export function answerCorrect(terminal: Terminal, file: string, { unit, details 
     text: () => correctionText(correction, tonerNames(job.toners), { ...told(), next }),
     more: () => correctionDetails(correction, tonerNames(job.toners), told()),
     files: {
-      report: () => correctionHtml(job, correction, told()),
+      report: () => correctionHtml(job, correction, { ...told(), head: headOf(terminal, path ?? file) }),
       certificate: () => `${JSON.stringify(told().certificate)}\n`,
     },
     ...(save && { save: () => save(nextStep) }),

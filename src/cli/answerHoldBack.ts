@@ -7,6 +7,7 @@ import { lines } from "../report/words/screenText.js";
 import { tonerNames } from "../report/words/tonerName.js";
 import { displayOf } from "./displayOf.js";
 import { fromFile, textBeside, tonersBeside } from "./files.js";
+import { headOf } from "./headOf.js";
 import { pastedCommand, recordNamedAfter } from "./nextCommand.js";
 import type { Terminal } from "./terminal.js";
 import type { Answer, Asked } from "./verb.js";
@@ -28,6 +29,6 @@ export function answerHoldBack(terminal: Terminal, file: string, { unit }: Asked
     record: plan,
     text: () => holdBackText(plan, tonerNames(job.toners), display, next()),
     more: () => holdBackDetails(plan, tonerNames(job.toners), display),
-    files: { report: () => holdBackHtml(job, plan, { display }) },
+    files: { report: () => holdBackHtml(job, plan, { display, head: headOf(terminal, file) }) },
   };
 }

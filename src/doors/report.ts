@@ -18,6 +18,7 @@ export { directionsText } from "../report/correction/directionsText.js";
 export { forecastText } from "../report/correction/forecastText.js";
 export { nextStepText } from "../report/correction/nextStepText.js";
 export { predictionText } from "../report/correction/predictionText.js";
+export type { SheetHead } from "../report/page/sheetHead.js";
 export { holdBackDetails } from "../report/planning/holdBackDetails.js";
 export { type HoldBackHtmlOptions, holdBackHtml } from "../report/planning/holdBackHtml.js";
 export { holdBackText } from "../report/planning/holdBackText.js";

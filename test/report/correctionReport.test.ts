@@ -4,12 +4,13 @@ import { printable } from "../../src/core/printable.js";
 import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
 import { certify } from "../../src/doors/certificate.js";
 import { type Correction, correct, type Job } from "../../src/doors/index.js";
+import { adviseNextStep } from "../../src/doors/planning.js";
 import { SPRAYING_CAUTION } from "../../src/doors/report.js";
 import { correctionHtml } from "../../src/report/correction/correctionHtml.js";
 import { correctionNotes } from "../../src/report/correction/correctionNotes.js";
 import { correctionText } from "../../src/report/correction/correctionText.js";
 import { swatches } from "../../src/report/page/swatches.js";
-import { matchPlot } from "../../src/report/plots/matchPlot.js";
+import { differencePlot } from "../../src/report/plots/differencePlot.js";
 import { gramsText } from "../../src/report/words/gramsText.js";
 import { tonerNames } from "../../src/report/words/tonerName.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
@@ -65,19 +66,18 @@ describe("correctionHtml", () => {
     );
   });
 
-  it("has its parts in order: status, warnings, pours, and the caution last", () => {
+  it("has its parts in order: status, pours, warnings, and the caution last", () => {
     const heads = textsOf(root, "h2");
     expect(heads).toEqual([
-      "Warnings",
       "Pour",
-      "How it looks",
-      "How far from the targets",
+      "Beware",
+      "How it looks, how far it is off",
       "Other ways",
       "Why these toners",
       "Safety",
     ]);
     const text = textOf(bodyOf(root));
-    expect(text.indexOf("Not there yet: ")).toBeLessThan(text.indexOf("Warnings"));
+    expect(text.indexOf("Not there yet: ")).toBeLessThan(text.indexOf("Zero the scale"));
     expect(text.trimEnd().endsWith(SPRAYING_CAUTION)).toBe(true);
   });
 
@@ -93,7 +93,7 @@ describe("correctionHtml", () => {
       expect(rows[i].slice(2, 4)).toEqual([gramsText(grams), gramsText(total)]);
     });
     expect(rows).toHaveLength(correction.additions.length);
-    expect(html).toContain(`In the cup afterwards: ${gramsText(correction.potGramsAfter)} g.`);
+    expect(html).toContain(`The pot then holds ${gramsText(correction.potGramsAfter)} g`);
   });
 
   it("has one h1, headings that skip no level, and a language", () => {
@@ -115,7 +115,7 @@ describe("correctionHtml", () => {
     }
     expect(textsOf(root, "caption")).toHaveLength(nodes.filter(({ name }) => name === "table").length);
     const pictures = nodes.filter(({ name }) => name === "svg");
-    expect(pictures).toHaveLength(job.targets.length + 2);
+    expect(pictures).toHaveLength(job.targets.length + 3);
     for (const { attributes, children } of pictures) {
       expect(attributes.role).toBe("img");
       expect(children.slice(0, 2).map(({ name }) => name)).toEqual(["title", "desc"]);
@@ -123,9 +123,26 @@ describe("correctionHtml", () => {
     }
   });
 
-  it("shows where the next card will lie and what to pour first, where that was forecast", () => {
+  it("has a head that is the same on every printed page, with blanks for what is not said", () => {
+    const page = correctionHtml(job, correction, { head: { job: "a'b}c", date: "2026-03-31" } });
+    const said = textsOf(read(page), "dd");
+    expect(said).toEqual(["a'b}c", "253.0 g now", "2026-03-31"]);
+    expect(page).toContain(
+      "content:'Correction of a pot \\b7  a\\27 b\\7d c \\b7  253.0 g now \\b7  2026-03-31'",
+    );
+    expect(page).toContain("counter(page) ' of ' counter(pages)");
+    expect(html).not.toMatch(/20\d\d-\d\d-\d\d/);
+    expect(everyNode(root).filter(({ attributes }) => attributes.class === "blank")).toHaveLength(2);
+  });
+
+  it("has a box to tick and room to write beside every pour", () => {
+    const of = (name: string) => everyNode(root).filter(({ attributes }) => attributes.class === name);
+    expect(of("tick")).toHaveLength(correction.additions.length);
+    expect(of("written")).toHaveLength(correction.additions.length);
+  });
+
+  it("shows where the next card will lie, and pours the first grams alone where that was forecast", () => {
     const expected = correct(job, { forecast: true });
-    expect(expected.forecast).toBeDefined();
     const forecast = expected.forecast as NonNullable<typeof expected.forecast>;
     const cautious: Correction = { ...expected, forecast: { ...forecast, pour: "first" } };
     const [pours, differences] = everyNode(read(correctionHtml(job, cautious))).filter(
@@ -135,22 +152,27 @@ describe("correctionHtml", () => {
       everyNode(table)
         .filter(({ name }) => name === "tr")
         .map((row) => row.children.map(({ text }) => text));
-    const [pourHead, ...pourRows] = rowsOf(pours);
-    expected.additions.forEach(({ toner }, i) => {
-      const first = forecast.pours.find((one) => one.toner === toner);
-      expect(pourRows[i][pourHead.indexOf("first")]).toBe(gramsText(first?.firstGrams ?? Number.NaN));
-    });
+    const [, ...pourRows] = rowsOf(pours);
+    const first = Object.values(forecast.first.grams).filter((grams) => grams > 0);
+    expect(pourRows.map(([, , grams]) => grams).sort()).toEqual(first.map(gramsText).sort());
     const [head, ...rows] = rowsOf(differences);
     forecast.full.cards.forEach(({ deltaE00 }, i) => {
       expect(rows[i][head.indexOf("next card")]).toBe(
         `${deltaE00.low.toFixed(2)}–${deltaE00.high.toFixed(2)}`,
       );
     });
-    expect(rowsOf(everyNode(root).filter(({ name }) => name === "table")[0])[0]).not.toContain("first");
     const bold = textOf(read(correctionHtml(job, { ...expected, forecast: { ...forecast, pour: "full" } })));
-    expect(bold).toContain("The next card is within tolerance of every target with");
-    expect(bold).not.toContain("Pour only the first grams");
-    expect(textOf(read(correctionHtml(job, cautious)))).toContain("Pour only the first grams");
+    expect(bold).not.toContain("first grams only");
+    expect(textOf(read(correctionHtml(job, cautious)))).toContain("first grams only");
+  });
+
+  it("lists pours only where the step is to pour", () => {
+    const { grams: _, ...advice } = adviseNextStep(job, correct(job, { forecast: true }));
+    const page = read(correctionHtml(job, correction, { nextStep: { ...advice, step: "re-measure" } }));
+    expect(textsOf(page, "h2")).not.toContain("Pour");
+    expect(everyNode(page).filter(({ attributes }) => attributes.class === "tick")).toEqual([]);
+    expect(textOf(page)).toContain("Pour nothing yet.");
+    expect(textOf(page)).not.toContain("isocyanates");
   });
 
   it("tells of other ways, ties, unused toners and a finer scale what the text tells", () => {
@@ -168,17 +190,14 @@ describe("correctionHtml", () => {
     for (const line of [...otherWays, ...why]) expect(lines).toContain(line);
   });
 
-  it("counts drops where they were asked for and calibrated, and says which are in grams", () => {
+  it("counts drops where they were asked for and calibrated, and says what is in grams", () => {
     const [first, second] = correction.additions;
     const display = { unit: "drops", gramsPerDrop: { [first.toner]: first.grams / 12 } } as const;
     const page = correctionHtml(job, correction, { display });
     const cells = textsOf(read(page), "td");
     expect(cells).toContain("12 drops");
     expect(cells).toContain(`${gramsText(second.grams)} g`);
-    expect(textsOf(read(page), "text").some((text) => text.endsWith(" 12 drops"))).toBe(true);
-    const note = textsOf(read(page), "p").find((text) => text.includes("gramsPerDrop")) ?? "";
-    expect(note).toContain(tonerNames(job.toners)[second.toner]);
-    expect(note).not.toContain(tonerNames(job.toners)[first.toner]);
+    expect(textsOf(read(page), "p").some((text) => text.includes("gramsPerDrop"))).toBe(true);
     expect(html).not.toContain("gramsPerDrop");
   });
 
@@ -188,7 +207,7 @@ describe("correctionHtml", () => {
 
   it("shows no pours where nothing is to be poured, and the caution, since it will be sprayed", () => {
     const page = read(correctionHtml(goodEnough, correct(goodEnough)));
-    expect(textsOf(page, "h2").slice(0, 2)).toEqual(["How it looks", "How far from the targets"]);
+    expect(textsOf(page, "h2").slice(0, 2)).toEqual(["What to do", "How it looks, how far it is off"]);
     expect(textOf(page)).toContain("Good enough:");
     expect(textOf(page)).toContain("isocyanates");
   });
@@ -209,8 +228,7 @@ describe("correctionHtml", () => {
     expect(correctionText(answer, {}, { certificate })).toMatch(/proved/i);
     const { newPot } = answer.wayOut ?? {};
     expect(newPot).toBeTruthy();
-    expect(textsOf(read(page), "h2")).toContain("What else can be done");
-    for (const grams of Object.values(newPot?.recipe ?? {})) expect(page).toContain(`${gramsText(grams)} g `);
+    for (const grams of Object.values(newPot?.recipe ?? {})) expect(page).toContain(gramsText(grams));
   });
 
   it("keeps whatever names hold as text", () => {
@@ -248,21 +266,46 @@ describe("correctionHtml", () => {
   });
 });
 
-describe("matchPlot", () => {
+describe("differencePlot", () => {
   const [spectra] = correctionSpectra(job, correction);
 
-  it("draws card, mix and every target, each with its key", () => {
-    const texts = textsOf(parseMarkup(matchPlot(spectra).svg), "text");
-    for (const { name } of job.targets) expect(texts).toContain(`target: ${name}`);
-    expect(texts).toContain("card, as read");
-    expect(texts).toContain("after the pours, predicted");
+  it("draws card and mix less every target, each with its key; the mix not where nothing is poured", () => {
+    const texts = textsOf(parseMarkup(differencePlot(spectra).svg), "text");
+    for (const { name } of job.targets) {
+      expect(texts).toContain(`${name}: card`);
+      expect(texts).toContain(`${name}: after`);
+    }
+    const [target] = spectra.targets;
+    const still = differencePlot({ ...spectra, after: spectra.card, targets: [target] });
+    expect(textsOf(parseMarkup(still.svg), "text")).toContain("card");
+    expect(textsOf(parseMarkup(still.svg), "text")).not.toContain("after");
+  });
+
+  it("is a line at 0 where the mix is the target, and shows the furthest of many", () => {
+    const [{ reflectance }] = spectra.targets;
+    const same = parseMarkup(
+      differencePlot({ ...spectra, after: reflectance, targets: [spectra.targets[0]] }).svg,
+    );
+    const heights = everyNode(same)
+      .filter(({ name, attributes }) => name === "path" && attributes["stroke-width"] === "1.75")
+      .map(
+        ({ attributes }) =>
+          new Set([...(attributes.d ?? "").matchAll(/[ML][\d.]+ ([\d.]+)/g)].map(([, y]) => y)).size,
+      );
+    expect(heights).toContain(1);
+    const many = Array.from({ length: 9 }, (_, i) => ({
+      name: `t${i}`,
+      reflectance: spectra.after.map((value) => value + i / 100),
+    }));
+    const texts = textsOf(parseMarkup(differencePlot({ ...spectra, targets: many }).svg), "text");
+    expect(texts.filter((text) => text.endsWith("after"))).toEqual(["t8: after", "t7: after", "t6: after"]);
   });
 
   it("is sound whatever the numbers are", () => {
     const values = fc.array(fc.double(), { minLength: 31, maxLength: 31 });
     fc.assert(
       fc.property(values, values, values, (card, after, reflectance) => {
-        const { svg } = matchPlot({ ...spectra, card, after, targets: [{ name: "t", reflectance }] });
+        const { svg } = differencePlot({ ...spectra, card, after, targets: [{ name: "t", reflectance }] });
         expect(svg).not.toMatch(/NaN|undefined|Infinity/);
         parseMarkup(svg);
       }),
@@ -272,7 +315,7 @@ describe("matchPlot", () => {
 
   it("refuses a curve of another length", () => {
     const short = { ...spectra, targets: [{ name: "t", reflectance: [1] }] };
-    expect(refusal(() => matchPlot(short))).toEqual({
+    expect(refusal(() => differencePlot(short))).toEqual({
       code: "wrong-length",
       path: "targets[0].reflectance",
     });

@@ -1,14 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { correctionSpectra } from "../../src/correction/correctionSpectra.js";
 import type { ReadingQuality, Sample, TonerQuality } from "../../src/doors/characterisation.js";
 import { correct, type TonerSet } from "../../src/doors/index.js";
 import type { NotebookFigure } from "../../src/report/chart/notebookFigure.js";
 import { textWidth } from "../../src/report/chart/textWidth.js";
+import { differencePlot } from "../../src/report/plots/differencePlot.js";
 import { labPlot } from "../../src/report/plots/labPlot.js";
 import { ladderPlot } from "../../src/report/plots/ladderPlot.js";
 import { reflectancePlot } from "../../src/report/plots/reflectancePlot.js";
 import { type TintLadder, tintLadders } from "../../src/report/plots/tintLadders.js";
 import { tonerPlot } from "../../src/report/plots/tonerPlot.js";
+import { randomJob } from "../certificate/randomJobs.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
 import { characterisation, samples, toners } from "./inventedCharacterisation.js";
@@ -23,6 +26,8 @@ const figures: readonly (readonly [string, () => NotebookFigure])[] = [
   ["tonerPlot", () => tonerPlot(toners, characterisation.quality[2])],
   ["ladderPlot", () => ladderPlot(ladder)],
   ["labPlot", () => labPlot(correction)],
+  ["labPlot of one plane", () => labPlot(correction, {}, { plane: "a*b*", height: 116 })],
+  ["differencePlot", () => differencePlot(correctionSpectra(horseboxJob(), correction)[0])],
 ];
 
 /** Every path and number of a figure is written out, and all of it is XML. */
@@ -88,6 +93,30 @@ describe.each(figures)("%s", (_, draw) => {
     const figure = draw();
     expect(`${figure}`).toBe(figure.svg);
     expect(figure[Symbol.for("Jupyter.display")]()).toEqual({ "image/svg+xml": figure.svg });
+  });
+});
+
+describe("labels of a way in Lab", () => {
+  /** As wide as texts are guessed, as high as their letters. */
+  const boxes = ({ svg }: NotebookFigure) =>
+    everyNode(parseMarkup(svg))
+      .filter(({ attributes }) => attributes.class === "on-data")
+      .map(({ attributes, text }) => {
+        const [left, bottom] = [Number(attributes.x), Number(attributes.y)];
+        return { text, left, right: left + textWidth(text), top: bottom - 9, bottom };
+      });
+
+  it.each(["a*b*", "C*L*"] as const)("lie on no other label on a sheet: %s", (plane) => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const { job } = randomJob(horseboxJob().toners, seed);
+      const answer = correct({ ...job, limits: { ...job.limits, scaleStepGrams: 0.1 } });
+      const all = boxes(labPlot(answer, {}, { height: 116, plane }));
+      const pairs = all.flatMap((one, i) => all.slice(i + 1).map((other) => [one, other] as const));
+      const colliding = pairs.filter(
+        ([a, b]) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom,
+      );
+      expect(colliding.map(([a, b]) => [seed, a.text, b.text])).toEqual([]);
+    }
   });
 });
 

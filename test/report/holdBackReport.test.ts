@@ -4,6 +4,7 @@ import { SPRAYING_CAUTION } from "../../src/core/caution.js";
 import { planHoldBack } from "../../src/planning/holdBack/planHoldBack.js";
 import { holdBackHtml } from "../../src/report/planning/holdBackHtml.js";
 import { fadePlot } from "../../src/report/plots/fadePlot.js";
+import { gramsText } from "../../src/report/words/gramsText.js";
 import { massText } from "../../src/report/words/massText.js";
 import { horseboxPlan } from "../planning/horseboxPlan.js";
 import { everyNode, type Node, parseMarkup, textsOf } from "./parseMarkup.js";
@@ -23,10 +24,10 @@ describe("holdBackHtml", () => {
     );
   });
 
-  it("has its parts in order: the plan, warnings, pours, and the caution last", () => {
+  it("has its parts in order: the plan, pours, warnings, and the caution last", () => {
     const heads = textsOf(root, "h2");
-    expect(heads[0]).toBe("Warnings");
-    expect(heads[1]).toMatch(/^First pot/);
+    expect(heads[0]).toMatch(/^First pot/);
+    expect(heads[1]).toBe("Beware");
     expect(heads.at(-1)).toBe("Safety");
     expect(textsOf(root, "h1")).toHaveLength(1);
     const body = everyNode(root).find(({ name }) => name === "body") as Node;
@@ -35,9 +36,8 @@ describe("holdBackHtml", () => {
 
   it("shows what to pour now and what to keep back of every toner, in the unit asked for", () => {
     for (const { grams, keptBackGrams } of plan.pots[0].pourNow) {
-      for (const amount of [grams, keptBackGrams]) {
-        expect(textsOf(root, "td")).toContain(massText(amount, { unit: "g" }));
-      }
+      expect(textsOf(root, "td")).toContain(gramsText(grams));
+      expect(textsOf(root, "span")).toContain(`keep back ${massText(keptBackGrams, { unit: "g" })}`);
     }
     const ounces = holdBackHtml(job, plan, { display: { unit: "oz" } });
     expect(textsOf(read(ounces), "td")).toContain(massText(plan.pots[0].pourNow[0].grams, { unit: "oz" }));

@@ -9,7 +9,6 @@ import { ladderPlot } from "../plots/ladderPlot.js";
 import { reflectancePlot } from "../plots/reflectancePlot.js";
 import { tintLadders } from "../plots/tintLadders.js";
 import { tonerPlot } from "../plots/tonerPlot.js";
-import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName, tonerNames } from "../words/tonerName.js";
 import { characterisationHeadline, fitSentence } from "./characterisationHeadline.js";
 import { characterisationTables } from "./characterisationTables.js";
@@ -56,22 +55,22 @@ export function characterisationHtml(
         {},
         "Colour difference (CIEDE2000) of each sample, by the worst of its readings, from what the toners say of it.",
       ),
-      table("Colour differences", tables.differences),
+      htmlTable("Colour differences", tables.differences),
       element("p", {}, fitSentence(characterisation)),
     ),
     section(
       "What is known of each toner",
       element("p", {}, "Standard deviations are medians over the bands, as a share of K and of S."),
-      table("Toners", tables.toners),
-      ...(tables.shared.rows.length > 0 ? [table("Found together with K and S", tables.shared)] : []),
+      htmlTable("Toners", tables.toners),
+      ...(tables.shared.rows.length > 0 ? [htmlTable("Found together with K and S", tables.shared)] : []),
     ),
     ...(tables.next.rows.length > 0
-      ? [section("What to measure next", table("Drawdowns, the most telling first", tables.next))]
+      ? [section("What to measure next", htmlTable("Drawdowns, the most telling first", tables.next))]
       : []),
     section("The toners", ...tonerFigures(characterisation, named, samples)),
     section(
       "The samples",
-      table("Samples, the worst first", tables.samples),
+      htmlTable("Samples, the worst first", tables.samples),
       ...plotted.map(({ sample }: JudgedSample) => drawn(reflectancePlot(sample, toners.grid))),
     ),
   ]);
@@ -92,10 +91,6 @@ function tonerFigures(
     ...quality.filter((entry) => entry.id === id).map((entry) => drawn(tonerPlot(set, entry))),
     ...ladders.filter(({ toner }) => toner === id).map((ladder) => drawn(ladderPlot(ladder, names))),
   ]);
-}
-
-function table(caption: string, { head, rows, right }: Table): Markup {
-  return htmlTable(caption, head, rows, right);
 }
 
 function drawn({ svg }: NotebookFigure): Markup {

@@ -3,8 +3,9 @@ import { type NotebookFigure, notebookFigure } from "./notebookFigure.js";
 import { FIGURE_CLASS, stylesheet } from "./stylesheet.js";
 import { shortened } from "./textWidth.js";
 
-/** Width of every figure in pixels, and what the title takes at its top. */
+/** Width of a figure in pixels, of one of two that stand side by side (or alone on a phone), and what the title takes. */
 export const FIGURE_WIDTH = 760;
+export const HALF_WIDTH = 372;
 export const TITLE_HEIGHT = 36;
 export const MARGIN = 14;
 
@@ -12,6 +13,8 @@ export interface FigureText {
   readonly title: string;
   /** What a person who cannot see the figure should know of it. */
   readonly description: string;
+  /** In pixels; `FIGURE_WIDTH` when absent. */
+  readonly width?: number;
 }
 
 /**
@@ -19,7 +22,7 @@ export interface FigureText {
  * ids, so that any number of figures can stand in one page.
  */
 export function figure(
-  { title, description }: FigureText,
+  { title, description, width = FIGURE_WIDTH }: FigureText,
   height: number,
   ...parts: readonly Child[]
 ): NotebookFigure {
@@ -29,15 +32,15 @@ export function figure(
       xmlns: "http://www.w3.org/2000/svg",
       class: FIGURE_CLASS,
       role: "img",
-      width: FIGURE_WIDTH,
+      width,
       height,
-      viewBox: `0 0 ${FIGURE_WIDTH} ${Math.round(height)}`,
+      viewBox: `0 0 ${width} ${Math.round(height)}`,
     },
     element("title", {}, title),
     element("desc", {}, description),
     element("style", {}, stylesheet()),
-    element("rect", { class: "paper", width: FIGURE_WIDTH, height }),
-    element("text", { class: "title", x: MARGIN, y: 24 }, shortened(title, FIGURE_WIDTH - 2 * MARGIN, 15.5)),
+    element("rect", { class: "paper", width, height }),
+    element("text", { class: "title", x: MARGIN, y: 24 }, shortened(title, width - 2 * MARGIN, 15.5)),
     ...parts,
   );
   return notebookFigure(svg.markup);

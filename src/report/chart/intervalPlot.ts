@@ -34,15 +34,16 @@ const APART = 4;
 
 /** Rows of dots with lines over their intervals, a dot per series in each row. */
 export function intervalPlot({ axis, series, rows, shows, within, ...text }: IntervalPlot): NotebookFigure {
+  const { width = FIGURE_WIDTH } = text;
   const keys = legend(
     series.map((name, s): LegendEntry => ({ text: name, style: seriesStyle(s), mark: "dots" })),
-    { left: MARGIN, top: TITLE_HEIGHT, width: FIGURE_WIDTH - 2 * MARGIN },
+    { left: MARGIN, top: TITLE_HEIGHT, width: width - 2 * MARGIN },
   );
   const row = series.length * STEP + APART;
   const area: Area = {
     left: MARGIN + NAME_ROOM,
     top: TITLE_HEIGHT + keys.height + APART,
-    width: FIGURE_WIDTH - 2 * MARGIN - NAME_ROOM,
+    width: width - 2 * MARGIN - NAME_ROOM,
     height: Math.max(1, rows.length) * row,
   };
   const ends = rows.flatMap(({ spreads }) =>

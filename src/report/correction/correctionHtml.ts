@@ -1,8 +1,8 @@
 import type { Certificate } from "../../certificate/records/certificate.js";
-import { srgbHex } from "../../colorimetry/colorjs.js";
 import { SPRAYING_CAUTION } from "../../core/caution.js";
 import { perCent } from "../../core/perCent.js";
-import type { Correction, TargetPrediction, WayOut } from "../../correction/correction.js";
+import { sum } from "../../core/sum.js";
+import type { Correction, WayOut } from "../../correction/correction.js";
 import { correctionSpectra } from "../../correction/correctionSpectra.js";
 import type { NextStep } from "../../planning/nextStep/nextStep.js";
 import type { Job } from "../../problem/job.js";
@@ -10,24 +10,28 @@ import { element, type Markup } from "../chart/element.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
+import { pourTable } from "../page/pourTable.js";
 import { listed, section } from "../page/sections.js";
-import { swatches } from "../page/swatches.js";
+import type { SheetHead } from "../page/sheetHead.js";
 import { anglePlot } from "../plots/anglePlot.js";
+import { differencePlot } from "../plots/differencePlot.js";
 import { labPlot } from "../plots/labPlot.js";
-import { matchPlot } from "../plots/matchPlot.js";
-import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay, massText } from "../words/massText.js";
+import { recipeTable } from "../words/recipeText.js";
+import { stepToTake } from "../words/stepToTake.js";
 import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName, tonerNames } from "../words/tonerName.js";
+import { withoutColumns } from "../words/withoutColumns.js";
 import { certificateText } from "./certificateText.js";
 import { correctionHeadline } from "./correctionHeadline.js";
 import { type CorrectionNotes, correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
 import { flopText, predictedOf } from "./flopText.js";
-import { forecastSentence, withFirstPours, withNextCard } from "./forecastSentence.js";
-import { nextStepText } from "./nextStepText.js";
+import { expectation, type Instruction, instruction, NOTHING_SPRAYED } from "./instruction.js";
+import { looks, shownAfter } from "./looks.js";
+import { withNextCard } from "./withNextCard.js";
 
-/** What a report may show beside the correction itself. */
+/** What a sheet may show beside the correction itself. */
 export interface CorrectionHtmlOptions {
   /** What to call the toners, before the names in the toner set. */
   readonly names?: TonerNames;
@@ -37,143 +41,122 @@ export interface CorrectionHtmlOptions {
   readonly nextStep?: NextStep;
   /** The unit of the amounts. */
   readonly display?: MassDisplay;
+  /** What stands in the head; of the pot its grams when absent, of the rest a blank to write in. */
+  readonly head?: SheetHead;
 }
 
-/** Kept small, so that a usual job fits one sheet. */
-const LAB_HEIGHT = 124;
+/** So that a usual job keeps to one sheet. */
+const LAB_HEIGHT = 116;
 
 const FLOP_CAPTION = "Flop index (Alman 1987), face and flop";
 
-/** Most swatches side by side; the table has all colours. */
-const MOST_SWATCHES = 6;
+/** Columns of the table of differences: words, which are said beside the swatches, and what is predicted. */
+const WORDS = ["against the target it will be", "against the target it is"];
+const THEN = ["after", "next card"];
 
 /**
- * A correction as one HTML file that needs nothing else: warnings first, pours at the scale, swatches, differences, the
- * way in Lab, curves, the safety caution last; light and dark, one sheet of A4 for a job of usual size, no scripts.
- * `job` is what was corrected. Throws what `correct` throws.
+ * A correction as one HTML file that needs nothing else: a sheet for the bench. What to do now first, with room to tick and
+ * to write what was really poured, then what to beware of, swatches, differences, the way in Lab and off the targets, the
+ * safety caution last; light and dark, one sheet of A4 for a job of usual size, no scripts. `job` is what was corrected.
+ * Throws what `correct` throws.
  */
 export function correctionHtml(
   job: Job,
   correction: Correction,
-  { names = {}, certificate, nextStep, display = IN_GRAMS }: CorrectionHtmlOptions = {},
+  { names = {}, certificate, nextStep, display = IN_GRAMS, head = {} }: CorrectionHtmlOptions = {},
 ): string {
   const named = tonerNames(job.toners, names);
-  const { additions, warnings, wayOut } = correction;
   const nameOf = (id: string) => tonerName(named, id);
+  const { additions, potGramsAfter, warnings, wayOut } = correction;
+  const step = stepToTake(correction, nextStep);
   const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
-  const { pours, differences, flop, obstacles, uncalibrated } = correctionTables(correction, named, display);
+  const { differences, flop, obstacles } = correctionTables(correction, named, display);
+  const told = instruction(correction, step, { nameOf, display, prices: nextStep?.prices });
   // There are no predictions where no additions were computed.
   const isTold = correction.status !== "undetermined";
-  const inOrder = withFirstPours(pours, correction, display);
-  return htmlPage("Correction of a pot", [
-    element("p", { class: "headline" }, correctionHeadline(correction, nextStep)),
-    ...[flopText(correction)].filter(Boolean).map((line) => element("p", {}, line)),
-    ...(nextStep ? [element("p", {}, nextStepText(nextStep, named, display).split("\n")[0])] : []),
-    ...listed("What is in the way", [...obstacles, ...proof.slice(1).map((line) => line.replace(/^- /, ""))]),
-    ...listed(
-      "Warnings",
-      warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
-    ),
-    element(
-      "div",
-      additions.length > 0 ? { class: "columns" } : {},
-      ...(additions.length > 0
+  const inPot = potGramsAfter - sum(additions.map(({ grams }) => grams));
+  const isSprayed = !NOTHING_SPRAYED.includes(step.step);
+  const isOut = correction.status === "out-of-reach";
+  const isFlop = flop.rows.length > 0;
+  return htmlPage(
+    "Correction of a pot",
+    [
+      element(
+        "p",
+        { class: "headline" },
+        correctionHeadline(correction, { step: step.step, withinNow: nextStep?.withinNow ?? null }),
+      ),
+      ...[flopText(correction)].filter(Boolean).map((line) => element("p", {}, line)),
+      ...listed(
+        "What is in the way",
+        isOut ? [...obstacles, ...proof.map((line) => line.replace(/^- /, ""))] : [],
+      ),
+      doNow(told, expectation(correction, step), { nameOf, display }),
+      ...listed(
+        "Beware",
+        warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
+      ),
+      ...(isTold
         ? [
             section(
-              "Pour",
-              table("Zero the scale with the cup on it, then pour in this order", {
-                ...inOrder,
-                head: ["no.", ...inOrder.head.slice(1)],
-              }),
-              ...afterPours(correction, display).map((line) => element("p", {}, line)),
-              ...(uncalibrated === "" ? [] : [element("p", { class: "note" }, uncalibrated)]),
+              "How it looks, how far it is off",
+              figures(
+                element(
+                  "div",
+                  {},
+                  ...looks(correction),
+                  differencesOf(correction, withNextCard(differences, correction)),
+                ),
+                ...(isFlop ? [] : offTargets(job, correction)),
+                ...(["a*b*", "C*L*"] as const).map((plane) =>
+                  drawn(labPlot(correction, named, { height: LAB_HEIGHT, display, plane })),
+                ),
+              ),
+              ...(isFlop
+                ? [
+                    htmlTable(FLOP_CAPTION, flop),
+                    drawn(anglePlot(correction, predictedOf(correction.status))),
+                  ]
+                : []),
+              ...(isOut ? [] : proof.map((line) => element("p", { class: "note" }, line))),
             ),
           ]
         : []),
-      ...(isTold ? [section("How it looks", ...lookOf(correction))] : []),
-    ),
-    ...(isTold
-      ? [
-          section(
-            "How far from the targets",
-            differencesOf(correction, withNextCard(differences, correction)),
-            ...proof.slice(0, 1).map((line) => element("p", {}, line)),
-            ...(flop.rows.length > 0 ? [table(FLOP_CAPTION, flop)] : []),
-            drawn(labPlot(correction, named, { height: LAB_HEIGHT, display })),
-            ...(flop.rows.length > 0
-              ? [drawn(anglePlot(correction, predictedOf(correction.status)))]
-              : correctionSpectra(job, correction).map((spectra) => drawn(matchPlot(spectra)))),
-          ),
-        ]
-      : []),
-    ...(wayOut ? waysOut(wayOut, nameOf, display) : []),
-    notesOf(correctionNotes(correction, named, display)),
-    ...(isTold ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))] : []),
-  ]);
+      ...(wayOut ? waysOut(wayOut, step.step, { nameOf, display }) : []),
+      notesOf(correctionNotes(correction, named, display)),
+      ...(isSprayed ? [section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION))] : []),
+    ],
+    { pot: `${massText(Number(inPot.toFixed(1)), display)} now`, ...head },
+  );
 }
 
-/** What is in the cup after the pours, what it hides, and what the next card may be, a line each. */
-function afterPours(
-  { potGramsAfter, hidingThicknessRatio, forecast }: Correction,
-  display: MassDisplay,
-): readonly string[] {
-  const hiding = Number.isFinite(hidingThicknessRatio)
-    ? ` To hide it needs ${decimals(hidingThicknessRatio, 2)} times the film of the card.`
-    : "";
-  const cup = `In the cup afterwards: ${massText(potGramsAfter, display)}.${hiding}`;
-  return [cup, forecastSentence(forecast)].filter((line) => line !== "");
+interface Style {
+  readonly nameOf: (id: string) => string;
+  readonly display: MassDisplay;
+}
+
+/** What to do, the pours with a box to tick each, and what to expect of it. */
+function doNow({ lead, pours, after }: Instruction, expected: string, { nameOf, display }: Style): Markup {
+  const paragraphs = (lines: readonly string[]) => lines.map((line) => element("p", {}, line));
+  const below = paragraphs([...after, ...expected.split("\n")].filter((line) => line !== ""));
+  if (!pours)
+    return section("What to do", ...lead.map((line) => element("p", { class: "lead" }, line)), ...below);
+  const table = pours.table ?? recipeTable(pours.grams, nameOf, display);
+  return section("Pour", pourTable(lead.join(" "), table), ...below);
 }
 
 /** Where there is one geometry, its column is said in the caption. */
-function differencesOf({ predictions, status }: Correction, { head, rows, right }: Table): Markup {
-  const after = predictedOf(status);
-  const caption = `Colour difference (CIEDE2000): card as read${after === null ? "" : `, ${after} as predicted`}`;
+function differencesOf(correction: Correction, table: Table): Markup {
+  const { predictions } = correction;
+  const after = shownAfter(correction);
   const [{ geometry }] = predictions;
-  const column = head.indexOf("geometry");
-  if (predictions.some((prediction) => prediction.geometry !== geometry)) {
-    return htmlTable(caption, head, rows, right);
-  }
-  const rest = (cells: readonly string[]) => cells.filter((_, i) => i !== column);
-  const moved = right.map((i) => (i > column ? i - 1 : i));
-  return htmlTable(`${caption}; ${geometry}`, rest(head), rows.map(rest), moved);
-}
-
-/** A face brighter than white is white on a screen, whatever its colour. */
-const isShown = ({ labBefore, labTarget }: TargetPrediction) => Math.min(labBefore[0], labTarget[0]) < 100;
-
-/** Swatches under the first light, for every target and geometry: before, after, and the target. */
-function lookOf({ predictions, status }: Correction): readonly Markup[] {
-  const after = predictedOf(status);
-  const [{ illuminant }] = predictions;
-  const seen = predictions.filter((prediction) => prediction.illuminant === illuminant);
-  const isOneGeometry = seen.every(({ geometry }) => geometry === seen[0].geometry);
-  const told = seen.filter(isShown).slice(0, MOST_SWATCHES);
-  const shown = told.map(({ target, geometry, labBefore, labAfter, labTarget }) => {
-    const title = isOneGeometry ? target : `${target}, ${geometry}`;
-    return element(
-      "figure",
-      {},
-      element("figcaption", {}, title),
-      swatches(`${title}: card, ${after === null ? "" : `${after}, `}target`, [
-        { name: "card", lab: labBefore },
-        ...(after === null ? [] : [{ name: after === "sprayed so" ? after : "after", lab: labAfter }]),
-        { name: "target", lab: labTarget },
-      ]),
-    );
-  });
-  const isMapped = told.some(({ labBefore, labAfter, labTarget }) =>
-    [labBefore, labAfter, labTarget].some((lab) => srgbHex(lab).mapped),
+  const isOneGeometry = predictions.every((prediction) => prediction.geometry === geometry);
+  const left = [...WORDS, ...(isOneGeometry ? ["geometry"] : []), ...(after === null ? THEN : [])];
+  const what = `card as read${after === null ? "" : `, ${after} as predicted`}`;
+  return htmlTable(
+    `ΔE00 (CIEDE2000): ${what}${isOneGeometry ? `; ${geometry}` : ""}`,
+    withoutColumns(table, left),
   );
-  const left = seen.length - shown.length;
-  const more = left > 0 ? ` ${left} more are in the table.` : "";
-  return [
-    element("div", { class: "looks" }, ...shown),
-    element(
-      "p",
-      { class: "note" },
-      `Under ${illuminant}, its white as the screen's.${more} A screen or print is no proof.${isMapped ? " *: no screen shows it." : ""}`,
-    ),
-  ];
 }
 
 /** Other ways beside the reasons: smaller, since the pours above are what is to be done. */
@@ -190,21 +173,17 @@ function notesOf({ otherWays, why }: CorrectionNotes): Markup {
   );
 }
 
-/** What helps where adding does not: pour some off first, or start anew. */
-function waysOut(
-  { pourOff, newPot }: WayOut,
-  nameOf: (id: string) => string,
-  display: MassDisplay,
-): readonly Markup[] {
+/** What helps where adding does not, and is not what to do now: pour some off first, or start anew. */
+function waysOut({ pourOff, newPot }: WayOut, step: string, { nameOf, display }: Style): readonly Markup[] {
   const list = (grams: readonly (readonly [id: string, grams: number])[]) =>
     grams.map(([id, amount]) => `${massText(amount, display, id)} ${nameOf(id)}`).join(", ");
   const lines = [
-    ...(pourOff
+    ...(pourOff && step !== "pour-off"
       ? [
           `Pour off ${massText(pourOff.grams, display)} of the stirred pot (${perCent(pourOff.share)}), then add ${list(pourOff.then.additions.map(({ toner, grams }) => [toner, grams])) || "nothing"}: every target within its tolerance.`,
         ]
       : []),
-    ...(newPot
+    ...(newPot && step !== "new-pot"
       ? [
           `Start a new pot, ${newPot.isWithinTolerance ? "every target within its tolerance" : "the nearest found with these toners, out of tolerance still"}: ${list(Object.entries(newPot.recipe).sort(([, a], [, b]) => b - a))}.`,
         ]
@@ -216,9 +195,15 @@ function waysOut(
   ];
 }
 
-function table(caption: string, { head, rows, right }: Table): Markup {
-  return htmlTable(caption, head, rows, right);
+/** How far card and mix are off, at each geometry where a target has a spectrum. */
+function offTargets(job: Job, correction: Correction): readonly Markup[] {
+  return correctionSpectra(job, correction)
+    .filter(({ targets }) => targets.length > 0)
+    .map((spectra) => drawn(differencePlot(spectra)));
 }
+
+/** Side by side where there is room. */
+const figures = (...children: readonly Markup[]): Markup => element("div", { class: "figures" }, ...children);
 
 function drawn({ svg }: NotebookFigure): Markup {
   return element("figure", {}, { markup: svg });

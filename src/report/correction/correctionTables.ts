@@ -3,15 +3,7 @@ import type { Grams } from "../../toners/pot.js";
 import { allowedText } from "../words/allowedText.js";
 import { colourWords } from "../words/colourWords.js";
 import { faceAndFlopWords, type LabOfFaceAndFlop } from "../words/faceAndFlopWords.js";
-import {
-  dropsText,
-  IN_GRAMS,
-  type MassDisplay,
-  massCell,
-  massHead,
-  massText,
-  uncalibratedText,
-} from "../words/massText.js";
+import { dropsText, IN_GRAMS, type MassDisplay, massCell, massHead, massText } from "../words/massText.js";
 import { type Standing, standings } from "../words/standings.js";
 import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
@@ -27,8 +19,6 @@ export interface CorrectionTables {
   readonly flop: Table;
   /** What is in the way, a line each. */
   readonly obstacles: readonly string[];
-  /** Which toners are not in the unit that was asked for; empty where there are none. */
-  readonly uncalibrated: string;
 }
 
 /** The tables of a correction; an id stands for itself where there is no name. */
@@ -48,19 +38,7 @@ export function correctionTables(
     differences: differencesTable(correction),
     flop: flopTable(correction),
     obstacles: obstacleTexts(correction, nameOf, display),
-    uncalibrated: uncalibratedText(display, poured(correction), nameOf),
   };
-}
-
-/** Toners of which an amount is told: of the answer, of others, of a way out. */
-function poured({ additions, alternatives, obstacles, wayOut }: Correction): readonly string[] {
-  const pours = [
-    ...additions,
-    ...alternatives.flatMap((one) => one.additions),
-    ...obstacles.filter((obstacle) => obstacle.kind === "too-much-in-pot"),
-    ...(wayOut?.pourOff?.then.additions ?? []),
-  ];
-  return [...pours.map(({ toner }) => toner), ...Object.keys(wayOut?.newPot?.recipe ?? {})];
 }
 
 /** Rows for some grams of each addition, in their order, with what each does to the colour. */

@@ -40,7 +40,15 @@ export function swatches(title: string, colours: readonly Swatch[]): Markup {
     element("desc", {}, `${described.join("; ")}.`),
     element("style", {}, stylesheet()),
     ...shown.flatMap(({ name, hex, mapped }, i) => [
-      element("rect", { x: i * WIDTH, y: 0, width: WIDTH, height: HEIGHT, fill: hex }),
+      element("rect", {
+        x: i * WIDTH,
+        y: 0,
+        width: WIDTH,
+        height: HEIGHT,
+        fill: hex,
+        // A soft edge between two colours is a colour of its own.
+        "shape-rendering": "crispEdges",
+      }),
       element(
         "text",
         { x: i * WIDTH + WIDTH / 2, y: HEIGHT + 15, "text-anchor": "middle" },

@@ -6,72 +6,107 @@ import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan } from "../../planning/holdBack/holdBackPlan.js";
 import type { PlanJob } from "../../planning/holdBack/planJob.js";
 import { element, type Markup } from "../chart/element.js";
+import { HALF_WIDTH } from "../chart/figure.js";
 import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
+import { pourTable } from "../page/pourTable.js";
 import { listed, section } from "../page/sections.js";
+import type { SheetHead } from "../page/sheetHead.js";
 import { type Swatch, swatches } from "../page/swatches.js";
 import { fadePlot } from "../plots/fadePlot.js";
 import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay } from "../words/massText.js";
 import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName, tonerNames } from "../words/tonerName.js";
+import { withoutColumns } from "../words/withoutColumns.js";
 import { holdBackTables, type PotTables } from "./holdBackTables.js";
 
-/** What a report may show beside the plan itself. */
+/** What a sheet may show beside the plan itself. */
 export interface HoldBackHtmlOptions {
   /** What to call the toners, before the names in the toner set. */
   readonly names?: TonerNames;
   /** The unit of the amounts. */
   readonly display?: MassDisplay;
+  /** What stands in the head; what is not said is a blank to write in. */
+  readonly head?: SheetHead;
 }
 
-const HOLD_BACK_HTML_DEFAULTS: Required<HoldBackHtmlOptions> = Object.freeze({
-  names: {},
-  display: IN_GRAMS,
-});
+/** Columns that stand in the table for the scale. */
+const WEIGHED = ["pour now", "keep back"];
 
 /** Panels in one strip of swatches. */
 const MOST_SWATCHES = 3;
 
 /**
- * A plan as one HTML file that needs nothing else: warnings first, what to pour and keep back, the way to every panel,
- * what the light took, the safety caution last; light and dark, one sheet of A4 for a plan of usual size, no scripts.
- * `job` is what was planned.
+ * A plan as one HTML file that needs nothing else: a sheet for the bench. What to weigh now first, with room to tick and to
+ * write what was really poured, what to keep back, what to beware of, the way to every panel, what the light took, the
+ * safety caution last; light and dark, one sheet of A4 for a plan of usual size, no scripts. `job` is what was planned.
  */
-export function holdBackHtml(job: PlanJob, plan: HoldBackPlan, options: HoldBackHtmlOptions = {}): string {
-  const { names, display } = { ...HOLD_BACK_HTML_DEFAULTS, ...options };
+export function holdBackHtml(
+  job: PlanJob,
+  plan: HoldBackPlan,
+  { names = {}, display = IN_GRAMS, head = {} }: HoldBackHtmlOptions = {},
+): string {
   const named = tonerNames(job.toners, names);
   const { headline, formulas, pots, uncalibrated } = holdBackTables(plan, named, display);
   const hasChoice = plan.formulas.length > 1 || plan.status === "unexplained";
-  return htmlPage("Plan of a first pot", [
-    element("p", { class: "headline" }, headline),
-    ...listed(
-      "Warnings",
-      plan.warnings.map(({ message }) => message),
-    ),
-    ...pots.map((pot, i) => potSection(pot, i === 0 ? [panelsOf(job, plan)] : [])),
-    ...(uncalibrated === "" ? [] : [element("p", { class: "note" }, uncalibrated)]),
-    section(
-      "What the light took",
-      table("Left of the formula, with 90 % intervals", fadeMatrix(plan, named)),
-      element("figure", {}, { markup: fadePlot(plan, named).svg }),
-    ),
-    ...(hasChoice
-      ? [
-          section(
-            "Which formula it was",
-            table("The likeliest first; misfit and odd fade in standard deviations beyond chance", formulas),
-          ),
-        ]
-      : []),
-    section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION)),
-  ]);
+  return htmlPage(
+    "Plan of a first pot",
+    [
+      element("p", { class: "headline" }, headline),
+      ...(plan.status === "unexplained"
+        ? [
+            element(
+              "p",
+              { class: "lead" },
+              "Weigh nothing yet. Read the panels again where they are clean and polished, or add the formula that they were painted with.",
+            ),
+          ]
+        : pots.map((pot) => potSection(pot))),
+      ...(uncalibrated === "" ? [] : [element("p", { class: "note" }, uncalibrated)]),
+      ...listed(
+        "Beware",
+        plan.warnings.map(({ message }) => message),
+      ),
+      section(
+        "What the light took",
+        element(
+          "div",
+          { class: "figures" },
+          htmlTable("Left of the formula, with 90 % intervals", fadeMatrix(plan, named)),
+          element("figure", {}, { markup: fadePlot(plan, named, HALF_WIDTH).svg }),
+          panelsOf(job, plan),
+          ...(plan.status === "unexplained"
+            ? []
+            : pots.map(({ title, pours }) =>
+                htmlTable(`How sure the cans are: ${title}`, withoutColumns(pours, WEIGHED)),
+              )),
+        ),
+      ),
+      ...(hasChoice
+        ? [
+            section(
+              "Which formula it was",
+              htmlTable(
+                "The likeliest first; misfit and odd fade in standard deviations beyond chance",
+                formulas,
+              ),
+            ),
+          ]
+        : []),
+      section("Safety", element("p", { class: "caution" }, SPRAYING_CAUTION)),
+    ],
+    { pot: plan.pots.length === 1 ? "first pot" : `${plan.pots.length} pots`, ...head },
+  );
 }
 
-function potSection({ title, pours, cost, stages }: PotTables, beside: readonly Markup[]): Markup {
+function potSection({ title, weighed, cost, stages }: PotTables): Markup {
   return section(
     title,
-    element("div", { class: "columns" }, table("Pour now", pours), ...beside),
+    pourTable(
+      "Zero the scale with the cup on it, then weigh in this order (before hardener and reducer)",
+      weighed,
+    ),
     element("p", {}, `${cost} From there, a card each time first, which says what is really to be poured:`),
     element("ol", {}, ...stages.map((stage) => element("li", {}, stage))),
   );
@@ -92,7 +127,7 @@ function panelsOf({ panels, viewing }: PlanJob, plan: HoldBackPlan): Markup {
     "figure",
     {},
     element("figcaption", {}, "The panels today"),
-    ...strips,
+    element("div", { class: "look" }, ...strips),
     element("p", { class: "note" }, `Under ${illuminant}. A screen or print is no proof.`),
     ...(plan.panels.length > 1 ? [element("p", { class: "note" }, compromiseText(plan))] : []),
   );
@@ -129,8 +164,4 @@ function compromiseText({ compromise }: HoldBackPlan): string {
       `${panel} ${decimals(deltaE00, 2)} (${perCent(allowanceUsed)}, ${allowanceUsed <= 1 ? "passes" : "fails"})`,
   );
   return `One colour for all would be off by ΔE00 (share of what is allowed): ${prices.join("; ")}.`;
-}
-
-function table(caption: string, { head, rows, right }: Table): Markup {
-  return htmlTable(caption, head, rows, right);
 }

@@ -2,6 +2,7 @@ import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan, PlannedPanel, PlannedPot } from "../../planning/holdBack/holdBackPlan.js";
 import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay, massText, uncalibratedText } from "../words/massText.js";
+import { recipeTable } from "../words/recipeText.js";
 import type { Table } from "../words/table.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
 
@@ -9,6 +10,8 @@ import { type TonerNames, tonerName } from "../words/tonerName.js";
 export interface PotTables {
   readonly title: string;
   readonly pours: Table;
+  /** For the scale: in order, with what it shows when it was zeroed before the first, and what is kept back. */
+  readonly weighed: Table;
   /** What is promised of it, and what the whole formula would have cost. */
   readonly cost: string;
   /** The colours on the way, a line each. */
@@ -49,6 +52,7 @@ export function holdBackTables(
     pots: plan.pots.map((pot, i) => ({
       title: potTitle(plan, i, mass),
       pours: poursTable(pot, nameOf, mass),
+      weighed: weighedTable(pot, nameOf, display),
       cost: costText(plan, pot, mass),
       stages: stageTexts(pot, nameOf, mass),
     })),
@@ -110,10 +114,15 @@ function fadeTable(panels: readonly PlannedPanel[], nameOf: (id: string) => stri
   };
 }
 
+/** Paint for the panels of a pot: what is wanted of it, while later pours make it grow to that. */
+export function paintFor({ stages }: PlannedPot): number {
+  return Math.round(stages.reduce((sum, { sprayGrams }) => sum + sprayGrams, 0));
+}
+
 function potTitle({ pots }: HoldBackPlan, i: number, mass: MassOf): string {
-  const { panels, wantedGrams } = pots[i];
+  const { panels } = pots[i];
   const which = pots.length > 1 ? `Pot ${i + 1}` : "First pot";
-  return `${which} (${panels.join(", ")}), for ${mass(Math.round(wantedGrams))}`;
+  return `${which} (${panels.join(", ")}), for ${mass(paintFor(pots[i]))}`;
 }
 
 function poursTable({ pourNow }: PlannedPot, nameOf: (id: string) => string, mass: MassOf): Table {
@@ -132,6 +141,16 @@ function poursTable({ pourNow }: PlannedPot, nameOf: (id: string) => string, mas
     rows,
     right: [1, 2, 3, 4, 5],
   };
+}
+
+function weighedTable({ pourNow }: PlannedPot, nameOf: (id: string) => string, display: MassDisplay): Table {
+  const grams = Object.fromEntries(pourNow.map(({ toner, grams: now }) => [toner, now]));
+  const { head, rows, right } = recipeTable(grams, nameOf, display);
+  const kept = [...pourNow]
+    .filter((one) => one.grams > 0)
+    .sort((a, b) => b.grams - a.grams)
+    .map(({ toner, keptBackGrams }) => `keep back ${massText(keptBackGrams, display, toner)}`);
+  return { head: [...head, ""], rows: rows.map((cells, i) => [...cells, kept[i]]), right };
 }
 
 function costText(plan: HoldBackPlan, pot: PlannedPot, mass: MassOf): string {

@@ -8,7 +8,7 @@ import { fitTable, shortened } from "../words/fitTable.js";
 import { IN_GRAMS, inGramsText, type MassDisplay, massCell, massHead, massText } from "../words/massText.js";
 import { lines, screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
-import { holdBackHeadline } from "./holdBackTables.js";
+import { holdBackHeadline, paintFor } from "./holdBackTables.js";
 
 /** Most rows of a table; further toners are listed side by side. */
 const MOST_ROWS = 8;
@@ -47,7 +47,7 @@ export function holdBackText(
           display,
           pot.pourNow.map(({ toner }) => toner),
         ),
-        `The pot is for ${massText(Math.round(pot.wantedGrams), display)} of paint (all before hardener and reducer).`,
+        `The pot is for ${massText(paintFor(pot), display)} of paint (all before hardener and reducer).`,
         others > 0 ? `${others} more ${others === 1 ? "pot" : "pots"} with --details.` : "",
       ),
       `Every panel can then be reached by adding alone in ${chanceText(pot.held.reachProbability)}; without keeping back in ${chanceText(pot.full.reachProbability)}. Expect ${decimals(pot.held.cards, 0)} cards.`,

@@ -70,15 +70,17 @@ export function learningHtml(
       "Card by card",
       htmlTable(
         "how probable it is that nothing is wrong with the card; the strength of which toners, against the pot, it made surer by a tenth or more",
-        ["pot", "card", "verdict", "sound", "taught"],
-        cardRows(cards, named).map(([pot, card, verdict, taught], i) => [
-          pot,
-          card,
-          verdict,
-          perCent(cards[i].soundProbability),
-          taught,
-        ]),
-        [3, 4],
+        {
+          head: ["pot", "card", "verdict", "sound", "taught"],
+          rows: cardRows(cards, named).map(([pot, card, verdict, taught], i) => [
+            pot,
+            card,
+            verdict,
+            perCent(cards[i].soundProbability),
+            taught,
+          ]),
+          right: [3, 4],
+        },
       ),
     ),
   ]);
@@ -102,10 +104,9 @@ function strengthTable({ strengths, cards }: Learning, { toners }: TonerSet, nam
   });
   const others = toners.length - rows.length;
   const rest = others === 0 ? "" : `; ${others} more were in no pot and are as they were`;
-  return htmlTable(
-    `1 is as characterised; only what one is worth against another shows on a card${rest}`,
-    ["toner", "can", "before", "now", "90 % between"],
+  return htmlTable(`1 is as characterised; only what one is worth against another shows on a card${rest}`, {
+    head: ["toner", "can", "before", "now", "90 % between"],
     rows,
-    [2, 3, 4],
-  );
+    right: [2, 3, 4],
+  });
 }

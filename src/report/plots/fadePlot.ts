@@ -1,5 +1,6 @@
 import { perCent } from "../../core/perCent.js";
 import type { HoldBackPlan } from "../../planning/holdBack/holdBackPlan.js";
+import { FIGURE_WIDTH } from "../chart/figure.js";
 import { intervalPlot } from "../chart/intervalPlot.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
@@ -11,9 +12,14 @@ const MOST_LEFT = 200;
  * What is left of each toner of the formula on each panel, in per cent: a dot, and a line over its 90 % interval; one
  * row per toner, in it the panels in their order.
  */
-export function fadePlot({ panels }: Pick<HoldBackPlan, "panels">, names: TonerNames = {}): NotebookFigure {
+export function fadePlot(
+  { panels }: Pick<HoldBackPlan, "panels">,
+  names: TonerNames = {},
+  width = FIGURE_WIDTH,
+): NotebookFigure {
   const toners = panels[0]?.remaining.map(({ toner }) => toner) ?? [];
   return intervalPlot({
+    width,
     title: "What is left of each toner",
     description: panels
       .map(
@@ -21,7 +27,7 @@ export function fadePlot({ panels }: Pick<HoldBackPlan, "panels">, names: TonerN
           `${panel}: ${remaining.map(({ toner, fraction }) => `${tonerName(names, toner)} ${perCent(fraction)}`).join(", ")}.`,
       )
       .join(" "),
-    axis: "per cent of what the formula says, with 90 % intervals",
+    axis: "per cent of the formula, 90 % intervals",
     series: panels.map(({ panel }) => panel),
     rows: toners.map((toner, t) => ({
       name: tonerName(names, toner),

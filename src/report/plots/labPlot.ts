@@ -7,7 +7,7 @@ import { type Area, across, type Point, upwards } from "../chart/area.js";
 import { AXIS_ROOM, axes } from "../chart/axes.js";
 import { outline } from "../chart/dots.js";
 import { element, type Markup } from "../chart/element.js";
-import { FIGURE_WIDTH, figure, TITLE_HEIGHT } from "../chart/figure.js";
+import { FIGURE_WIDTH, figure, HALF_WIDTH, TITLE_HEIGHT } from "../chart/figure.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { placeLabels } from "../chart/placeLabels.js";
 import { extent, type Interval, linearScale, type Scale } from "../chart/scale.js";
@@ -26,9 +26,14 @@ export interface LabPlotOptions {
   readonly height?: number;
   /** The unit of the amounts. */
   readonly display?: MassDisplay;
+  /** One plane alone, half as wide, its pours by their numbers; both side by side when absent. */
+  readonly plane?: PlaneName;
 }
 
-const LAB_PLOT_DEFAULTS: Required<LabPlotOptions> = Object.freeze({ height: 330, display: IN_GRAMS });
+/** A plane through Lab. */
+type PlaneName = "a*b*" | "C*L*";
+
+const LAB_PLOT_DEFAULTS = Object.freeze({ height: 330, display: IN_GRAMS });
 
 const LABEL_ROOM = 190;
 const NAME_ROOM = 120;
@@ -38,6 +43,7 @@ const ANY_COLOUR = 100;
 
 /** A plane through Lab: how a colour and an ellipse stand in it. */
 interface Plane {
+  readonly name: PlaneName;
   readonly x: string;
   readonly y: string;
   readonly of: (lab: Lab) => Point;
@@ -46,9 +52,17 @@ interface Plane {
 }
 
 const PLANES: readonly Plane[] = [
-  { x: "a*, redder →", y: "b*, yellower ↑", of: ([, a, b]) => [a, b], key: "ab", labels: "text" },
   {
-    x: "C*, cleaner →",
+    name: "a*b*",
+    x: "a*, redder →",
+    y: "b*, yellower ↑",
+    of: ([, a, b]) => [a, b],
+    key: "ab",
+    labels: "text",
+  },
+  {
+    name: "C*L*",
+    x: "C*, more chromatic →",
     y: "L*, lighter ↑",
     of: ([l, a, b]) => [Math.hypot(a, b), l],
     key: "cl",
@@ -75,7 +89,8 @@ export function labPlot(
   names: TonerNames = {},
   options: LabPlotOptions = {},
 ): NotebookFigure {
-  const { height, display } = { ...LAB_PLOT_DEFAULTS, ...options };
+  const { height, display, plane: alone } = { ...LAB_PLOT_DEFAULTS, ...options };
+  const isAlone = alone !== undefined;
   const { additions, predictions } = correction;
   if (predictions.length === 0) throw new InputError("missing", "predictions", "nothing is predicted");
   const [first] = predictions;
@@ -92,16 +107,20 @@ export function labPlot(
   const goals = targets.map(
     ({ target, labTarget }): Spot => ({ lab: labTarget, text: target, short: target, shape: "diamond" }),
   );
-  const width = (FIGURE_WIDTH - 2 * (AXIS_ROOM.left + AXIS_ROOM.right)) / 2;
+  const planes = PLANES.filter(({ name }) => !isAlone || name === alone);
+  const whole = isAlone ? HALF_WIDTH : FIGURE_WIDTH;
+  const room = AXIS_ROOM.left + AXIS_ROOM.right;
+  const width = whole / planes.length - room;
   return figure(
     {
-      title: `From the card to the target: ${first.geometry}, ${first.illuminant}`,
+      width: whole,
+      title: `${alone ?? "From the card to the target"}: ${first.geometry}, ${first.illuminant}`,
       description: `${targets.map((target) => targetText(target)).join(" ")} ${additions.length} ${additions.length === 1 ? "pour" : "pours"}.`,
     },
     TITLE_HEIGHT + AXIS_ROOM.top + height + AXIS_ROOM.bottom,
-    ...PLANES.map((plane, i) =>
-      panel(plane, way, goals, targets, {
-        left: AXIS_ROOM.left + i * (width + AXIS_ROOM.left + AXIS_ROOM.right),
+    ...planes.map((plane, i) =>
+      panel(isAlone ? { ...plane, labels: "short" } : plane, way, goals, targets, {
+        left: AXIS_ROOM.left + i * (width + room),
         top: TITLE_HEIGHT + AXIS_ROOM.top,
         width,
         height,

@@ -5,7 +5,7 @@ const LEAST = 0.1;
 const PLAIN = 0.5;
 const MUCH = 4;
 
-/** Below this chroma a colour is grey to the eye and cannot be clean or dirty (our choice). */
+/** Below this chroma a colour is grey to the eye, whatever its chroma does (our choice). */
 const GREY = 4;
 
 /** Most words, and the least step that gets one, as a share of the largest (our choice). */
@@ -14,7 +14,8 @@ const LEAST_SHARE = 0.2;
 
 /**
  * A change of colour in the words of the bench, strongest first: lighter/darker (L*), redder/greener (a*),
- * yellower/bluer (b*), cleaner/dirtier (C*, where there is chroma to speak of).
+ * yellower/bluer (b*), more/less chromatic (C*, where there is chroma to speak of). Cleaner and dirtier are not said: comparisons
+ * refuse these words, since they mean lightness to some.
  */
 export function colourWords(from: Lab, to: Lab, most = MOST_WORDS): string {
   const chroma = ([, a, b]: Lab) => Math.hypot(a, b);
@@ -24,7 +25,7 @@ export function colourWords(from: Lab, to: Lab, most = MOST_WORDS): string {
     { by: to[2] - from[2], words: ["yellower", "bluer"] },
   ];
   if (Math.max(chroma(from), chroma(to)) >= GREY) {
-    steps.push({ by: chroma(to) - chroma(from), words: ["cleaner", "dirtier"] });
+    steps.push({ by: chroma(to) - chroma(from), words: ["more chromatic", "less chromatic"] });
   }
   const largest = Math.max(...steps.map(({ by }) => Math.abs(by)));
   const said = steps
