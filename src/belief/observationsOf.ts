@@ -47,13 +47,15 @@ export function observationsOf(
   sd: number,
 ): readonly Observation[] {
   const { count } = set.grid;
+  const bands = panels.flatMap(({ spectra }) => spectra).length * count;
+  const stride = Math.max(1, Math.ceil(bands / MOST_ROWS));
   return [
     ...cards.flatMap((_, c) => observationsOfCard({ cards, shared }, c, sd)),
     ...panels.flatMap(({ spectra, colours, comparisons }, p) => {
       const film = cards.length + p;
       return [
         ...spectra.map(({ geometry, reflectance }) =>
-          reflectanceObservation(film, reflectance, sd, { from: geometry * count }),
+          reflectanceObservation(film, reflectance, sd, { from: geometry * count, stride }),
         ),
         ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
         ...comparisons.map((one) =>

@@ -33,7 +33,7 @@ export function characterisationWarnings(
     const message = `the modes of uncertainty leave out an sd of up to ${modesLeftOut.toFixed(2)} in L*, a* or b*`;
     warnings.push({ code: "uncertainty-cut", message });
   }
-  if (stopReason === "iteration-limit" || stopReason === "stalled") {
+  if (["iteration-limit", "stalled", "stopped"].includes(stopReason)) {
     warnings.push({ code: "not-converged", message: `the fit stopped early (${stopReason})` });
   }
   return warnings;

@@ -1,4 +1,6 @@
 import { tristimulusWeights } from "../colorimetry/weights.js";
+import type { Work } from "../core/createWork.js";
+import { WORK_DEFAULTS, type WorkOptions, workFor, workWarnings } from "../core/workOptions.js";
 import { rangeWarnings } from "../scene/readingWarnings.js";
 import type { Characterisation, CharacterisationMethod } from "./characterisation.js";
 import { characterisationWarnings } from "./characterisationWarnings.js";
@@ -20,6 +22,12 @@ import { layOutUnknowns, type Point, surfacesAt, type Unknowns } from "./unknown
 import { withBrightness } from "./withBrightness.js";
 import { withMisfit } from "./withMisfit.js";
 
+/** A minute or two: a characterisation is made once for years. */
+const CHARACTERISATION_WORK: Required<WorkOptions> = Object.freeze({
+  ...WORK_DEFAULTS,
+  maxWork: 1e11,
+});
+
 /** How far a characterisation has come. */
 export interface Progress {
   readonly stage: "fitting" | "leaving one out" | "advising";
@@ -31,18 +39,22 @@ export interface Progress {
  * K and S of toners from readings of films of known composition: a linear stage over all ladders at once, then a
  * joint fit of ln K, ln S and whatever else is unknown (see `CharacterisationOptions`) to the reflectances themselves;
  * the sd of the readings is scaled to what the residuals show and the fit made final with it. Opaque and translucent
- * films, over any backings, may be mixed. What cannot be told is named in `quality`, not refused.
+ * films, over any backings, may be mixed. What cannot be told is named in `quality`, not refused;
+ * what the work allowed did not suffice for is said.
  * Throws InputError with code and place for a job that cannot be read. Sources: Duncan 1940;
  * Walowit, McCarthy & Berns 1987; Marquardt 1963.
  */
 export function characterise(
   job: CharacterisationJob,
   onProgress: (progress: Progress) => void = () => {},
+  limits: WorkOptions = {},
 ): Characterisation {
+  const work = workFor(limits, CHARACTERISATION_WORK);
   const checked = withBrightness(checkCharacterisationJob(job));
   const stated = observe(checked);
   const unknowns = layOutUnknowns(stated);
-  const fit = fitInStages(stated, unknowns, onProgress);
+  const fit = fitInStages(stated, unknowns, onProgress, work);
+  const isFitCut = work.isSpent();
   const { point, observations, posterior, noiseScale } = fit;
   const held =
     unknowns.surface.length > 0 ? posteriorAt(observations, unknowns, point, "as fitted") : posterior;
@@ -62,8 +74,9 @@ export function characterise(
   const leftOut =
     checked.options.leaveOneOut === "none"
       ? []
-      : leaveOneOut(observations, unknowns, point, (detail) => {
-          onProgress({ stage: "leaving one out", detail });
+      : leaveOneOut(observations, unknowns, point, {
+          work,
+          onSample: (detail) => onProgress({ stage: "leaving one out", detail }),
         });
   const samples = sampleQuality(fitted, stated, unknowns, weights, {
     predicted: modelReflectances(observations, unknowns, point),
@@ -78,6 +91,7 @@ export function characterise(
   }
   const toners = tonerSetAt(fitted, unknowns, point, modes);
   const { rank, unknowns: count, condition } = rankAt(observations, unknowns, point);
+  const next = nextMeasurements(checked, noiseScale, { unknowns, point, work });
   return {
     format: "masstone/characterisation",
     version: 1,
@@ -94,7 +108,7 @@ export function characterise(
     ...(surfaces.length > 0 && { surfaceEstimates: surfaces }),
     ...(Object.keys(densities).length > 0 && { densities }),
     ...(Number.isFinite(posterior.noiseScale) && { noiseScale }),
-    nextMeasurements: nextMeasurements(checked, noiseScale, unknowns, point),
+    nextMeasurements: next,
     warnings: [
       ...rangeWarnings(checked.grid),
       ...characterisationWarnings(fitted, {
@@ -103,6 +117,9 @@ export function characterise(
         modesLeftOut,
         stopReason: fit.stopReason,
       }),
+      ...workWarnings(
+        work.isSpent() ? [`${isFitCut ? "the fit, " : ""}samples left out, and candidates`] : [],
+      ),
     ],
   };
 }
@@ -131,6 +148,7 @@ function fitInStages(
   stated: Observations,
   unknowns: Unknowns,
   onProgress: (progress: Progress) => void,
+  work: Work,
 ): StagedFit {
   const { refine, maxIterations } = stated.options;
   const linear = { point: startLinear(stated, unknowns), iterations: 0, stopReason: "linear" };
@@ -144,7 +162,7 @@ function fitInStages(
       observations,
       unknowns,
       from.point,
-      { maxIterations, costTolerance },
+      { maxIterations, costTolerance, work },
       (iteration) => {
         onProgress({ stage: "fitting", detail: `iteration ${from.iterations + iteration}` });
       },
@@ -158,7 +176,12 @@ function fitInStages(
     fit = refined(observations, fit);
     const posterior = posteriorAt(observations, unknowns, fit.point);
     const wrong = Number.isFinite(posterior.noiseScale) ? posterior.noiseScale : 1;
-    if (Math.abs(Math.log(wrong)) < 0.02 || noiseScale * wrong < LEAST_NOISE || round === MOST_ROUNDS) {
+    if (
+      Math.abs(Math.log(wrong)) < 0.02 ||
+      noiseScale * wrong < LEAST_NOISE ||
+      round === MOST_ROUNDS ||
+      work.isSpent()
+    ) {
       return { ...fit, observations, posterior, noiseScale };
     }
     noiseScale *= wrong;

@@ -1,3 +1,4 @@
+import type { Work } from "../core/createWork.js";
 import { factoriseArrow, solveArrow } from "../numeric/linear/blockArrow.js";
 import { type Linearisation, linearise } from "./linearise.js";
 import type { Observations } from "./observations.js";
@@ -7,13 +8,15 @@ export interface JointFit {
   readonly point: Point;
   readonly at: Linearisation;
   readonly iterations: number;
-  readonly stopReason: "step" | "cost" | "iteration-limit" | "stalled";
+  readonly stopReason: "step" | "cost" | "iteration-limit" | "stalled" | "stopped";
 }
 
 export interface FitLimits {
   readonly maxIterations: number;
   /** Of the test "cost"; 1e−6 unless given. */
   readonly costTolerance?: number | undefined;
+  /** Every iteration counts here; "stopped" where none is left. */
+  readonly work: Work;
 }
 
 /** ln K and ln S stay within e^±MOST_LOG: beyond it nothing measurable changes. */
@@ -35,7 +38,7 @@ export function fitJointly(
   observations: Observations,
   unknowns: Unknowns,
   start: Point,
-  { maxIterations, costTolerance = COST_TOLERANCE }: FitLimits,
+  { maxIterations, costTolerance = COST_TOLERANCE, work }: FitLimits,
   onIteration: (iteration: number, cost: number) => void = () => {},
 ): JointFit {
   let point = start;
@@ -43,9 +46,12 @@ export function fitJointly(
   let damping = 1e-3;
   let growth = 2;
   const scale = new Float64Array(at.gradient.length).fill(LEAST_CURVATURE);
+  const steps = iterationSteps(observations, unknowns);
   for (let iterations = 0; ; iterations++) {
     onIteration(iterations, at.cost);
     if (iterations >= maxIterations) return { point, at, iterations, stopReason: "iteration-limit" };
+    if (work.isSpent()) return { point, at, iterations, stopReason: "stopped" };
+    work.spend(steps);
     raiseScale(scale, at);
     const found = dampedStep(at, scale, damping);
     const trial = found && moved(point, found.step, unknowns);
@@ -69,6 +75,16 @@ export function fitJointly(
       if (damping > 1e12) return { point, at, iterations, stopReason: "stalled" };
     }
   }
+}
+
+/** Steps of work of one iteration: every reading made linear, and the factor of the arrow. */
+export function iterationSteps(
+  { readings, grid, films }: Observations,
+  { cells, size, border }: Unknowns,
+): number {
+  const inFilm = 2 * Math.max(...films.map(({ toners }) => toners.length)) + 4;
+  const linear = readings.length * grid.count * (inFilm * inFilm + 100);
+  return linear + cells * size * (size * (size / 3 + border) + (border * border) / 2) + border ** 3 / 6;
 }
 
 /** D of the damping: the largest diagonal of JᵀJ so far. */

@@ -1,3 +1,4 @@
+import type { Work } from "../core/createWork.js";
 import { sum } from "../core/sum.js";
 import { fitJointly } from "./fitJointly.js";
 import { modelReflectances } from "./linearise.js";
@@ -9,24 +10,30 @@ import type { Point, Unknowns } from "./unknowns.js";
 const LIMITS = { maxIterations: 15, costTolerance: 1e-4 };
 const THICKNESS_STEPS = 30;
 
+/** What leaving out may take, and who hears of every sample. */
+export interface LeavingOut {
+  readonly work: Work;
+  readonly onSample?: (name: string) => void;
+}
+
 /**
  * Every reading as predicted by a fit without its sample, from the masses weighed. A thickness that was not measured
  * is fitted to the sample's own reading over the darkest backing, so that the others are what is judged. `undefined`
- * for a sample that alone holds one of its toners: without it nothing is known of that toner.
+ * for a sample that alone holds one of its toners (without it nothing is known of that toner), and with no work left.
  */
 export function leaveOneOut(
   observations: Observations,
   unknowns: Unknowns,
   point: Point,
-  onSample: (name: string) => void = () => {},
+  { work, onSample = () => {} }: LeavingOut,
 ): readonly (Float64Array | undefined)[] {
   const predicted: (Float64Array | undefined)[] = observations.readings.map(() => undefined);
   observations.films.forEach((film, f) => {
     const isAlone = (toner: number) =>
       observations.films.every((other, o) => o === f || !other.toners.includes(toner));
-    if (film.toners.some(isAlone)) return;
+    if (film.toners.some(isAlone) || work.isSpent()) return;
     onSample(film.name);
-    const fit = fitJointly(withoutFilm(observations, f), unknowns, point, LIMITS);
+    const fit = fitJointly(withoutFilm(observations, f), unknowns, point, { ...LIMITS, work });
     const reflectances = predictLeftOut(observations, unknowns, fit.point, f);
     observations.readings.forEach((reading, r) => {
       if (reading.film === f) predicted[r] = reflectances[r];

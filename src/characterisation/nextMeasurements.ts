@@ -1,6 +1,8 @@
+import type { Work } from "../core/createWork.js";
 import { arrowVariances } from "../numeric/linear/arrowVariances.js";
 import { factoriseArrow } from "../numeric/linear/blockArrow.js";
 import type { NextMeasurement } from "./characterisation.js";
+import { iterationSteps } from "./fitJointly.js";
 import type { CheckedJob } from "./job.js";
 import { linearise } from "./linearise.js";
 import { type Film, observe } from "./observations.js";
@@ -13,19 +15,20 @@ const CHART = { black: 0.05, white: 0.85 } as const;
 /**
  * Candidates ranked by what they would do to the mean sd of all ln K and ln S (A-optimal design, one step): the
  * readings they would give, with unknown thickness and weighing like any other, are added to the linearisation at the
- * answer. Source: Atkinson, Donev & Tobias 2007 §10.2.
+ * answer. With no work left the others are not ranked. Source: Atkinson, Donev & Tobias 2007 §10.2.
  */
 export function nextMeasurements(
   job: CheckedJob,
   noiseScale: number,
-  unknowns: Unknowns,
-  point: Point,
+  { unknowns, point, work }: { readonly unknowns: Unknowns; readonly point: Point; readonly work: Work },
 ): readonly NextMeasurement[] {
   const now = meanSd(job, noiseScale, unknowns, point);
   return job.candidates
-    .map(({ recipe, backing }) => {
+    .flatMap(({ recipe, backing }) => {
+      if (work.isSpent()) return [];
+      work.spend(iterationSteps(observe(job), unknowns));
       const extended = { ...job, samples: [...job.samples, drawdown(job, recipe, backing)] };
-      return { recipe, backing, shrinksTo: meanSd(extended, noiseScale, unknowns, point) / now };
+      return [{ recipe, backing, shrinksTo: meanSd(extended, noiseScale, unknowns, point) / now }];
     })
     .sort((a, b) => a.shrinksTo - b.shrinksTo);
 }

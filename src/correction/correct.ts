@@ -1,6 +1,7 @@
 import type { Belief } from "../belief/belief.js";
 import { eyesOf } from "../belief/eyesOf.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
+import type { Work } from "../core/createWork.js";
 import { sum } from "../core/sum.js";
 import { workFor, workWarnings } from "../core/workOptions.js";
 import { forecastCard } from "../forecast/forecastCard.js";
@@ -42,8 +43,15 @@ import { whyUnused } from "./whyUnused.js";
  */
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
-  const checked = checkJob(job);
-  const work = workFor(settings);
+  return correctWithin(checkJob(job), settings, workFor(settings));
+}
+
+/** The same of a job that was checked, within work that others count too. */
+export function correctWithin(
+  checked: CheckedJob,
+  settings: Required<CorrectOptions>,
+  work: Work,
+): Correction {
   const posed = prepareProblem(checked, work);
   const prepared = posed.carriesAnswer ? { ...posed, problem: trueRisk(posed) } : posed;
   const { problem, warnings } = prepared;

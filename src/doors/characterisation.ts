@@ -23,4 +23,5 @@ export {
 export { characterise, type Progress } from "../characterisation/characterise.js";
 export type { Candidate, CharacterisationJob } from "../characterisation/job.js";
 export type { Sample, SampleReading } from "../characterisation/sample.js";
+export type { WorkOptions } from "../core/workOptions.js";
 export type { TonerToFind } from "../toners/toner.js";

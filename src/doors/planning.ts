@@ -6,6 +6,7 @@
 
 export type { Explanation, Fault } from "../belief/fault.js";
 export type { CardVerdictWord } from "../belief/judge.js";
+export type { WorkOptions } from "../core/workOptions.js";
 export type { PanelFade, Remaining } from "../planning/fade/panelFade.js";
 export type { RankedFormula } from "../planning/fade/rankFormulas.js";
 export type { ExpectedCost } from "../planning/holdBack/expectedCost.js";

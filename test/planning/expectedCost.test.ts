@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { createWork } from "../../src/core/createWork.js";
 import { cardInformation } from "../../src/planning/holdBack/cardInformation.js";
 import { expectedCost } from "../../src/planning/holdBack/expectedCost.js";
 import { checkPlanJob } from "../../src/planning/holdBack/planJob.js";
@@ -34,6 +35,7 @@ describe("expectedCost", () => {
       seed: 1,
       information: [information, information],
       mostGrams: 2 * total,
+      work: createWork(Number.POSITIVE_INFINITY),
     } as const;
     return expectedCost(model, pot, [stage], options);
   };

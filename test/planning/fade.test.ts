@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { filmResponse, filmSlopes } from "../../src/belief/filmResponse.js";
 import { halfNormal } from "../../src/belief/halfNormal.js";
+import { createWork } from "../../src/core/createWork.js";
 import { normalProbability } from "../../src/numeric/probability/normalProbability.js";
 import { createRandom } from "../../src/numeric/probability/random.js";
 import { fadingOf } from "../../src/planning/fade/fading.js";
@@ -123,7 +124,11 @@ describe("the fade fit", () => {
     const toners = fit.formula.grams.length;
     const cans = { covariance: new Float64Array(toners * toners) };
     const nothing = fit.belief.panels.map(() => new Float64Array(toners));
-    const draws = drawRecipes(fit, cans, nothing, { draws: 4000, seed: 5 });
+    const draws = drawRecipes(fit, cans, nothing, {
+      draws: 4000,
+      seed: 5,
+      work: createWork(Number.POSITIVE_INFINITY),
+    });
     const place = remaining.findIndex(({ toner }) => toner === "ochre");
     const ochre = fit.toners[place];
     const logs = draws

@@ -1,4 +1,5 @@
 import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
+import { createWork } from "../../src/core/createWork.js";
 import { fitFade } from "../../src/planning/fade/fitFade.js";
 import { type PanelFade, panelFade } from "../../src/planning/fade/panelFade.js";
 import { isExplained, rankFormulas } from "../../src/planning/fade/rankFormulas.js";
@@ -109,7 +110,7 @@ export function reachTrial(seed: number, toners: TonerSet, options: PlanJob["opt
     fit,
     plan.prior,
     panels.map(() => nothing),
-    job.options,
+    { ...job.options, work: createWork(Number.POSITIVE_INFINITY) },
   );
   const all = [...panels.keys()];
   const { pot, task } = holdBack({ job, formula: formulas[0].grams, draws }, all, FORMULA_GRAMS);

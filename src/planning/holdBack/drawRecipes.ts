@@ -1,5 +1,6 @@
 import { drawStep } from "../../belief/drawStep.js";
 import type { Prior } from "../../belief/prior.js";
+import type { Work } from "../../core/createWork.js";
 import { lowerFactor } from "../../numeric/linear/lowerFactor.js";
 import { createRandom } from "../../numeric/probability/random.js";
 import { fadingOf } from "../fade/fading.js";
@@ -13,15 +14,19 @@ export interface RecipeDraw {
   readonly recipes: readonly Float64Array[];
 }
 
+/** Of the work left, what draws may take; and the fewest that a probability can be told from. */
+const DRAWN_SHARE = 0.5;
+const LEAST_DRAWS = 200;
+
 /**
  * Worlds drawn from what a fit believes of the panels and from what is believed of the `cans`. A recipe is (faded formula
- * + what imitates the yellowing) ÷ strength. Drawn in pairs mirrored about the likeliest world, which steadies their shares.
+ * + what imitates the yellowing) ÷ strength. Drawn in pairs mirrored about the likeliest world, which steadies their shares; as many as the work left suffices for.
  */
 export function drawRecipes(
   fit: FadeFit,
   cans: Pick<Prior, "covariance">,
   imitation: readonly Float64Array[],
-  { draws, seed }: { readonly draws: number; readonly seed: number },
+  { draws: wanted, seed, work }: { readonly draws: number; readonly seed: number; readonly work: Work },
 ): readonly RecipeDraw[] {
   const { posterior, panels } = fit.belief;
   const { u } = posterior;
@@ -29,6 +34,10 @@ export function drawRecipes(
   const fading = panels.map((_, p) => fadingOf(fit, p));
   const root = lowerFactor(cans.covariance, toners);
   const random = createRandom(seed);
+  const { rows } = posterior;
+  const steps = 2 * rows * u.length + rows * rows + toners * (toners + 60 * panels.length);
+  const draws = Math.max(LEAST_DRAWS, Math.min(wanted, Math.floor((DRAWN_SHARE * work.left()) / steps)));
+  work.spend(draws * steps);
   const world = (step: Float64Array, strengthSteps: Float64Array, sign: 1 | -1): RecipeDraw => {
     const drawn = u.map((value, x) => value + sign * step[x]);
     const strengths = strengthSteps.map((value) => Math.exp(sign * value));

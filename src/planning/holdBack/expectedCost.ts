@@ -1,6 +1,8 @@
 import type { Lab } from "../../colorimetry/lab.js";
+import type { Work } from "../../core/createWork.js";
 import { sum } from "../../core/sum.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
+import { evaluationSteps } from "../../forward/evaluationSteps.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { createRandom, type Random } from "../../numeric/probability/random.js";
 import type { CardInformation } from "./cardInformation.js";
@@ -34,7 +36,7 @@ const MOST_CARDS = 8;
  * were the cans as strong as estimated; a card again. More of the pot as it is keeps its colour, so only what is poured
  * beyond that is off, by what the cards so far leave uncertain of a toner against the pot: a larger correction errs more.
  * What is in excess is put right by adding everything else, where the cup is too small for that after pouring off as
- * much as must be. Paint is mixed by the exact model; readings of colour are taken as free of error, pours as exact.
+ * much as must be. With no work left the worlds played so far count. Paint is mixed by the exact model; readings of colour are taken as free of error, pours as exact.
  */
 export function expectedCost(
   model: ForwardModel,
@@ -45,18 +47,24 @@ export function expectedCost(
     seed,
     information,
     mostGrams,
+    work,
   }: {
     readonly draws: readonly RecipeDraw[];
     readonly seed: number;
     /** After the first card, and after later ones. */
     readonly information: readonly [CardInformation, CardInformation];
     readonly mostGrams: number;
+    readonly work: Work;
   },
 ): ExpectedCost {
   const random = createRandom(seed);
   let cards = 0;
   let waste = 0;
+  let played = 0;
   for (const draw of draws) {
+    if (played > 0 && work.isSpent()) break;
+    played++;
+    const before = cards;
     let grams: Float64Array = Float64Array.from(pot);
     stages.forEach((stage, i) => {
       const reached = reach(model, grams, stage, {
@@ -73,8 +81,9 @@ export function expectedCost(
       grams = reached.grams.map((amount) => amount * left);
     });
     waste += sum(grams);
+    work.spend((cards - before + stages.length) * evaluationSteps(model));
   }
-  return { cards: cards / draws.length, wasteGrams: waste / draws.length };
+  return { cards: cards / played, wasteGrams: waste / played };
 }
 
 function reach(

@@ -1,8 +1,10 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
-import { correct } from "../../correction/correct.js";
+import type { Work } from "../../core/createWork.js";
+import { correctWithin } from "../../correction/correct.js";
+import { CORRECT_DEFAULTS } from "../../correction/correctOptions.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
-import type { Job } from "../../problem/job.js";
+import { checkJob, type Job } from "../../problem/job.js";
 import type { Limits } from "../../problem/limits.js";
 import type { Reading } from "../../surface/reading.js";
 import { allowanceUsed } from "../../tolerance/blendAllowance.js";
@@ -31,7 +33,17 @@ export interface Miss {
   readonly allowanceUsed: number;
 }
 
-const ADDITIONS_ALONE = Object.freeze({ alternatives: false, wayOut: false });
+const ADDITIONS_ALONE = Object.freeze({ ...CORRECT_DEFAULTS, alternatives: false, wayOut: false });
+
+/** Of the work left one correction takes no more than this share. */
+const MOVE_SHARE = 0.1;
+
+/** What paint may be moved with, and the work that this may take. */
+export interface Moving {
+  readonly job: Bench;
+  readonly limits: Limits;
+  readonly work: Work;
+}
 
 type Bench = Pick<CheckedPlanJob, "toners" | "viewing" | "tolerance" | "blendAllowance">;
 
@@ -44,11 +56,11 @@ export function paintMove(
   model: ForwardModel,
   pot: Float64Array,
   wanted: readonly WantedColour[],
-  { job, limits }: { readonly job: Bench; readonly limits: Limits },
+  { job, limits, work }: Moving,
 ): PaintMove {
   const { lightness, chroma, hue } = job.blendAllowance;
   const within = (blendDeltaE00: number) =>
-    moveWithin(model, pot, wanted, { job, limits, tolerance: { ...job.tolerance, blendDeltaE00 } });
+    moveWithin(model, pot, wanted, { job, limits, work, tolerance: { ...job.tolerance, blendDeltaE00 } });
   const widely = within(Math.max(lightness, chroma, hue));
   if (widely.misses.every(({ allowanceUsed: used }) => used <= 1)) return widely;
   return within(Math.min(lightness, chroma, hue));
@@ -58,7 +70,7 @@ function moveWithin(
   model: ForwardModel,
   pot: Float64Array,
   wanted: readonly WantedColour[],
-  { job, limits, tolerance }: { readonly job: Bench; readonly limits: Limits; readonly tolerance: Tolerance },
+  { job, limits, work, tolerance }: Moving & { readonly tolerance: Tolerance },
 ): PaintMove {
   const { toners } = model.set;
   const step: Job = {
@@ -75,7 +87,7 @@ function moveWithin(
     limits,
     tolerance,
   };
-  const { potAfter } = correct(step, ADDITIONS_ALONE);
+  const { potAfter } = correctWithin(checkJob(step), ADDITIONS_ALONE, work.share(MOVE_SHARE));
   const after = gramsInOrder(potAfter, toners);
   const paint = paintColours(model, paintReflectance(model, after));
   return {

@@ -1,3 +1,4 @@
+import type { Work } from "../../core/createWork.js";
 import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { Grams } from "../../toners/pot.js";
@@ -28,7 +29,12 @@ const IMITATION_POURS = 3;
  * Paint cannot yellow on demand: of the fitted panel the toners' part is the faded formula, and what `correct` would
  * add to that to reach the yellowed colour stands for the rest. `model` is that of the cans as they are said to be.
  */
-export function panelRecipes(model: ForwardModel, fit: FadeFit, job: CheckedPlanJob): readonly PanelRecipe[] {
+export function panelRecipes(
+  model: ForwardModel,
+  fit: FadeFit,
+  job: CheckedPlanJob,
+  work: Work,
+): readonly PanelRecipe[] {
   const { u } = fit.belief.posterior;
   const others = Object.fromEntries(
     model.set.toners.flatMap(({ id }, j) => (fit.formula.grams[j] > 0 ? [] : [[id, 0]])),
@@ -42,6 +48,7 @@ export function panelRecipes(model: ForwardModel, fit: FadeFit, job: CheckedPlan
     const imitate = (stockGrams: Grams) =>
       paintMove(model, faded, [{ name, role: "edge", share, reflectance }], {
         job: { ...job, tolerance: NEAR },
+        work,
         limits: { potMaxGrams: 2 * mass, scaleStepGrams: 0, maxPours: IMITATION_POURS, stockGrams },
       });
     const own = imitate(others);

@@ -1,6 +1,7 @@
 import { SPRAYING_CAUTION } from "../../core/caution.js";
 import { sum } from "../../core/sum.js";
 import type { Warning } from "../../core/warning.js";
+import { WORK_DEFAULTS, type WorkOptions, workFor, workWarnings } from "../../core/workOptions.js";
 import { gramsById } from "../../toners/pot.js";
 import { fitFade } from "../fade/fitFade.js";
 import { panelFade } from "../fade/panelFade.js";
@@ -16,6 +17,12 @@ import { preparePlan } from "./planProblem.js";
 import { planWarnings } from "./planWarnings.js";
 import { type PotOfPanels, sharePots } from "./sharePots.js";
 
+/** A few seconds; a plan of one formula and three panels takes a tenth of it. */
+const PLAN_WORK: Required<WorkOptions> = Object.freeze({ ...WORK_DEFAULTS, maxWork: 3e9 });
+
+/** Of the work, what the fits of all formulas may take. */
+const FITS_SHARE = 0.4;
+
 const METHOD =
   "Fade as part of one belief about paint, panels and readings (Laplace); reach judged in worlds drawn from it and from the strengths of the cans; cards and waste from the first 300 of them, played through with the exact model, pours being off by what the cards leave uncertain of the cans.";
 
@@ -25,24 +32,30 @@ const METHOD =
  * whether one colour, one pot in turn or several pots serve them. Throws InputError with code and place; that no
  * formula explains the panels is an answer. Sources: Johnston-Feller et al. 1984; theory.md, Fade and after.
  */
-export function planHoldBack(job: PlanJob): HoldBackPlan {
+export function planHoldBack(job: PlanJob, limits: WorkOptions = {}): HoldBackPlan {
   const checked = checkPlanJob(job);
   const { options, panels } = checked;
+  const work = workFor(limits, PLAN_WORK);
   const plan = preparePlan(checked);
-  const { model, prior, formulas, warnings } = plan;
-  const fits = formulas.map((formula) => fitFade(plan, formula, checked));
+  const { model, formulas, warnings } = plan;
+  const prior = { ...plan.prior, work };
+  const ofFits = work.share(FITS_SHARE);
+  const fits = formulas.map((formula, i) => {
+    const own = { ...plan.prior, work: ofFits.share(1 / (formulas.length - i)) };
+    return fitFade({ ...plan, prior: own }, formula, checked);
+  });
   const ranked = rankFormulas(checked, fits);
   const formula = checked.formula ?? ranked[0].formula;
   const fit = fits[checked.formulas.findIndex(({ name }) => name === formula)];
 
-  const recipes = panelRecipes(model, fit, checked);
+  const recipes = panelRecipes(model, fit, checked, work);
   const draws = drawRecipes(
     fit,
     prior,
     recipes.map(({ imitation }) => imitation),
-    options,
+    { ...options, work },
   );
-  const task = { model, prior, job: checked, formula: fit.formula.grams, draws };
+  const task = { model, prior, job: checked, formula: fit.formula.grams, draws, work };
   const { compromise, isEnough, colour } = compromiseOf(task, recipes);
   const shared = isEnough ? [] : sharePots(model, recipes, checked);
   const stages = isEnough ? [[colour]] : shared.map((pot) => stagesOf(task, recipes, pot));
@@ -63,10 +76,17 @@ export function planHoldBack(job: PlanJob): HoldBackPlan {
     compromise,
     pots,
     reachProbability: options.reachProbability,
-    draws: options.draws,
+    draws: draws.length,
     seed: options.seed,
     method: METHOD,
-    warnings: [...warnings, ...planWarnings(checked, planned, pots)] satisfies readonly Warning[],
+    warnings: [
+      ...warnings,
+      ...planWarnings(checked, planned, pots),
+      ...workWarnings([
+        ...(ofFits.isSpent() ? ["which formula the panels have, and how it has faded"] : []),
+        ...(work.isSpent() ? ["worlds drawn and played through, and the recipes of panels"] : []),
+      ]),
+    ] satisfies readonly Warning[],
     caution: SPRAYING_CAUTION,
   };
 }
@@ -87,7 +107,7 @@ function compromiseOf(task: PotTask, recipes: readonly PanelRecipe[]) {
   const wanted = recipes.map((recipe) => recipe.wanted);
   const maxPours = model.set.toners.length;
   const limits = { ...job.limits, potMaxGrams: reach.mostGrams, scaleStepGrams: 0, maxPours };
-  const { additions, misses } = paintMove(model, pot, wanted, { job, limits });
+  const { additions, misses } = paintMove(model, pot, wanted, { job, limits, work: task.work });
   const today = pot.map((grams, j) => grams + additions[j]);
   const hasEdge = job.panels.some(({ role }) => role === "edge");
   const colour: PotStage = {

@@ -1,4 +1,5 @@
 import type { Prior } from "../../belief/prior.js";
+import type { Work } from "../../core/createWork.js";
 import { sum } from "../../core/sum.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { withoutTail } from "../../numeric/scalar/withoutTail.js";
@@ -25,6 +26,7 @@ export interface PotTask {
   readonly job: CheckedPlanJob;
   readonly formula: Float64Array;
   readonly draws: readonly RecipeDraw[];
+  readonly work: Work;
 }
 
 /** Number of worlds in which the job is simulated; reach is judged in all worlds drawn. */
@@ -32,7 +34,7 @@ const PLAYED = 300;
 
 /** The first pot for some panels at a size, and the most it may come to hold. */
 export function holdBack(
-  { job, formula, draws }: Omit<PotTask, "model" | "prior">,
+  { job, formula, draws }: Omit<PotTask, "model" | "prior" | "work">,
   panels: readonly number[],
   grams: number,
 ) {
@@ -50,7 +52,7 @@ export function holdBack(
 
 /** The whole plan of one pot that goes through `stages`. */
 export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot {
-  const { model, prior, job, draws } = task;
+  const { model, prior, job, draws, work } = task;
   const { options, panels: named } = job;
   const panels = stages.flatMap((stage) => stage.panels);
   const wantedGrams = stages[0].potGrams;
@@ -66,6 +68,7 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
         seed: options.seed,
         information,
         mostGrams: reach.mostGrams,
+        work,
       }),
     };
   };

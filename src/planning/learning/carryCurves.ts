@@ -11,9 +11,9 @@ const LEAST_MISFIT = 1;
 /**
  * Generic toners with what the believed cards of a pot have shown of their curves: ln K and ln S by the posterior mean, doubt
  * by what is left of it. One that a card shows with white alone becomes `tinted`. K and S are the film's, so a geometry that
- * was not read is moved as the first that was. Where the cards do not cover the grid of the set nothing is carried.
+ * was not read is moved as the first that was. With no work left the doubt stays. Where the cards do not cover the grid of the set nothing is carried.
  */
-export function carryCurves(set: TonerSet, { scope, posterior, cards, used }: Belief): TonerSet {
+export function carryCurves(set: TonerSet, { prior, scope, posterior, cards, used }: Belief): TonerSet {
   const { model, unknowns, films } = scope;
   const { size } = model.coefficients;
   const { count } = model.set.grid;
@@ -27,7 +27,10 @@ export function carryCurves(set: TonerSet, { scope, posterior, cards, used }: Be
         return [geometry, Array.from(values, (value, b) => value * Math.exp(by[j * size + g * count + b]))];
       }),
     );
+  const { work } = prior;
   const left = (j: number): number => {
+    work?.spend((posterior.rows * posterior.rows * size) / 2);
+    if (work?.isSpent()) return 1;
     const own = unknowns.map(({ effects }) =>
       effects.filter(({ field, toner }) => field === "k" && toner === j),
     );

@@ -2,7 +2,7 @@ import { type Belief, beliefOf } from "../../belief/belief.js";
 import { type CanBelief, canPosterior } from "../../belief/canPosterior.js";
 import { checkScatters } from "../../belief/checkScatters.js";
 import { judge } from "../../belief/judge.js";
-import type { ReadCard } from "../../belief/prior.js";
+import type { Prior, ReadCard } from "../../belief/prior.js";
 import { sdsInPot } from "../../belief/sdsInPot.js";
 import type { Viewing } from "../../colorimetry/viewing.js";
 import type { Warning } from "../../core/warning.js";
@@ -17,7 +17,6 @@ import { scatteringShares } from "../../toners/scatteringShares.js";
 import type { TonerSet } from "../../toners/tonerSet.js";
 import type { CardVerdict } from "./learning.js";
 import type { CheckedPotCards } from "./learningJob.js";
-import type { LearningOptions } from "./learningOptions.js";
 
 /** What the cards of one pot say. */
 export interface PotLearning {
@@ -42,7 +41,7 @@ export function learnFromPot(
   path: string,
   set: TonerSet,
   before: CanBelief,
-  options: LearningOptions,
+  known: Pick<Prior, "sizes" | "work">,
 ): PotLearning {
   const surfaces = pot.cards.map((card, c) => ({ ...card, path: `${path}.cards[${c}].readings` }));
   const scene = createScene(
@@ -53,12 +52,12 @@ export function learnFromPot(
   );
   const { toners } = scene.toners;
   const model = createForwardModel(atFullStrength(scene.toners), LIKENESS_VIEWING, scene.geometries);
-  const prior = { model, ...before, sizes: options };
+  const prior = { model, ...before, ...known };
   const grams = pot.cards.map((card) => gramsInOrder(card.pot, toners));
   const believed: ReadCard[] = [];
   const verdicts: CardVerdict[] = [];
   const weightsOf = createWeights(model);
-  let known: CanBelief = before;
+  let learnt: CanBelief = before;
   let shares: Float64Array | undefined;
   let ofCards: Belief | undefined;
   pot.cards.forEach(({ name }, c) => {
@@ -72,21 +71,21 @@ export function learnFromPot(
     const belief = beliefOf(prior, [...believed, card]);
     const { logOdds: _, ...judgement } = judge(belief, { poured, others });
     const now = scatteringShares(model.coefficients, grams[c]);
-    const earlier = known;
+    const earlier = learnt;
     const sdBefore = sdsInPot(earlier, now);
     if (judgement.verdict === "believed") {
       believed.push(card);
-      known = canPosterior(belief);
+      learnt = canPosterior(belief);
       ofCards = belief;
       shares = now;
     }
-    const sd = sdsInPot(known, now);
+    const sd = sdsInPot(learnt, now);
     const beliefs = toners
       .map(({ id }, j) => ({
         toner: id,
         strengthBefore: Math.exp(earlier.logStrength[j]),
         sdBefore: sdBefore[j],
-        strength: Math.exp(known.logStrength[j]),
+        strength: Math.exp(learnt.logStrength[j]),
         sd: sd[j],
       }))
       .filter((_, j) => grams[c][j] > 0);
@@ -101,7 +100,7 @@ export function learnFromPot(
     });
   });
   return {
-    belief: known,
+    belief: learnt,
     verdicts,
     warnings: scene.warnings,
     ...(shares && { shares }),
