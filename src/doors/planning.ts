@@ -31,7 +31,6 @@ export { learnStrengths } from "../planning/learning/learnStrengths.js";
 export { adviseNextStep, type NextStepOptions } from "../planning/nextStep/adviseNextStep.js";
 export {
   type AdvisedCorrection,
-  type ExpectedCard,
   type NextStep,
   STEPS,
   type Step,

@@ -6,30 +6,23 @@ import {
   TOLERANCE_DEFAULTS,
   type TonerSet,
 } from "../../src/doors/index.js";
-import {
-  adviseNextStep,
-  type ExpectedCard,
-  learnStrengths,
-  STEP_PRICES,
-  type Step,
-} from "../../src/doors/planning.js";
+import { adviseNextStep, STEP_PRICES, type Step } from "../../src/doors/planning.js";
 import { GROUPS, type Group } from "../simulator/formulas.js";
 import { createWorld, type SimulatedPot } from "../simulator/world.js";
 import { deltaE00, VIEWING } from "./trueColour.js";
 
-/** What to do about a card; `expected` is the forecast of the next one. */
+/** What to do about a card. */
 export interface Decision {
   readonly step: Step;
   readonly grams?: Grams;
   /** To pour off before that. */
   readonly gramsOff?: number;
-  readonly expected?: ExpectedCard;
 }
 
-/** When to stop: from the job, the toners in it as learnt, what was forecast of the card, and how often that was read. */
+/** When to stop: from the job with all its cards, and how often the last one was read. */
 export interface StopRule {
   readonly name: string;
-  decide(job: Job, expected: ExpectedCard | undefined, readings: number): Decision;
+  decide(job: Job, readings: number): Decision;
 }
 
 const QUICK = { alternatives: false, wayOut: false } as const;
@@ -38,20 +31,10 @@ const FORECAST = { draws: 200, drawsOfReturn: 20 } as const;
 /** What `adviseNextStep` says, at its default prices. */
 export const advised: StopRule = {
   name: "advice",
-  decide: (job, expected, readings) => {
+  decide: (job, readings) => {
     const correction = correct(job, { ...QUICK, wayOut: true, forecast: FORECAST });
-    const { step, grams, gramsOff, pour } = adviseNextStep(job, correction, {
-      forecast: FORECAST,
-      readings,
-      ...(expected && { expected }),
-    });
-    const { forecast } = correction;
-    return {
-      step,
-      ...(grams && { grams }),
-      ...(gramsOff && { gramsOff }),
-      ...(pour && forecast && { expected: { level: forecast.level, cards: forecast[pour].cards } }),
-    };
+    const { step, grams, gramsOff } = adviseNextStep(job, correction, { forecast: FORECAST, readings });
+    return { step, ...(grams && { grams }), ...(gramsOff && { gramsOff }) };
   },
 };
 
@@ -92,23 +75,21 @@ export function runStops(seed: number, toners: TonerSet, rule: StopRule, firstPo
   let sprayed = world.spray(pot);
   let readings = [world.read(sprayed)];
   let panels = [panel.reading];
-  let expected: ExpectedCard | undefined;
   let cost = STEP_PRICES.card;
   let cards: readonly { readonly pot: Grams; readonly card: Reading }[] = [];
   const steps: { readonly step: Step; readonly deltaE00: number }[] = [];
   const fromPanel = () => deltaE00(panel.reflectance, world.truth(pot.poured));
   for (;;) {
     const card = meanOf(readings);
-    const believed = learnt(toners, [...cards, { pot: pot.shown, card }]);
     const job: Job = {
-      toners: believed,
+      toners,
       viewing: VIEWING,
       pot: pot.shown,
-      card: { readings: [card] },
+      cards: [...cards, { pot: pot.shown, card }].map((one) => ({ pot: one.pot, readings: [one.card] })),
       targets: [{ name: "panel", readings: [meanOf(panels)] }],
       limits: { potMaxGrams: 2 * WANTED_GRAMS },
     };
-    const decision = rule.decide(job, readings.length > 1 ? undefined : expected, readings.length);
+    const decision = rule.decide(job, readings.length);
     const { step, grams = {}, gramsOff = 0 } = decision;
     steps.push({ step, deltaE00: fromPanel() });
     cost += priceOf(step, total(grams) + gramsOff);
@@ -125,7 +106,6 @@ export function runStops(seed: number, toners: TonerSet, rule: StopRule, firstPo
     pot = world.pour(grams, { shown: scaled(pot.shown, kept), poured: scaled(pot.poured, kept) });
     sprayed = world.spray(pot);
     readings = [world.read(sprayed)];
-    expected = decision.expected;
   }
   const last = steps[steps.length - 1].step;
   const { edgeDeltaE00, blendDeltaE00 } = TOLERANCE_DEFAULTS;
@@ -165,17 +145,6 @@ const newPot = ({ shown }: SimulatedPot) =>
 
 /** How likely a mismatch is seen: within tolerance never, at twice the tolerance always. */
 const seen = (ratio: number) => Math.min(1, Math.max(0, ratio - 1));
-
-function learnt(
-  toners: TonerSet,
-  cards: readonly { readonly pot: Grams; readonly card: Reading }[],
-): TonerSet {
-  const pot = {
-    name: "pot",
-    cards: cards.map(({ pot, card }, i) => ({ name: `card ${i + 1}`, pot, readings: [card] })),
-  };
-  return learnStrengths({ toners, pots: [pot] }).toners;
-}
 
 function meanOf(readings: readonly Reading[]): Reading {
   const reflectance = Array.from(

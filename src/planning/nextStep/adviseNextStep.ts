@@ -17,20 +17,17 @@ import { prepareProblem } from "../../problem/problem.js";
 import { flakeWords } from "../../problem/spray/flakeWords.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { lossOf, mean } from "./lossOf.js";
-import type { ExpectedCard, NextStep, Step, StepChoice } from "./nextStep.js";
+import type { NextStep, Step, StepChoice } from "./nextStep.js";
 import { pourToWeigh } from "./pourToWeigh.js";
 import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
-import { surprises } from "./surprises.js";
 import { worthOfReading } from "./worthOfReading.js";
 
-/** Prices, doubts, and what was expected of the card. */
+/** Prices and doubts. */
 export interface NextStepOptions {
   readonly prices?: Partial<StepPrices>;
   /** For a correction without a forecast; the doubts and the seed count for every step. */
   readonly forecast?: ForecastOptions;
-  /** The forecast of the card that was read now; without it the card is believed. */
-  readonly expected?: ExpectedCard;
   /** How often card and targets were read, where the job holds the means; 1 unless said. Doubts speak of one reading. */
   readonly readings?: number;
 }
@@ -41,15 +38,11 @@ interface CheckedOptions {
   readonly readings: number;
 }
 
-/** All but the expected cards, which are an answer of `correct` and no input. */
-const OPTIONS = record<CheckedOptions, Omit<NextStepOptions, "expected">>(
-  {
-    prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
-    forecast: optional(FORECAST_OPTIONS, FORECAST_DEFAULTS),
-    readings: optional(number({ min: 1, whole: true }), 1),
-  },
-  { others: ["expected"] },
-);
+const OPTIONS = record<CheckedOptions, NextStepOptions>({
+  prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
+  forecast: optional(FORECAST_OPTIONS, FORECAST_DEFAULTS),
+  readings: optional(number({ min: 1, whole: true }), 1),
+});
 
 /** By eye, the steps to stop or to read again are replaced by the look that would tell most. */
 const LOOK_FIRST: readonly Step[] = ["good-enough", "blend", "re-measure"];
@@ -60,7 +53,7 @@ const DRAWS = 300;
 /**
  * The stop rule: of good enough, blend, one more pour, re-measure, pour off and new pot the one of least expected loss,
  * over worlds that agree with the card, looking one card ahead (theory.md, When to stop). `correction` is the answer for
- * `job`. A card outside what was expected of it, or readings that carry no answer, are re-measured before anything else.
+ * `job`. A card that is not believed, or readings that carry no answer, are read again before anything else.
  */
 export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
   const { prices, readings, forecast: asked } = OPTIONS.check(options, "options");
@@ -163,14 +156,6 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   };
   const choices = [...staying, ...going, twice].sort((a, b) => a.expectedLoss - b.expectedLoss);
   const withinNow = asItIs.filter((lab) => isWithin(goal, lab)).length / asItIs.length;
-  const unbelieved = options.expected ? surprises(options.expected, correction.predictions) : [];
-  if (unbelieved.length > 0) {
-    const reasons = [
-      ...unbelieved.map((what) => `The card is not to be believed: ${what}.`),
-      "Read it again, stir the pot, and check what was poured last.",
-    ];
-    return { step: "re-measure", reasons, choices, withinNow, prices };
-  }
   const look = correction.compareNext;
   if (look && LOOK_FIRST.includes(choices[0].step)) {
     const reasons = stepReasons({ step: "compare" }, { correction, forecast, withinNow });

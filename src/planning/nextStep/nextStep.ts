@@ -1,6 +1,6 @@
 import type { Correction } from "../../correction/correction.js";
 import type { NextLook } from "../../correction/nextLook.js";
-import type { CardForecast, PourForecast } from "../../forecast/forecast.js";
+import type { PourForecast } from "../../forecast/forecast.js";
 import type { Grams } from "../../toners/pot.js";
 import type { StepPrices } from "./stepPrices.js";
 
@@ -62,9 +62,3 @@ export type AdvisedCorrection = Correction & {
   /** Before anything is sprayed. */
   readonly caution?: string;
 };
-
-/** A forecast against which the card that was read is held: of the pour that was made for it. */
-export interface ExpectedCard {
-  readonly level: number;
-  readonly cards: readonly CardForecast[];
-}
