@@ -47,7 +47,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
 }
 
 /** The same of a job that was checked, within work that others count too. */
-export function correctWithin(
+function correctWithin(
   checked: CheckedJob,
   settings: Required<CorrectOptions>,
   work: Work,

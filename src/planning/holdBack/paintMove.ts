@@ -1,15 +1,17 @@
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import type { Lab } from "../../colorimetry/lab.js";
 import type { Work } from "../../core/createWork.js";
-import { correctWithin } from "../../correction/correct.js";
-import { CORRECT_DEFAULTS } from "../../correction/correctOptions.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
-import { checkJob, type Job } from "../../problem/job.js";
+import { after } from "../../problem/after.js";
+import { createBench } from "../../problem/bench.js";
+import { createGoal, isWithin } from "../../problem/goal.js";
+import { checkJob } from "../../problem/job.js";
 import type { Limits } from "../../problem/limits.js";
+import { findMix } from "../../search/findMix.js";
 import type { Reading } from "../../surface/reading.js";
 import { allowanceUsed } from "../../tolerance/blendAllowance.js";
 import type { TargetRole, Tolerance } from "../../tolerance/tolerance.js";
-import { gramsById, gramsInOrder } from "../../toners/pot.js";
+import { gramsById } from "../../toners/pot.js";
 import { paintColours, paintReflectance } from "./paintColours.js";
 import type { CheckedPlanJob } from "./planJob.js";
 
@@ -33,8 +35,6 @@ export interface Miss {
   readonly allowanceUsed: number;
 }
 
-const ADDITIONS_ALONE = Object.freeze({ ...CORRECT_DEFAULTS, alternatives: false, wayOut: false });
-
 /** Of the work left one correction takes no more than this share. */
 const MOVE_SHARE = 0.1;
 
@@ -48,8 +48,8 @@ export interface Moving {
 type Bench = Pick<CheckedPlanJob, "toners" | "viewing" | "tolerance" | "blendAllowance">;
 
 /**
- * What `correct` would pour into `pot` to bring it to the colours, both as the model has them, so that what it misses
- * of paint drops out. Blends are tried with the widest part of their allowance and, where they then fail for another,
+ * What to pour into `pot` to bring it to the colours, both as the model has them: what it misses of paint drops out, and
+ * nothing of it is in doubt. Blends are tried with the widest part of their allowance and, where they then fail for another,
  * once more with the strictest.
  */
 export function paintMove(
@@ -72,26 +72,38 @@ function moveWithin(
   wanted: readonly WantedColour[],
   { job, limits, work, tolerance }: Moving & { readonly tolerance: Tolerance },
 ): PaintMove {
-  const { toners } = model.set;
-  const step: Job = {
-    toners: model.set,
-    viewing: job.viewing,
-    pot: gramsById(pot, toners),
-    card: { readings: readingsOf(model, paintReflectance(model, pot)) },
-    targets: wanted.map(({ name, role, share, reflectance }) => ({
-      name,
-      role,
-      weight: share,
-      readings: readingsOf(model, reflectance),
-    })),
+  const { set, geometries } = model;
+  const targets = wanted.map(({ name, role, share, reflectance }) => ({
+    name,
+    role,
+    weight: share,
+    readings: readingsOf(model, reflectance),
+  }));
+  const card = { readings: readingsOf(model, paintReflectance(model, pot)) };
+  const { viewing } = job;
+  const move = checkJob({
+    toners: set,
+    viewing,
+    pot: gramsById(pot, set.toners),
+    card,
+    targets,
     limits,
     tolerance,
-  };
-  const { potAfter } = correctWithin(checkJob(step), ADDITIONS_ALONE, work.share(MOVE_SHARE));
-  const after = gramsInOrder(potAfter, toners);
-  const paint = paintColours(model, paintReflectance(model, after));
+  });
+  const goal = createGoal(
+    move,
+    model,
+    targets.map(() => geometries),
+  );
+  const risk = new Float64Array(pot.length ** 2);
+  const problem = { model, goal, bench: createBench(move), risk, work: work.share(MOVE_SHARE) };
+  const nothing = new Float64Array(pot.length);
+  const { picked } = isWithin(goal, after(problem, nothing).lab) ? { picked: undefined } : findMix(problem);
+  const additions = picked?.additions ?? nothing;
+  const mixed = pot.map((grams, j) => grams + additions[j]);
+  const paint = paintColours(model, paintReflectance(model, mixed));
   return {
-    additions: after.map((grams, j) => Math.max(0, grams - pot[j])),
+    additions,
     misses: wanted.map(({ role, reflectance }) =>
       missOf(model, { role, panel: paintColours(model, reflectance) }, paint, job),
     ),
