@@ -47,11 +47,7 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
 }
 
 /** The same of a job that was checked, within work that others count too. */
-function correctWithin(
-  checked: CheckedJob,
-  settings: Required<CorrectOptions>,
-  work: Work,
-): Correction {
+function correctWithin(checked: CheckedJob, settings: Required<CorrectOptions>, work: Work): Correction {
   const posed = prepareProblem(checked, work);
   const prepared = posed.carriesAnswer ? { ...posed, problem: trueRisk(posed) } : posed;
   const { problem, warnings } = prepared;
