@@ -19,10 +19,14 @@ describe("the flop index", () => {
     expect(flopIndex({ at15: 40, at45: 0, at110: 0 })).toBeNull();
   });
 
-  it("refuses what is no number", () => {
+  it("refuses what is no number, and what is no record", () => {
+    expect(refusal(() => flopIndex(undefined as never))).toMatchObject({
+      code: "missing",
+      path: "lightness",
+    });
     expect(refusal(() => flopIndex({ at15: Number.NaN, at45: 50, at110: 20 }))).toMatchObject({
       code: "not-finite",
-      path: "at15",
+      path: "lightness.at15",
     });
   });
 });
