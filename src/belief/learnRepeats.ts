@@ -1,7 +1,7 @@
 import type { LearntRepeat, LearntStrengths, Repeated } from "../toners/learntStrengths.js";
 import type { Belief } from "./belief.js";
 import type { BeliefSizes } from "./beliefSizes.js";
-import { shownBy } from "./shownBy.js";
+import { determined } from "./variances.js";
 
 /** How many films a size beforehand is worth, and at most counts for: guns change (design values). */
 const FILMS_BEFORE = 4;
@@ -17,14 +17,7 @@ export function learnRepeats(
   { repeats: before = {} }: Pick<LearntStrengths, "repeats">,
 ): NonNullable<LearntStrengths["repeats"]> {
   const places = [...scope.unknowns.keys()].filter((x) => scope.unknowns[x].repeats !== undefined);
-  const by = new Float64Array(scope.unknowns.length * places.length);
-  places.forEach((x, i) => {
-    by[x * places.length + i] = 1;
-  });
-  const shown = new Float64Array(places.length);
-  shownBy(posterior, by, places.length).forEach((value, i) => {
-    shown[i % places.length] += value * value;
-  });
+  const shown = determined(posterior, places);
   const sums = new Map<Repeated, { squares: number; films: number }>();
   places.forEach((x, i) => {
     const { repeats } = scope.unknowns[x];

@@ -1,7 +1,7 @@
 import { type Belief, beliefOf } from "../../belief/belief.js";
 import type { LightOnPanel } from "../../belief/panel.js";
 import { formulaUnknowns } from "../../belief/unknowns/panels.js";
-import { wavelengths } from "../../spectra/grid.js";
+import { type Grid, wavelengths } from "../../spectra/grid.js";
 import { type FadePriors, fadePriorOf } from "../../toners/fadePrior.js";
 import type { Toner } from "../../toners/toner.js";
 import { colouringToners } from "../holdBack/colouringToners.js";
@@ -62,7 +62,7 @@ export function fitFade(
 }
 
 function yellowing(
-  grid: Parameters<typeof wavelengths>[0],
+  grid: Grid,
   geometries: number,
   { yellowingSd, yellowingWidth }: PlanOptions,
 ): Float64Array {

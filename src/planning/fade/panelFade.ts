@@ -1,7 +1,8 @@
 import { filmResponse } from "../../belief/filmResponse.js";
 import { halfNormalSlope } from "../../belief/halfNormal.js";
-import { shownBy } from "../../belief/shownBy.js";
+import { determined, variances } from "../../belief/variances.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
+import { sum } from "../../core/sum.js";
 import { solveLower } from "../../numeric/linear/triangularSolve.js";
 import { paintColours } from "../holdBack/paintColours.js";
 import { type Fading, fadingOf } from "./fading.js";
@@ -47,7 +48,7 @@ export function panelFade(fit: FadeFit, panel: number): PanelFade {
   const [atFirstBand] = fading.yellowing(u);
   const { light } = belief.panels[panel];
   by[fading.yellow * width + toners.length] = (light?.yellow[0] ?? 0) * halfNormalSlope(u[fading.yellow]);
-  const sds = sdsOf(fit, by, width);
+  const sds = variances(posterior, by, width).map(Math.sqrt);
   const remaining = toners.map((j, i): Remaining => {
     const log = fading.logRemaining(u, j);
     return {
@@ -64,18 +65,6 @@ export function panelFade(fit: FadeFit, panel: number): PanelFade {
     deltaE00: largestDifference(fit, panel),
     ...testsOf(fit, panel, fading),
   };
-}
-
-/** √diag(A·Aᵀ − B·Bᵀ) of numbers with slopes A, B what was seen has shown of them. */
-function sdsOf({ belief: { posterior } }: FadeFit, by: Float64Array, width: number): Float64Array {
-  const variance = new Float64Array(width);
-  by.forEach((value, i) => {
-    variance[i % width] += value * value;
-  });
-  shownBy(posterior, by, width).forEach((value, i) => {
-    variance[i % width] -= value * value;
-  });
-  return variance.map((value) => Math.sqrt(Math.max(0, value)));
 }
 
 /**
@@ -109,17 +98,11 @@ function testsOf(
     squares += residual[r] ** 2;
     for (let i = 0; i < rows; i++) freedom += inverse[i * rows + r] ** 2;
   }
-  const determined = (some: readonly number[]) => {
-    const by = new Float64Array(u.length * some.length);
-    some.forEach((x, i) => {
-      by[x * some.length + i] = 1;
-    });
-    return shownBy(posterior, by, some.length).reduce((sum, value) => sum + value * value, 0);
-  };
+  const expected = (some: readonly number[]) => sum(determined(posterior, some));
   const distance = (some: readonly number[]) => some.reduce((sum, x) => sum + u[x] ** 2, 0);
   return {
-    misfit: beyond(squares + distance(ofCurve), Math.max(1, freedom + determined(ofCurve))),
-    implausibility: beyond(distance(ofLight), Math.max(1, determined(ofLight))),
+    misfit: beyond(squares + distance(ofCurve), Math.max(1, freedom + expected(ofCurve))),
+    implausibility: beyond(distance(ofLight), Math.max(1, expected(ofLight))),
   };
 }
 
