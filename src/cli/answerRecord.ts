@@ -18,6 +18,7 @@ import { entriesToBegin, tonersOfRecord } from "./entriesOfJob.js";
 import { fromFile } from "./files.js";
 import { nextCommand } from "./nextCommand.js";
 import { appendEntries, openRecord } from "./openRecord.js";
+import { pairOf } from "./pairOf.js";
 import type { Terminal } from "./terminal.js";
 import { type Answer, type Asked, detailOf } from "./verb.js";
 
@@ -25,7 +26,7 @@ import { type Answer, type Asked, detailOf } from "./verb.js";
 export function answerRecord(terminal: Terminal, file: string, { unit: asked, details }: Asked): Answer {
   const open = openRecord(terminal, file);
   const cans = Object.fromEntries(
-    details.filter(([detail]) => detail === "can").map(([, value]) => pair(value, "--can")),
+    details.filter(([detail]) => detail === "can").map(([, value]) => pairOf(value, "--can")),
   );
   const entries: RecordEntry[] = [];
   details.forEach((detail, i) => {
@@ -91,7 +92,7 @@ function entriesOf(
     case "plan":
       return entriesToBegin(terminal, file, [detail, value], asked);
     case "sprayed": {
-      const [panel, grams] = pair(value, "--sprayed");
+      const [panel, grams] = pairOf(value, "--sprayed");
       return [{ kind: "sprayed", panels: [panel], grams: typedGrams(grams, "--sprayed", { unit }) }];
     }
     case "new-pot":
@@ -119,7 +120,7 @@ function entriesOf(
 
 /** What `--pour` says: the toner, its grams, its can. */
 function pouredAs(value: string, { cans, noted, asked }: Noting): Poured {
-  const [toner, grams] = pair(value, "--pour");
+  const [toner, grams] = pairOf(value, "--pour");
   const drops = dropsIn(noted);
   const gramsPerDrop = Object.hasOwn(drops, toner) ? drops[toner] : undefined;
   return {
@@ -146,12 +147,6 @@ function cardFrom(terminal: Terminal, value: string, declared: Declared): Record
   const own = readings.filter((one) => one.name === name);
   if (own.length === 0) throw new InputError("missing", "--card", `${file} has no reading "${name}"`);
   return { kind: "card", name, readings: own.map(({ reading }) => reading) };
-}
-
-function pair(value: string, option: string): readonly [string, string] {
-  const at = value.lastIndexOf("=");
-  if (at > 0 && at < value.length - 1) return [value.slice(0, at), value.slice(at + 1)];
-  throw new InputError("usage", option, `"${value}" is no pair; write it as white=12.5`);
 }
 
 function entryNumber(typed: string, option: string): number {

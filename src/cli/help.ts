@@ -42,6 +42,7 @@ export function verbHelpText(program: string, name: string, verb: Verb): string 
     details = {},
     hasUnits = false,
     takesLines = false,
+    isBegun = false,
     example,
   } = verb;
   const written = OUTPUTS.flatMap((output) => {
@@ -62,7 +63,8 @@ export function verbHelpText(program: string, name: string, verb: Verb): string 
     const [value, what] = FLAG_DETAILS.includes(detail) ? ["", said] : said.split(": ");
     return [[`  --${detail} ${value}`.trimEnd(), what]];
   });
-  const outside = file === undefined ? [] : [["  --allow-outside", "files that FILE names may lie anywhere"]];
+  const outside =
+    file === undefined || isBegun ? [] : [["  --allow-outside", "files that FILE names may lie anywhere"]];
   const json = ["  --json", `the whole answer as JSON, a ${format}`];
   const lines = takesLines
     ? [["  --lines", "each line of FILE is one input; each answer is one line, or a masstone/refusal"]]
@@ -72,7 +74,9 @@ export function verbHelpText(program: string, name: string, verb: Verb): string 
   const input =
     file === undefined
       ? ""
-      : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it and must lie there or below.\n\n`;
+      : isBegun
+        ? `FILE is ${file}.\n\n`
+        : `FILE is ${file}; "-" reads it from the standard input. The files that it names are looked for beside it and must lie there or below.\n\n`;
   return `${usageOf(program, name, verb).trim()}: ${summary}
 
 ${input}${columns(options)}

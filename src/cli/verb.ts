@@ -21,6 +21,11 @@ export const DETAILS = [
   "scale",
   "geometry",
   "withdraw",
+  "readings",
+  "formula",
+  "wanted",
+  "mix",
+  "backing",
   "target",
   "beside",
   "light",
@@ -72,6 +77,8 @@ export interface Verb {
   readonly outputs?: Readonly<Partial<Record<Output, string>>>;
   /** Arguments that can be tried. */
   readonly example: string;
+  /** Whether it writes FILE, and does not read it. */
+  readonly isBegun?: boolean;
   /** Whether --unit matters to its text. */
   readonly hasUnits?: boolean;
   /** Whether it takes more than one FILE. */

@@ -2,6 +2,30 @@ import type { Verb } from "./verb.js";
 
 /** Every verb: what it takes and gives, and where its code is, which is loaded when it is asked for. */
 export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
+  begin: {
+    summary: "a job, a plan or samples to go on from, written from a file of your readings",
+    file: "the file to begin, such as job.json; it must not be there yet",
+    format: "masstone/job, masstone/plan or masstone/samples",
+    isBegun: true,
+    details: {
+      readings: "READINGS: the instrument's file: CSV, CGATS, CxF3 or JSON",
+      geometry: "GEOMETRY: how they were read, where their file does not say it",
+      scale: "fraction or percent: what their file holds, where it does not say it",
+      toners: "TONERS: a masstone/toners file; samples need none",
+      pour: "TONER=AMOUNT: a job: what is in the pot, for each toner",
+      card: "NAME: a job: the reading of the card sprayed from it; card when absent",
+      formula: "TONER=AMOUNT: a plan: what the panels were painted with, for each toner",
+      wanted: "AMOUNT: a plan: paint for all panels together",
+      target: "NAME: a reading to match, for each; all but the card when absent",
+      light: "LIGHT: a job or plan: the light that counts; D65 when absent, and it is said",
+      mix: "NAME: TONER=PARTS TONER=PARTS …: samples: what was mixed, for each reading",
+      backing: "BACKING=NAME: samples: the reading of the bare chart under films over black or white",
+    },
+    hasUnits: true,
+    example:
+      "begin own.json --readings examples/script/readings.csv --geometry 'd:8 specular excluded' --scale percent --toners examples/horsebox/toners.json --pour white=180 --pour ochre=14 --pour green=9 --pour weak-black=20 --pour clear=30",
+    load: async () => (await import("./answerBegin.js")).answerBegin,
+  },
   correct: {
     summary: "the grams of each toner to add, from a job with a card and targets",
     file: "a masstone/job in JSON: toners, pot, the card sprayed from it, targets, viewing, limits",
