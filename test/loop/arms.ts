@@ -47,8 +47,11 @@ function correctionOf(
   return correct(job, GRAMS_ALONE);
 }
 
-const gramsOf = ({ additions }: Correction): Grams =>
+const gramsOf = ({ additions }: Pick<Correction, "additions">): Grams =>
   Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
+
+const pouredBy = (correction: Correction) =>
+  correction.card.verdict === "doubted" ? "not believed" : gramsOf(correction);
 
 const last = <T>(cards: readonly T[]): T => cards[cards.length - 1];
 
@@ -73,7 +76,7 @@ const lastCard: Arm = {
   name: "the last card alone",
   about: "`correct` from the last card, first pot by rule of thumb; earlier cards are forgotten",
   firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => gramsOf(correctionOf(assignment, [last(cards)])),
+  next: (assignment, cards) => pouredBy(correctionOf(assignment, [last(cards)])),
 };
 
 const threeQuarters: Arm = {
@@ -90,7 +93,7 @@ const ruled: Arm = {
   name: "all cards, first pot by rule of thumb",
   about: "`correct` from all cards of the pot",
   firstPot: ruleOfThumbPot,
-  next: (assignment, cards) => gramsOf(correctionOf(assignment, cards)),
+  next: (assignment, cards) => pouredBy(correctionOf(assignment, cards)),
 };
 
 function plannedPot({ toners, formula, panel, wantedGrams }: Assignment): Grams {
@@ -118,7 +121,7 @@ const sized = (factor: number, name: string): Arm => ({
   name,
   about: `the same, every size of the belief × ${factor}`,
   firstPot: plannedPot,
-  next: (assignment, cards) => gramsOf(correctionOf(assignment, cards, sizesTimes(factor))),
+  next: (assignment, cards) => pouredBy(correctionOf(assignment, cards, sizesTimes(factor))),
 });
 
 const KEPT = ["readingSd", "filmScattering"];

@@ -29,13 +29,16 @@ export interface SprayedCard {
   readonly poured: Grams;
 }
 
-/** A way of working. `next` gets all cards so far, the last one last, and says what to pour; nothing is "stop". */
+/**
+ * A way of working. `next` gets all cards so far, the last one last, and says what to pour; nothing is "stop". A card that is
+ * not believed is sprayed once more from the same pot, and takes its place; a second one that is not ends the job.
+ */
 export interface Arm {
   readonly name: string;
   /** What it does, in words. */
   readonly about: string;
   firstPot(assignment: Assignment): Grams;
-  next(assignment: Assignment, cards: readonly SprayedCard[]): Grams;
+  next(assignment: Assignment, cards: readonly SprayedCard[]): Grams | "not believed";
 }
 
 /** What became of a job. */
@@ -82,9 +85,20 @@ export function runJob(
   const first = world.truth(pot.poured);
   const differences = [fromPanel(pot.poured)];
   const cards: SprayedCard[] = [];
+  let again = 0;
+  const askedOf = (): Grams => {
+    const sprayed = () => ({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
+    cards.push(sprayed());
+    if (cards.length > MOST_CORRECTIONS) return {};
+    const asked = arm.next(assignment, cards);
+    if (asked !== "not believed") return asked;
+    again += 1;
+    cards[cards.length - 1] = sprayed();
+    const still = arm.next(assignment, cards);
+    return still === "not believed" ? {} : still;
+  };
   while (cards.length <= MOST_CORRECTIONS) {
-    cards.push({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
-    const asked = cards.length > MOST_CORRECTIONS ? {} : arm.next(assignment, cards);
+    const asked = askedOf();
     const pours = filledUp(pot.shown, asked);
     if (isNothing(pours)) break;
     pot = world.pour(pours, pot);
@@ -95,7 +109,7 @@ export function runJob(
     group,
     fadeDeltaE00: deltaE00(fresh.reflectance, panel.reflectance),
     deltaE00: differences,
-    cards: cards.length,
+    cards: cards.length + again,
     potGrams: Object.values(pot.poured).reduce((sum, grams) => sum + grams, 0),
     wantedGrams: WANTED_GRAMS,
     readingDeltaE00: {
