@@ -1,5 +1,6 @@
 import { filmResponse } from "../../belief/filmResponse.js";
 import { halfNormalSlope } from "../../belief/halfNormal.js";
+import { observationsOf } from "../../belief/observationsOf.js";
 import { determined, variances } from "../../belief/variances.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { sum } from "../../core/sum.js";
@@ -77,13 +78,8 @@ function testsOf(
   panel: number,
   { unknowns: ofLight }: Fading,
 ): { readonly misfit: number; readonly implausibility: number } {
-  const { posterior, scope, panels, cards } = belief;
+  const { posterior, scope, cards } = belief;
   const { rows, residual, factor, u } = posterior;
-  const rowsOf = ({ spectra, colours }: (typeof panels)[number]) =>
-    spectra.reduce((sum, { reflectance }) => sum + reflectance.length, 3 * colours.length);
-  const after = panels.slice(panel + 1).reduce((sum, one) => sum + rowsOf(one), 0);
-  const to = rows - after;
-  const from = to - rowsOf(panels[panel]);
   const film = scope.films[cards.length + panel];
   const ofCurve = [...scope.unknowns.keys()].filter((x) => {
     const { owner, effects } = scope.unknowns[x];
@@ -94,9 +90,13 @@ function testsOf(
   solveLower(factor, 0, rows, inverse, 0, rows);
   let squares = 0;
   let freedom = 0;
-  for (let r = from; r < to; r++) {
-    squares += residual[r] ** 2;
-    for (let i = 0; i < rows; i++) freedom += inverse[i * rows + r] ** 2;
+  let row = 0;
+  for (const { films, rows: count } of observationsOf(belief, scope.model, belief.prior.sizes.readingSd)) {
+    for (const end = row + count; row < end; row++) {
+      if (!films.includes(cards.length + panel)) continue;
+      squares += residual[row] ** 2;
+      for (let i = 0; i < rows; i++) freedom += inverse[i * rows + row] ** 2;
+    }
   }
   const expected = (some: readonly number[]) => sum(determined(posterior, some));
   const distance = (some: readonly number[]) => some.reduce((sum, x) => sum + u[x] ** 2, 0);
