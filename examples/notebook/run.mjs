@@ -1,6 +1,6 @@
-// Runs the notebook from beginning to end in Jupyter and writes what it shows into it. Needs `jupyter nbconvert`
+// Runs the notebooks from beginning to end in Jupyter and writes what they show into them. Needs `jupyter nbconvert`
 // (Debian: jupyter-nbconvert) and the npm registry, from which the JavaScript kernel comes into a throw-away folder.
-// Run: npm run build && node examples/notebook/run.mjs [FILE to write to instead]
+// Run: npm run build && node examples/notebook/run.mjs [FOLDER to write to instead]
 import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -9,8 +9,8 @@ import { fileURLToPath } from "node:url";
 
 const KERNEL = "tslab@1.0.22";
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
-const notebook = here("characterisation.ipynb");
-const out = resolve(process.argv[2] ?? notebook);
+const NOTEBOOKS = ["characterisation.ipynb", "effect.ipynb"];
+const out = resolve(process.argv[2] ?? here("."));
 const folder = mkdtempSync(join(tmpdir(), "masstone-notebook-"));
 const run = (command, args, options) =>
   execFileSync(command, args, { stdio: ["ignore", "pipe", "inherit"], ...options });
@@ -48,11 +48,13 @@ try {
     "done.ipynb",
     "--log-level=ERROR",
   ];
-  run("jupyter", [...convert, "characterisation.ipynb"], {
-    cwd: place,
-    env: { ...process.env, JUPYTER_PATH: folder, PYTHONWARNINGS: "ignore" },
-  });
-  writeFileSync(out, tidied(readFileSync(join(place, "done.ipynb"), "utf8")));
+  for (const notebook of NOTEBOOKS) {
+    run("jupyter", [...convert, notebook], {
+      cwd: place,
+      env: { ...process.env, JUPYTER_PATH: folder, PYTHONWARNINGS: "ignore" },
+    });
+    writeFileSync(join(out, notebook), tidied(readFileSync(join(place, "done.ipynb"), "utf8")));
+  }
 } finally {
   rmSync(folder, { recursive: true });
 }

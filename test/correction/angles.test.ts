@@ -81,13 +81,13 @@ describe("angles of their own", () => {
 
   it("allow what spraying does besides, of flake whose orientation is known; what a target says stands", () => {
     const lying = { ...job, toners: withOrientation() };
-    // √(0.5² + 0.6²) and √(0.5² + 0.16²): the default of an edge, and what spraying does at these angles.
-    expect(allowedAt(correct(lying), "45as15")).toBeCloseTo(0.781, 3);
-    expect(allowedAt(correct(lying), "45as110")).toBeCloseTo(0.525, 3);
+    // √(0.5² + 0.61²) and √(0.5² + 0.18²): the default of an edge, and what spraying does at these angles.
+    expect(allowedAt(correct(lying), "45as15")).toBeCloseTo(0.7887, 3);
+    expect(allowedAt(correct(lying), "45as110")).toBeCloseTo(0.5314, 3);
     const own = { ...target, angles: { "45as15": { deltaE00: 1.2 }, "45as110": { weight: 3 } } };
     const answer = correct({ ...lying, targets: [own] });
     expect(allowedAt(answer, "45as15")).toBeCloseTo(1.2, 12);
-    expect(allowedAt(answer, "45as110")).toBeCloseTo(0.525, 3);
+    expect(allowedAt(answer, "45as110")).toBeCloseTo(0.5314, 3);
     expect(allowedAt(correct(job), "45as15")).toBe(0.5);
   });
 

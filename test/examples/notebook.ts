@@ -22,13 +22,16 @@ export interface Shown {
   readonly figures: readonly string[];
 }
 
-const path = join(root, "examples/notebook/characterisation.ipynb");
-const { cells } = JSON.parse(readFileSync(path, "utf8")) as { readonly cells: readonly Cell[] };
-const code = cells.filter(({ cell_type }) => cell_type === "code");
+const pathOf = (notebook: string) => join(root, "examples/notebook", notebook);
+
+function codeOf(notebook: string): readonly Cell[] {
+  const { cells } = JSON.parse(readFileSync(pathOf(notebook), "utf8")) as { readonly cells: readonly Cell[] };
+  return cells.filter(({ cell_type }) => cell_type === "code");
+}
 
 /** What the file shows whoever opens it. Throws where a cell ended in an error. */
-export function storedOutputs(): Shown {
-  const outputs = code.flatMap((cell) => cell.outputs ?? []);
+export function storedOutputs(notebook: string): Shown {
+  const outputs = codeOf(notebook).flatMap((cell) => cell.outputs ?? []);
   const wrong = outputs.find(({ output_type }) => output_type === "error");
   if (wrong) throw new Error(`a cell of the notebook failed: ${JSON.stringify(wrong)}`);
   return {
@@ -38,7 +41,8 @@ export function storedOutputs(): Shown {
 }
 
 /** The cells one after the other in this Node, without Jupyter: the kernel's `display` is the one stand-in. */
-export function runNotebook(): Shown {
+export function runNotebook(notebook: string): Shown {
+  const path = pathOf(notebook);
   const lines: string[] = [];
   const figures: string[] = [];
   const load = createRequire(path);
@@ -49,9 +53,14 @@ export function runNotebook(): Shown {
   };
   const kernel = { display: { svg: (svg: string) => figures.push(svg) } };
   const stand: Readonly<Record<string, unknown>> = { tslab: kernel, "node:fs": beside };
-  runInNewContext(code.map(({ source }) => source.join("")).join("\n"), {
-    require: (name: string) => stand[name] ?? load(name),
-    console: { log: (line: string) => lines.push(`${line}\n`) },
-  });
+  runInNewContext(
+    codeOf(notebook)
+      .map(({ source }) => source.join(""))
+      .join("\n"),
+    {
+      require: (name: string) => stand[name] ?? load(name),
+      console: { log: (line: string) => lines.push(`${line}\n`) },
+    },
+  );
   return { text: lines.join(""), figures };
 }

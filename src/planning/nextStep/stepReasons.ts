@@ -15,7 +15,9 @@ export function stepReasons(
   const worst = correction.predictions.reduce((most, one) =>
     one.deltaE00Before / one.deltaE00Allowed > most.deltaE00Before / most.deltaE00Allowed ? one : most,
   );
-  const card = `${correction.status === "by-eye" ? "By what was seen, the card is" : "The card is"} ${worst.deltaE00Before.toFixed(2)} from ${worst.target} under ${worst.illuminant}, ${worst.deltaE00Allowed.toFixed(2)} being allowed; with its uncertainty the paint is within tolerance of every target with a probability of ${perCent(withinNow)}.`;
+  const isOneAngle = correction.predictions.every(({ geometry }) => geometry === worst.geometry);
+  const at = isOneAngle ? "" : ` at ${worst.geometry}`;
+  const card = `${correction.status === "by-eye" ? "By what was seen, the card is" : "The card is"} ${worst.deltaE00Before.toFixed(2)} from ${worst.target}${at} under ${worst.illuminant}, ${worst.deltaE00Allowed.toFixed(2)} being allowed; with its uncertainty the paint is within tolerance of every target with a probability of ${perCent(withinNow)}.`;
   const pour = forecast[best.pour ?? "full"];
   const isPouring = forecast.pours.length > 0;
   const pouring = isPouring

@@ -7,6 +7,7 @@ import { certificateText, wayOutText } from "./certificateText.js";
 import { correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
 import type { CorrectionTextOptions } from "./correctionText.js";
+import { predictedOf } from "./flopText.js";
 import { forecastText } from "./forecastText.js";
 import { nextStepText } from "./nextStepText.js";
 
@@ -23,6 +24,7 @@ export function correctionDetails(
   const { differences, flop, obstacles, pours } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
+  const isTinted = predictedOf(status) === "after the pours";
   const blocks = [
     ...(pours.rows.length > 0 ? [`All that the correction asks for:\n\n${table(pours)}`] : []),
     ...noted("What is in the way", obstacles),
@@ -32,7 +34,7 @@ export function correctionDetails(
     ...(status !== "undetermined" && flop.rows.length > 0
       ? [`Flop index (Alman 1987), face and flop:\n\n${table(flop)}`]
       : []),
-    certificate ? certificateText(certificate, nameOf) : "",
+    certificate && isTinted ? certificateText(certificate, nameOf) : "",
     wayOut ? wayOutText(wayOut, nameOf, display) : "",
     forecast ? forecastText(forecast, names, display) : "",
     nextStep ? nextStepText(nextStep, names, display) : "",
