@@ -175,8 +175,8 @@ function fullStep({ residual, slopes, rows }: Look, factor: Float64Array, u: Flo
     if (u[x] === 0) continue;
     for (let r = 0; r < rows; r++) right[r] += slopes[x * rows + r] * u[x];
   }
-  solveLower(factor, 0, rows, right, 0, 1);
-  solveLowerTransposed(factor, 0, rows, right, 0, 1);
+  solveLower(factor, rows, right, 0, 1);
+  solveLowerTransposed(factor, rows, right, 0, 1);
   return u.map((_, x) => {
     let sum = 0;
     for (let r = 0; r < rows; r++) sum += slopes[x * rows + r] * right[r];

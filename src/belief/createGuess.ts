@@ -37,7 +37,7 @@ export function createGuess({ prior, cards, shared, scope, posterior }: Belief):
     if (value === 0) return;
     for (let r = 0; r < rows; r++) seen[r] += slopes[x * rows + r] * value;
   });
-  solveLower(factor, 0, rows, seen, 0, 1);
+  solveLower(factor, rows, seen, 0, 1);
   const sights = observationsOfCard({ cards, shared }, last, prior.sizes.readingSd).map((one) => ({
     rows: one.rows,
     sight: one.look(
@@ -54,7 +54,7 @@ export function createGuess({ prior, cards, shared, scope, posterior }: Belief):
       sight.carry(0, change, { from: 0, to: change.length }, moved, row);
       row += count;
     }
-    solveLower(factor, 0, rows, moved, 0, 1);
+    solveLower(factor, rows, moved, 0, 1);
     return moved;
   };
   const logOdds = ({ card, unknowns: further }: FaultModel): number => {

@@ -12,8 +12,8 @@ export function drawStep({ slopes, rows, factor, u }: Posterior, random: Random)
   for (let x = 0; x < z.length; x++) {
     for (let r = 0; r < rows; r++) right[r] += slopes[x * rows + r] * z[x];
   }
-  solveLower(factor, 0, rows, right, 0, 1);
-  solveLowerTransposed(factor, 0, rows, right, 0, 1);
+  solveLower(factor, rows, right, 0, 1);
+  solveLowerTransposed(factor, rows, right, 0, 1);
   return z.map((value, x) => {
     let sum = value;
     for (let r = 0; r < rows; r++) sum -= slopes[x * rows + r] * right[r];

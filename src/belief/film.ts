@@ -61,7 +61,7 @@ export function createKinship(
     }
     const lab = labOf(grams);
     const row = Float64Array.from(labs, (other) => likeness(lab, other));
-    solveLower(factor, 0, known, row, 0, 1);
+    solveLower(factor, known, row, 0, 1);
     kinship.set(row);
     const shared = row.reduce((sum, value) => sum + value * value, 0);
     kinship[count] = Math.sqrt(Math.max(0, 1 - shared));

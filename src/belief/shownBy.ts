@@ -6,6 +6,6 @@ import type { Posterior } from "./believe.js";
 export function shownBy({ slopes, rows, factor }: Posterior, by: Float64Array, count: number): Float64Array {
   const shown = new Float64Array(rows * count);
   addProduct({ values: slopes, width: rows }, { values: by, width: count }, shown);
-  solveLower(factor, 0, rows, shown, 0, count);
+  solveLower(factor, rows, shown, 0, count);
   return shown;
 }

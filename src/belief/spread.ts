@@ -173,7 +173,7 @@ function causesOf(
   const apart = (values: Float64Array, at: number) =>
     against === 0 ? values[at] : values[at] - values[at + against];
   const back = shown.slice();
-  solveLowerTransposed(factor, 0, rows, back, 0, count);
+  solveLowerTransposed(factor, rows, back, 0, count);
   scope.unknowns.forEach(({ owner }, x) => {
     for (let i = 0; i < 3; i++) {
       let told = 0;

@@ -34,8 +34,8 @@ export function uncertaintyModes(
   point: Point,
   factor: ArrowFactor,
   weights: TristimulusWeights,
-  { most, labSd, mixes }: typeof MODES_DEFAULTS = MODES_DEFAULTS,
 ): UncertaintyModes {
+  const { most, labSd, mixes } = MODES_DEFAULTS;
   const slopes = colourSlopes(observations, unknowns, point, weights, mixes);
   const columns = slopes.map((slope) => {
     const column = new Float64Array(unknowns.cells * unknowns.size + unknowns.border);

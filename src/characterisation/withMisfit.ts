@@ -103,6 +103,6 @@ function chiSquareOf(belief: Belief, film: Film, geometry: number, off: Float64A
   );
   if (!choleskyInPlace(own, 0, COLOURS)) return [];
   const scaled = off.slice();
-  solveLower(own, 0, COLOURS, scaled, 0, 1);
+  solveLower(own, COLOURS, scaled, 0, 1);
   return [dot(scaled, scaled)];
 }

@@ -48,8 +48,7 @@ export interface SubsetRefiner {
 export function createSubsetRefiner(models: SubsetModels, aims: number, work: Work): SubsetRefiner {
   const desks: Desk[] = [];
   const refine = (
-    { steps: mostSteps, gain: leastGain }: typeof QUICK,
-    bar: number,
+    { steps: mostSteps, gain: leastGain, bar }: typeof QUICK & { readonly bar: number },
     toners: readonly number[],
     box: SubsetBox,
     start: ArrayLike<number>,
@@ -85,10 +84,10 @@ export function createSubsetRefiner(models: SubsetModels, aims: number, work: Wo
     return now;
   };
   return {
-    best: (...asked) => kept(refine(QUICK, Number.POSITIVE_INFINITY, ...asked)),
-    toTheEnd: (...asked) => kept(refine(TO_THE_END, Number.POSITIVE_INFINITY, ...asked)),
+    best: (...asked) => kept(refine({ ...QUICK, bar: Number.POSITIVE_INFINITY }, ...asked)),
+    toTheEnd: (...asked) => kept(refine({ ...TO_THE_END, bar: Number.POSITIVE_INFINITY }, ...asked)),
     bestBelow(bar, ...asked) {
-      const found = refine(QUICK, bar, ...asked);
+      const found = refine({ ...QUICK, bar }, ...asked);
       return Math.sqrt(found.squares) * CONVERGED <= bar ? kept(found) : undefined;
     },
   };

@@ -27,8 +27,7 @@ export function misjudged(
   { model, triangle, right, rest, lead }: LatticeCell,
   { low, high, room }: SubsetBox,
   unit: ArrayLike<number>,
-  weights: ArrayLike<number>,
-  bar: number,
+  { weights, bar }: { readonly weights: ArrayLike<number>; readonly bar: number },
 ): Cut | undefined {
   const { toners, amounts } = model;
   const order = toners.length;

@@ -60,7 +60,7 @@ export function searchSubset(
   const { bench, goal } = problem;
   const all = boxOf(bench, toners);
   const isSmooth = toners.every((j) => bench.unit[j] === 0);
-  const whole = optimum(goal, tools, toners, all, start, quest.best() * (isSmooth ? UNFINISHED : 1));
+  const whole = optimum(goal, tools, toners, { box: all, start }, quest.best() * (isSmooth ? UNFINISHED : 1));
   let nodes = 0;
   let open = Number.POSITIVE_INFINITY;
   let parts = 0;
@@ -84,7 +84,7 @@ export function searchSubset(
     // The nearest point first: the lower the bar, the less there is to look at.
     if (walk(cell, floor, toners.length)) return;
     const bar = Math.max(floor, quest.best());
-    const cut = misjudged(tools.models, cell, box, bench.unit, weights, bar);
+    const cut = misjudged(tools.models, cell, box, bench.unit, { weights, bar });
     if (cut && parts < MOST_PARTS && !problem.work.isSpent()) {
       parts += 2;
       const { toner, at } = cut;
@@ -93,7 +93,7 @@ export function searchSubset(
         { ...box, low: box.low.map((value, i) => (i === toner ? at : value)) },
       ].filter((half) => sum(half.low) <= bench.room);
       for (const half of halves) {
-        search(optimum(goal, tools, toners, half, model.amounts, quest.best()), half);
+        search(optimum(goal, tools, toners, { box: half, start: model.amounts }, quest.best()), half);
       }
       return;
     }
@@ -117,7 +117,13 @@ export function searchSubset(
     open = whole.floor > 0 ? 0 : whole.bound;
   }
   for (const other of others) {
-    const found = optimum(goal, tools, toners, all, other, quest.best() * (isSmooth ? UNFINISHED : 1));
+    const found = optimum(
+      goal,
+      tools,
+      toners,
+      { box: all, start: other },
+      quest.best() * (isSmooth ? UNFINISHED : 1),
+    );
     if (found && isSmooth) offer(found);
     // Another local minimum, if it is lower.
     else if (found && !(whole && whole.bound <= found.bound * (1 + SAME_VALLEY))) search(found, all);
@@ -157,8 +163,7 @@ function optimum(
   goal: Goal,
   { refiner, weights: own }: SubsetTools,
   toners: readonly number[],
-  box: SubsetBox,
-  start: ArrayLike<number>,
+  { box, start }: { readonly box: SubsetBox; readonly start: ArrayLike<number> },
   best: number,
 ): LocalOptimum | undefined {
   if (goal.objective === "least-squares") {

@@ -109,7 +109,7 @@ export function createSubsetModels(problem: Problem, paint: PaintCost): SubsetMo
       }
       if (!choleskyInPlace(lower, 0, order)) return Number.POSITIVE_INFINITY;
       const ones = new Float64Array(order).fill(1);
-      solveLower(lower, 0, order, ones, 0, 1);
+      solveLower(lower, order, ones, 0, 1);
       return score * Math.sqrt(dot(ones, ones));
     },
 

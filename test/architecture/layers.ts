@@ -195,6 +195,9 @@ export const GATES: Readonly<Record<string, string>> = {
 /** Lines of a file; tables in `data` are apart. */
 export const MOST_LINES = 250;
 
+/** Parameters of a function; more belong together in a record. */
+export const MOST_PARAMETERS = 5;
+
 /** Files named after what they are about, because no one of their exports stands before the others. */
 export const NAMED_AFTER_SUBJECT: readonly string[] = [
   "characterisation/sharedEstimates.ts",

@@ -1,4 +1,4 @@
-import { GATES, LAYERS, MOST_LINES, NAMED_AFTER_SUBJECT, ROOMS } from "./layers.js";
+import { GATES, LAYERS, MOST_LINES, MOST_PARAMETERS, NAMED_AFTER_SUBJECT, ROOMS } from "./layers.js";
 import { importedPath, layerOf, type SourceFile } from "./sourceFile.js";
 
 /** Says what breaks the rule, file by file; empty when all is well. */
@@ -97,6 +97,10 @@ export const withoutCycles: Rule = (files) => {
 
 export const shortEnough: Rule = eachFile(({ path, lines }) =>
   lines > MOST_LINES && !/\/data\//.test(path) ? [`${lines} lines; at most ${MOST_LINES}`] : [],
+);
+
+export const fewParameters: Rule = eachFile(({ mostParameters }) =>
+  mostParameters > MOST_PARAMETERS ? [`a function has ${mostParameters} parameters`] : [],
 );
 
 const plain = (name: string): string => name.replaceAll(/[^A-Za-z0-9]/g, "").toLowerCase();

@@ -15,6 +15,8 @@ export interface SourceFile {
   readonly passedOn: readonly string[];
   readonly exported: readonly string[];
   readonly usesProcess: boolean;
+  /** The most parameters that a function of it has. */
+  readonly mostParameters: number;
   /** Whether anything of it is left when its types are gone. */
   readonly hasCode: boolean;
   /** Text of statements that do something, or keep something changeable, when the module is loaded. */
@@ -36,10 +38,12 @@ export function parseSourceFile(path: string, text: string): SourceFile {
   const file = ts.createSourceFile(path, text, ts.ScriptTarget.Latest, true);
   const imports: Import[] = [];
   let usesProcess = false;
+  let mostParameters = 0;
   const visit = (node: ts.Node): void => {
     const found = importOf(node);
     if (found) imports.push(found);
     if (ts.isIdentifier(node) && node.text === "process" && isReference(node)) usesProcess = true;
+    if (ts.isFunctionLike(node)) mostParameters = Math.max(mostParameters, node.parameters.length);
     ts.forEachChild(node, visit);
   };
   visit(file);
@@ -54,6 +58,7 @@ export function parseSourceFile(path: string, text: string): SourceFile {
     ),
     exported: file.statements.flatMap(exportedNames),
     usesProcess,
+    mostParameters,
     hasCode: file.statements.some((statement) => !isTypeOnly(statement)),
     sideEffects: file.statements.filter((statement) => !isPassive(statement)).map((s) => s.getText(file)),
   };

@@ -7,10 +7,7 @@ describe("constrainedLeastSquares, bounded problems of SciPy's tests", () => {
   it.each(boundedLeastSquaresProblems)("$note ($confidence)", (problem) => {
     const { rows, columns, matrix, rightHandSide, lower, upper, x } = problem;
     const result = constrainedLeastSquares(
-      Float64Array.from(matrix),
-      Float64Array.from(rightHandSide),
-      rows,
-      columns,
+      { matrix: Float64Array.from(matrix), rightHandSide: Float64Array.from(rightHandSide), rows, columns },
       boxConstraints(createBox({ lower, upper }, columns)),
     );
     expect(result.status).toBe("optimal");
@@ -25,10 +22,12 @@ describe("constrainedLeastSquares, Lawson & Hanson 1974 ch. 23 (from memory; fol
     const t = [0.25, 0.5, 0.5, 0.8];
     const w = [0.5, 0.6, 0.7, 1.2];
     const result = constrainedLeastSquares(
-      Float64Array.from(t.flatMap((at) => [at, 1])),
-      Float64Array.from(w),
-      4,
-      2,
+      {
+        matrix: Float64Array.from(t.flatMap((at) => [at, 1])),
+        rightHandSide: Float64Array.from(w),
+        rows: 4,
+        columns: 2,
+      },
       {
         matrix: Float64Array.of(1, 0, 0, 1, -1, -1),
         atLeast: Float64Array.of(0, 0, -1),

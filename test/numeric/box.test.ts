@@ -42,7 +42,10 @@ describe("moveIntoBox", () => {
     fc.assert(
       fc.property(box, vector(size), (limits, x) => {
         const identity = Float64Array.from({ length: size * size }, (_, k) => (k % (size + 1) === 0 ? 1 : 0));
-        const nearest = constrainedLeastSquares(identity, x, size, size, boxConstraints(limits)).x;
+        const nearest = constrainedLeastSquares(
+          { matrix: identity, rightHandSide: x, rows: size, columns: size },
+          boxConstraints(limits),
+        ).x;
         const moved = x.slice();
         moveIntoBox(moved, limits);
         nearest.forEach((value, j) => {

@@ -55,7 +55,7 @@ describe("constrainedLeastSquares", () => {
     fc.assert(
       fc.property(constrained, ({ problem, constraints }) => {
         const { matrix, rightHandSide, rows, columns } = problem;
-        const result = constrainedLeastSquares(matrix, rightHandSide, rows, columns, constraints);
+        const result = constrainedLeastSquares({ matrix, rightHandSide, rows, columns }, constraints);
         if (result.status === "infeasible") return;
         optimal++;
         expect(result.status).toBe("optimal");
@@ -85,7 +85,7 @@ describe("constrainedLeastSquares", () => {
     fc.assert(
       fc.property(constrained, ({ problem, constraints }) => {
         const { matrix, rightHandSide, rows, columns } = problem;
-        const result = constrainedLeastSquares(matrix, rightHandSide, rows, columns, constraints);
+        const result = constrainedLeastSquares({ matrix, rightHandSide, rows, columns }, constraints);
         if (result.status !== "infeasible") return;
         // u ≥ 0 with Gᵀu = 0 and hᵀu = 1.
         const count = constraints.atLeast.length;
@@ -110,17 +110,20 @@ describe("constrainedLeastSquares", () => {
           columns,
         );
         const constraints = boxConstraints(box);
-        const plain = constrainedLeastSquares(matrix, rightHandSide, rows, columns, constraints);
+        const plain = constrainedLeastSquares({ matrix, rightHandSide, rows, columns }, constraints);
         const start = new Float64Array(columns).fill(0.1);
-        const elsewhere = constrainedLeastSquares(matrix, rightHandSide, rows, columns, constraints, {
+        const elsewhere = constrainedLeastSquares({ matrix, rightHandSide, rows, columns }, constraints, {
           start,
         });
-        const again = constrainedLeastSquares(matrix, rightHandSide, rows, columns, constraints, {
+        const again = constrainedLeastSquares({ matrix, rightHandSide, rows, columns }, constraints, {
           start: plain.x,
           active: plain.active,
         });
         const reversed = matrix.map((_, k) => matrix[k + columns - 1 - 2 * (k % columns)]);
-        const turned = constrainedLeastSquares(reversed, rightHandSide, rows, columns, constraints);
+        const turned = constrainedLeastSquares(
+          { matrix: reversed, rightHandSide, rows, columns },
+          constraints,
+        );
         plain.x.forEach((value, j) => {
           expect(elsewhere.x[j]).toBeCloseTo(value, 10);
           expect(again.x[j]).toBeCloseTo(value, 10);
@@ -141,10 +144,7 @@ describe("constrainedLeastSquares", () => {
           const units = exponents.slice(0, columns).map((exponent) => 2 ** exponent);
           const solve = (scaled: Float64Array, upper: number[]) =>
             constrainedLeastSquares(
-              scaled,
-              rightHandSide,
-              rows,
-              columns,
+              { matrix: scaled, rightHandSide, rows, columns },
               boxConstraints(createBox({ lower: new Float64Array(columns), upper }, columns)),
             ).x;
           const plain = solve(
@@ -170,7 +170,10 @@ describe("constrainedLeastSquares", () => {
     );
     const b = Float64Array.from({ length: 31 }, (_, i) => 2 * (1 + Math.sin(i)) + 1e-3 * Math.cos(5 * i));
     const solve = (upper: number) =>
-      constrainedLeastSquares(a, b, 31, 2, boxConstraints(createBox({ upper: [upper, 9] }, 2))).x;
+      constrainedLeastSquares(
+        { matrix: a, rightHandSide: b, rows: 31, columns: 2 },
+        boxConstraints(createBox({ upper: [upper, 9] }, 2)),
+      ).x;
     expect(Array.from(solve(9), (value) => Math.round(value * 100) / 100)).toEqual([1, 1]);
     expect(Array.from(solve(0.5), (value) => Math.round(value * 100) / 100)).toEqual([0.5, 1.5]);
   });
@@ -178,7 +181,10 @@ describe("constrainedLeastSquares", () => {
   it("holds a bound that is 1e-9 short of the minimiser", () => {
     const bound = 1 - 1e-9;
     const constraints = boxConstraints(createBox({ upper: [bound] }, 1));
-    const result = constrainedLeastSquares(Float64Array.of(1), Float64Array.of(1), 1, 1, constraints);
+    const result = constrainedLeastSquares(
+      { matrix: Float64Array.of(1), rightHandSide: Float64Array.of(1), rows: 1, columns: 1 },
+      constraints,
+    );
     expect(result.active).toEqual([0]);
     expect(result.x[0]).toBeLessThanOrEqual(bound + 1e-15);
   });
@@ -186,9 +192,13 @@ describe("constrainedLeastSquares", () => {
   it("stays feasible at its iteration limit", () => {
     const eye = Float64Array.of(1, 0, 0, 1);
     const constraints = boxConstraints(createBox({ upper: [1, 1] }, 2));
-    const result = constrainedLeastSquares(eye, Float64Array.of(5, 4), 2, 2, constraints, {
-      maxIterations: 1,
-    });
+    const result = constrainedLeastSquares(
+      { matrix: eye, rightHandSide: Float64Array.of(5, 4), rows: 2, columns: 2 },
+      constraints,
+      {
+        maxIterations: 1,
+      },
+    );
     expect(result.status).toBe("iteration-limit");
     expect(result.x[0]).toBeCloseTo(1, 15);
     expect(result.x[1]).toBeCloseTo(0.8, 15);
@@ -199,10 +209,7 @@ describe("constrainedLeastSquares", () => {
     const twice = { matrix: Float64Array.of(1, 1, 2, 2), atLeast: Float64Array.of(4, 8) };
     const options = { start: Float64Array.of(4, 0), active: [0, 1] };
     const { x, status } = constrainedLeastSquares(
-      Float64Array.of(1, 0, 0, 1),
-      Float64Array.of(3, 0),
-      2,
-      2,
+      { matrix: Float64Array.of(1, 0, 0, 1), rightHandSide: Float64Array.of(3, 0), rows: 2, columns: 2 },
       twice,
       options,
     );
@@ -213,7 +220,12 @@ describe("constrainedLeastSquares", () => {
 
   it("names no active constraint where it is infeasible", () => {
     const never = { matrix: Float64Array.of(1, -1), atLeast: Float64Array.of(1, 1) };
-    expect(constrainedLeastSquares(Float64Array.of(1), Float64Array.of(0), 1, 1, never)).toEqual({
+    expect(
+      constrainedLeastSquares(
+        { matrix: Float64Array.of(1), rightHandSide: Float64Array.of(0), rows: 1, columns: 1 },
+        never,
+      ),
+    ).toEqual({
       x: Float64Array.of(0),
       status: "infeasible",
       active: [],
@@ -226,9 +238,15 @@ describe("constrainedLeastSquares", () => {
     const two = Float64Array.of(1, 2);
     const none = { matrix: new Float64Array(0), atLeast: new Float64Array(0) };
     const call = (constraints: LinearConstraints, f = two) =>
-      constrainedLeastSquares(eye, f, 2, 2, constraints);
+      constrainedLeastSquares({ matrix: eye, rightHandSide: f, rows: 2, columns: 2 }, constraints);
     expect(refusal(() => call(none, eye))).toMatchObject({ code: "wrong-length", path: "rightHandSide" });
-    expect(refusal(() => constrainedLeastSquares(eye, two, 2, 2, none, { start: [0, 0, 0] }))).toMatchObject({
+    expect(
+      refusal(() =>
+        constrainedLeastSquares({ matrix: eye, rightHandSide: two, rows: 2, columns: 2 }, none, {
+          start: [0, 0, 0],
+        }),
+      ),
+    ).toMatchObject({
       code: "wrong-length",
       path: "start",
     });

@@ -50,10 +50,13 @@ describe("createBoxedQuadratic against least squares under the same constraints"
           ...high.map((value, i) => [row(-1, i), -value] as const),
           [row(-1, -1), -sumAtMost] as const,
         ].filter(([, least]) => Number.isFinite(least));
-        const { x, status } = constrainedLeastSquares(matrix, rightHandSide, rows, columns, {
-          matrix: Float64Array.from(constraints.flatMap(([values]) => values)),
-          atLeast: Float64Array.from(constraints.map(([, least]) => least)),
-        });
+        const { x, status } = constrainedLeastSquares(
+          { matrix, rightHandSide, rows, columns },
+          {
+            matrix: Float64Array.from(constraints.flatMap(([values]) => values)),
+            atLeast: Float64Array.from(constraints.map(([, least]) => least)),
+          },
+        );
         expect(status).toBe("optimal");
         const left = (at: ArrayLike<number>) => norm(minus(times(matrix, columns, at), rightHandSide)) ** 2;
         expect(left(p)).toBeLessThanOrEqual(left(x) + 1e-6 * (1 + norm(rightHandSide) ** 2));

@@ -14,7 +14,11 @@ describe("equalityLeastSquares", () => {
         ([e, f, a, b]) => {
           for (let j = 0; j < 4; j++) e[j * 5] += 11;
           for (let i = 0; i < b.length; i++) a[i * 5] += 13;
-          const solution = equalityLeastSquares(e.slice(), f, 6, 4, a.slice(), b);
+          const solution = equalityLeastSquares(
+            { matrix: e.slice(), rightHandSide: f, rows: 6, columns: 4 },
+            a.slice(),
+            b,
+          );
           expect(solution).toBeDefined();
           if (solution === undefined) return;
           const { x, multipliers } = solution;
@@ -38,12 +42,22 @@ describe("equalityLeastSquares", () => {
   ])("refuses %s", (_, rows) => {
     const eye = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
     const f = Float64Array.of(1, 1, 1);
-    expect(equalityLeastSquares(eye, f, 3, 3, Float64Array.from(rows), [1, 1])).toBeUndefined();
+    expect(
+      equalityLeastSquares(
+        { matrix: eye, rightHandSide: f, rows: 3, columns: 3 },
+        Float64Array.from(rows),
+        [1, 1],
+      ),
+    ).toBeUndefined();
   });
 
   it("refuses more rows than unknowns", () => {
     expect(
-      equalityLeastSquares(Float64Array.of(1), Float64Array.of(1), 1, 1, Float64Array.of(1, 2), [1, 2]),
+      equalityLeastSquares(
+        { matrix: Float64Array.of(1), rightHandSide: Float64Array.of(1), rows: 1, columns: 1 },
+        Float64Array.of(1, 2),
+        [1, 2],
+      ),
     ).toBeUndefined();
   });
 });

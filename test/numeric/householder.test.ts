@@ -17,7 +17,7 @@ describe("makeReflector, applyReflector", () => {
         const v = Float64Array.from(values);
         const alpha = makeReflector(v, 0, 1, v.length);
         const image = Float64Array.from(values);
-        applyReflector(v, 0, 1, v.length, image, 0, 1);
+        applyReflector({ values: v, start: 0, stride: 1 }, v.length, { values: image, start: 0, stride: 1 });
         expect(alpha).toBeCloseTo(values[0] < 0 ? norm(values) : -norm(values), 12);
         image.forEach((value, i) => {
           expect(value).toBeCloseTo(i === 0 ? alpha : 0, 12);
@@ -31,7 +31,7 @@ describe("makeReflector, applyReflector", () => {
       fc.property(vector(24), vector(24), (a, y) => {
         const before = y.slice();
         makeReflector(a, 1, 5, 4);
-        applyReflector(a, 1, 5, 4, y, 2, 3);
+        applyReflector({ values: a, start: 1, stride: 5 }, 4, { values: y, start: 2, stride: 3 });
         const touched = (_: number, i: number) => [2, 5, 8, 11].includes(i);
         expect(norm(y.filter(touched))).toBeCloseTo(norm(before.filter(touched)), 12);
         expect(y.filter((_, i) => !touched(_, i))).toEqual(before.filter((_, i) => !touched(_, i)));

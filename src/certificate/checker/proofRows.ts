@@ -48,8 +48,8 @@ export function proofRows(
     return [0, 1, 2].flatMap((axis) => {
       const only = (value: number) => [0, 1, 2].map((other) => (other === axis ? value : 0));
       return [
-        underColour(problem, forms, lines, aim, only(1), -box.high[axis]),
-        underColour(problem, forms, lines, aim, only(-1), box.low[axis]),
+        underColour(problem, forms, lines, aim, { factors: only(1), constant: -box.high[axis] }),
+        underColour(problem, forms, lines, aim, { factors: only(-1), constant: box.low[axis] }),
       ];
     });
   });
@@ -57,7 +57,7 @@ export function proofRows(
     const parts = along.flatMap((n, i): [number, Form][] => {
       const box = proof.boxes[i];
       return box && n.some((value) => value !== 0)
-        ? [[1, underDistance(problem, forms, lines, aims[i], box, n)]]
+        ? [[1, underDistance(problem, forms, lines, aims[i], { box, towards: n })]]
         : [];
     });
     return sumOf(parts, nothing.length);

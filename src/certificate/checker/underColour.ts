@@ -121,8 +121,7 @@ export function underColour(
   forms: MixForms,
   { under, over }: ReflectanceLines,
   { geometry, light }: Seen,
-  factors: readonly number[],
-  constant: number,
+  { factors, constant }: { readonly factors: readonly number[]; readonly constant: number },
 ): Form {
   const { x, y, z, white } = model.lights[light].tristimulus;
   const length = forms.mean.length;
@@ -164,8 +163,7 @@ export function underDistance(
   forms: MixForms,
   lines: ReflectanceLines,
   seen: Seen & { readonly lab: Lab },
-  { low, high }: Box,
-  [nL, na, nb]: Lab,
+  { box: { low, high }, towards: [nL, na, nb] }: { readonly box: Box; readonly towards: Lab },
 ): Form {
   const byF = [500 * na, 116 * nL - 500 * na + 200 * nb, -200 * nb];
   const { lab } = seen;
@@ -177,5 +175,5 @@ export function underDistance(
     constant += factor * (f(at) - slope * at);
     return factor * slope;
   });
-  return underColour(problem, forms, lines, seen, factors, constant);
+  return underColour(problem, forms, lines, seen, { factors, constant });
 }

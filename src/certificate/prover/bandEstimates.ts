@@ -75,22 +75,34 @@ export function bandEstimates(
     const width = qHigh[b] - qLow[b];
     const atLow = measured(qLow[b]);
     const secant = width > 0 ? (measured(qHigh[b]) - atLow) / width : 0;
-    put(below, b, measured(q0), tangent, q0, [qLow[b], qHigh[b]], [sLow[b], sHigh[b]]);
-    put(above, b, atLow + secant * (q0 - qLow[b]), secant, q0, [qLow[b], qHigh[b]], [sHigh[b], sLow[b]]);
+    put(below, b, {
+      value: measured(q0),
+      slope: tangent,
+      q0,
+      q: [qLow[b], qHigh[b]],
+      s: [sLow[b], sHigh[b]],
+    });
+    put(above, b, {
+      value: atLow + secant * (q0 - qLow[b]),
+      slope: secant,
+      q0,
+      q: [qLow[b], qHigh[b]],
+      s: [sHigh[b], sLow[b]],
+    });
   }
   return { below, above };
 }
 
+interface Line {
+  readonly value: number;
+  readonly slope: number;
+  readonly q0: number;
+  readonly q: readonly [number, number];
+  readonly s: readonly [number, number];
+}
+
 /** value + slope·e with e bounded as above; `s` begins with the end that goes with the low end of e. */
-function put(
-  into: BandEstimates,
-  b: number,
-  value: number,
-  slope: number,
-  q0: number,
-  q: readonly [number, number],
-  s: readonly [number, number],
-): void {
+function put(into: BandEstimates, b: number, { value, slope, q0, q, s }: Line): void {
   let constant = value;
   let byS = 0;
   let byK = 0;

@@ -1,7 +1,7 @@
 import { checkMatrix } from "../linear/checkMatrix.js";
 import { solveUpper } from "../linear/householder.js";
 import { type RegularTriangle, regularTriangle } from "../linear/regularTriangle.js";
-import { equalityLeastSquares } from "./equalityLeastSquares.js";
+import { equalityLeastSquares, type LinearSystem } from "./equalityLeastSquares.js";
 import { leastDistance } from "./leastDistance.js";
 import type { LinearConstraints } from "./linearConstraints.js";
 
@@ -38,10 +38,7 @@ const FEASIBILITY = 1e-12;
  * Source: Stoer (1971); Gill, Murray & Wright (1981) §5.2; for the start, Lawson & Hanson (1974) ch. 23.
  */
 export function constrainedLeastSquares(
-  matrix: Float64Array,
-  rightHandSide: Float64Array,
-  rows: number,
-  columns: number,
+  { matrix, rightHandSide, rows, columns }: LinearSystem,
   constraints: LinearConstraints,
   options: ConstrainedLeastSquaresOptions = {},
 ): ConstrainedLeastSquaresResult {
@@ -142,7 +139,11 @@ function solveOn(
     equalities.set(matrix.subarray(row, row + columns), i * columns);
     values[i] = atLeast[active[i]];
   }
-  const solution = equalityLeastSquares(factor.slice(), target, columns, columns, equalities, values);
+  const solution = equalityLeastSquares(
+    { matrix: factor.slice(), rightHandSide: target, rows: columns, columns },
+    equalities,
+    values,
+  );
   if (solution === undefined) return undefined;
   const { x: z, multipliers } = solution;
 

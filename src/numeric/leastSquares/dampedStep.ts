@@ -54,10 +54,14 @@ export function createDampedStep(
       return { p, end: p.map((change, j) => x[j] + change), active };
     }
 
-    const solution = constrainedLeastSquares(matrix, target, height, columns, seenFrom(x, constraints), {
-      start: stay,
-      active,
-    });
+    const solution = constrainedLeastSquares(
+      { matrix, rightHandSide: target, rows: height, columns },
+      seenFrom(x, constraints),
+      {
+        start: stay,
+        active,
+      },
+    );
     const end = solution.x.map((change, j) => x[j] + change);
     for (const i of solution.active) {
       if (constraints.unknown[i] >= 0) end[constraints.unknown[i]] = constraints.bound[i];

@@ -1,5 +1,13 @@
 import { applyReflector, factorise, makeReflector, solveUpper } from "../linear/householder.js";
 
+/** Equations matrix·x ≈ rightHandSide; the matrix row-major. */
+export interface LinearSystem {
+  readonly matrix: Float64Array;
+  readonly rightHandSide: Float64Array;
+  readonly rows: number;
+  readonly columns: number;
+}
+
 export interface EqualityLeastSquaresResult {
   readonly x: Float64Array;
   /** μ of Eᵀ(Ex − f) = Aᵀμ: ½‖Ex − f‖² rises by μᵢ for every unit by which bᵢ is raised. */
@@ -19,10 +27,7 @@ const DEPENDENCE = Math.sqrt(Number.EPSILON);
  * Source: Lawson & Hanson (1974) ch. 20.
  */
 export function equalityLeastSquares(
-  matrix: Float64Array,
-  rightHandSide: Float64Array,
-  rows: number,
-  columns: number,
+  { matrix, rightHandSide, rows, columns }: LinearSystem,
   equalities: Float64Array,
   values: ArrayLike<number>,
 ): EqualityLeastSquaresResult | undefined {
@@ -36,9 +41,18 @@ export function equalityLeastSquares(
     const length = columns - k;
     edge[k] = makeReflector(equalities, corner, 1, length);
     for (let i = k + 1; i < count; i++) {
-      applyReflector(equalities, corner, 1, length, equalities, i * columns + k, 1);
+      applyReflector({ values: equalities, start: corner, stride: 1 }, length, {
+        values: equalities,
+        start: i * columns + k,
+        stride: 1,
+      });
     }
-    for (let i = 0; i < rows; i++) applyReflector(equalities, corner, 1, length, matrix, i * columns + k, 1);
+    for (let i = 0; i < rows; i++)
+      applyReflector({ values: equalities, start: corner, stride: 1 }, length, {
+        values: matrix,
+        start: i * columns + k,
+        stride: 1,
+      });
     let rest = values[k];
     let squares = 0;
     for (let j = 0; j < k; j++) {
@@ -75,7 +89,11 @@ export function equalityLeastSquares(
   }
 
   for (let k = count - 1; k >= 0; k--) {
-    applyReflector(equalities, k * columns + k, 1, columns - k, x, k, 1);
+    applyReflector({ values: equalities, start: k * columns + k, stride: 1 }, columns - k, {
+      values: x,
+      start: k,
+      stride: 1,
+    });
   }
   return { x, multipliers };
 }

@@ -72,8 +72,8 @@ function solveFree(
   if (!choleskyInPlace(lower, 0, size)) return undefined;
   // A pivot far below its column's own length: the digits that are left would not carry an answer.
   if (diagonal.some((square, p) => lower[p * size + p] ** 2 < LEAST_PIVOT * square)) return undefined;
-  solveLower(lower, 0, size, part, 0, 1);
-  solveLowerTransposed(lower, 0, size, part, 0, 1);
+  solveLower(lower, size, part, 0, 1);
+  solveLowerTransposed(lower, size, part, 0, 1);
   const x = new Float64Array(columns);
   free.forEach((j, p) => {
     x[j] = part[p];

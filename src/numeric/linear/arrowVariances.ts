@@ -27,7 +27,7 @@ export function arrowVariances(factor: ArrowFactor): ArrowVariances {
   backSubstituteChain(factor, through, border);
   for (let i = 0; i < rows; i++) {
     const row = through.subarray(i * border, (i + 1) * border);
-    solveLower(factor.corner, 0, border, row, 0, 1);
+    solveLower(factor.corner, border, row, 0, 1);
     variance[i] += dot(row, row);
     if (i >= size) chained[i] += dot(row, through.subarray((i - size) * border, (i - size + 1) * border));
   }
@@ -35,7 +35,7 @@ export function arrowVariances(factor: ArrowFactor): ArrowVariances {
   for (let p = 0; p < border; p++) {
     unit.fill(0);
     unit[p] = 1;
-    solveLower(factor.corner, 0, border, unit, 0, 1);
+    solveLower(factor.corner, border, unit, 0, 1);
     variance[rows + p] = dot(unit, unit);
   }
   return { variance, chained };
@@ -47,8 +47,8 @@ function addChain(factor: ArrowFactor, variance: Float64Array, chained: Float64A
   for (let b = blocks - 1; b >= 0; b--) {
     const own = new Float64Array(size * size);
     for (let i = 0; i < size; i++) own[i * size + i] = 1;
-    solveLower(diagonal, b * size * size, size, own, 0, size);
-    solveLowerTransposed(diagonal, b * size * size, size, own, 0, size);
+    solveLower(diagonal.subarray(b * size * size), size, own, 0, size);
+    solveLowerTransposed(diagonal.subarray(b * size * size), size, own, 0, size);
     const inverse = own.slice();
     if (b + 1 < blocks && isLinked(factor, b + 1)) {
       const d = link.subarray((b + 1) * size, (b + 2) * size);

@@ -54,10 +54,10 @@ export function factoriseArrow(arrow: BlockArrow, shift: ArrayLike<number>): Arr
     if (isLinked(arrow, b)) {
       inverse.fill(0);
       for (let i = 0; i < size; i++) inverse[i * size + i] = 1;
-      solveLower(diagonal, at - size * size, size, inverse, 0, size);
-      solveLowerTransposed(diagonal, at - size * size, size, inverse, 0, size);
+      solveLower(diagonal.subarray(at - size * size), size, inverse, 0, size);
+      solveLowerTransposed(diagonal.subarray(at - size * size), size, inverse, 0, size);
       before.set(edge.subarray(start - size * border, start));
-      solveLowerTransposed(diagonal, at - size * size, size, before, 0, border);
+      solveLowerTransposed(diagonal.subarray(at - size * size), size, before, 0, border);
       for (let i = 0; i < size; i++) {
         const left = link[b * size + i];
         for (let j = 0; j <= i; j++) {
@@ -67,7 +67,7 @@ export function factoriseArrow(arrow: BlockArrow, shift: ArrayLike<number>): Arr
       }
     }
     if (!choleskyInPlace(diagonal, at, size)) return undefined;
-    solveLower(diagonal, at, size, edge, start, border);
+    solveLower(diagonal.subarray(at), size, edge, start, border);
   }
   for (let k = 0; k < border; k++) corner[k * border + k] += shift[rows + k];
   subtractSquare(edge, rows, border, corner);
@@ -83,18 +83,18 @@ export function solveArrow(factor: ArrowFactor, x: Float64Array): void {
   for (let b = 0; b < blocks; b++) {
     if (isLinked(factor, b)) {
       step.set(x.subarray((b - 1) * size, b * size));
-      solveLowerTransposed(diagonal, (b - 1) * size * size, size, step, 0, 1);
+      solveLowerTransposed(diagonal.subarray((b - 1) * size * size), size, step, 0, 1);
       for (let i = 0; i < size; i++) x[b * size + i] -= link[b * size + i] * step[i];
     }
-    solveLower(diagonal, b * size * size, size, x, b * size, 1);
+    solveLower(diagonal.subarray(b * size * size), size, x, b * size, 1);
   }
   for (let i = 0; i < rows; i++) {
     const value = x[i];
     if (value === 0) continue;
     for (let k = 0; k < border; k++) x[rows + k] -= edge[i * border + k] * value;
   }
-  solveLower(corner, 0, border, x, rows, 1);
-  solveLowerTransposed(corner, 0, border, x, rows, 1);
+  solveLower(corner, border, x, rows, 1);
+  solveLowerTransposed(corner, border, x, rows, 1);
   for (let i = 0; i < rows; i++) {
     for (let k = 0; k < border; k++) x[i] -= edge[i * border + k] * x[rows + k];
   }
@@ -112,10 +112,10 @@ export function backSubstituteChain(factor: ArrowFactor, x: Float64Array, width:
         const right = link[(b + 1) * size + i];
         for (let k = 0; k < width; k++) step[i * width + k] = right * x[start + (size + i) * width + k];
       }
-      solveLower(diagonal, b * size * size, size, step, 0, width);
+      solveLower(diagonal.subarray(b * size * size), size, step, 0, width);
       for (let i = 0; i < size * width; i++) x[start + i] -= step[i];
     }
-    solveLowerTransposed(diagonal, b * size * size, size, x, start, width);
+    solveLowerTransposed(diagonal.subarray(b * size * size), size, x, start, width);
   }
 }
 
@@ -144,7 +144,7 @@ function subtractSquare(edge: Float64Array, rows: number, border: number, corner
     }
     columns.fill(0, border * count, padded * count);
     for (let j = 0; j < padded; j += 4) {
-      for (let k = 0; k < j + 4; k += 2) addTile(columns, count, square, padded, j, k);
+      for (let k = 0; k < j + 4; k += 2) addTile({ columns, count }, { square, padded }, j, k);
     }
   }
   for (let j = 0; j < border; j++) {
@@ -154,10 +154,8 @@ function subtractSquare(edge: Float64Array, rows: number, border: number, corner
 
 /** Products of columns j…j+3 with columns k and k+1. */
 function addTile(
-  columns: Float64Array,
-  count: number,
-  square: Float64Array,
-  padded: number,
+  { columns, count }: { readonly columns: Float64Array; readonly count: number },
+  { square, padded }: { readonly square: Float64Array; readonly padded: number },
   j: number,
   k: number,
 ): void {

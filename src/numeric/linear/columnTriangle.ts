@@ -47,11 +47,20 @@ export function enterColumn(triangle: ColumnTriangle, column: number): void {
   const corner = column * rows + count;
   const height = rows - count;
   const diagonal = makeReflector(data, corner, 1, height);
-  applyReflector(data, corner, 1, height, target, count, 1);
+  applyReflector({ values: data, start: corner, stride: 1 }, height, {
+    values: target,
+    start: count,
+    stride: 1,
+  });
   isChosen[column] = 1;
   for (let j = 0; j < columns; j++) {
     // Chosen columns are zero from row `count` on, and so are not changed.
-    if (isChosen[j] === 0) applyReflector(data, corner, 1, height, data, j * rows + count, 1);
+    if (isChosen[j] === 0)
+      applyReflector({ values: data, start: corner, stride: 1 }, height, {
+        values: data,
+        start: j * rows + count,
+        stride: 1,
+      });
   }
   data[corner] = diagonal;
   data.fill(0, corner + 1, corner + height);

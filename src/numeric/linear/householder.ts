@@ -22,15 +22,18 @@ export function makeReflector(data: Float64Array, start: number, stride: number,
   return -signed;
 }
 
+/** A vector within an array: its entries are at start, start + stride, … */
+export interface Strided {
+  readonly values: Float64Array;
+  readonly start: number;
+  readonly stride: number;
+}
+
 /** Replaces y by H·y, for the v that `makeReflector` left in `data` and a y of as many entries. */
 export function applyReflector(
-  data: Float64Array,
-  start: number,
-  stride: number,
+  { values: data, start, stride }: Strided,
   count: number,
-  y: Float64Array,
-  yStart: number,
-  yStride: number,
+  { values: y, start: yStart, stride: yStride }: Strided,
 ): void {
   const first = data[start];
   if (first === 0) return;
@@ -59,9 +62,17 @@ export function factorise(
     const count = rows - k;
     diagonal[k] = makeReflector(matrix, corner, columns, count);
     for (let j = 1; j < columns - k; j++) {
-      applyReflector(matrix, corner, columns, count, matrix, corner + j, columns);
+      applyReflector({ values: matrix, start: corner, stride: columns }, count, {
+        values: matrix,
+        start: corner + j,
+        stride: columns,
+      });
     }
-    applyReflector(matrix, corner, columns, count, rightHandSide, k, 1);
+    applyReflector({ values: matrix, start: corner, stride: columns }, count, {
+      values: rightHandSide,
+      start: k,
+      stride: 1,
+    });
   }
 }
 

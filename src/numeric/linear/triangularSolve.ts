@@ -56,22 +56,21 @@ function fillFourRows(a: Float64Array, at: number, size: number, first: number):
   }
 }
 
-/** B ← L⁻¹·B for the L of a block at `at` and the size × width matrix B at `start`. */
+/** B ← L⁻¹·B for a lower triangle L, size × size, and the size × width matrix B at `start`. */
 export function solveLower(
   lower: Float64Array,
-  at: number,
   size: number,
   b: Float64Array,
   start: number,
   width: number,
 ): void {
   if (width === 1) {
-    solveLowerOne(lower, at, size, b, start);
+    solveLowerOne(lower, size, b, start);
     return;
   }
   for (let i = 0; i < size; i++) {
     const row = start + i * width;
-    const line = at + i * size;
+    const line = i * size;
     let j = 0;
     for (; j + 4 <= i; j += 4) subtractFourRows(lower, line + j, b, start + j * width, { row, width });
     for (; j < i; j++) subtractRow(lower[line + j], b, start + j * width, row, width);
@@ -81,9 +80,9 @@ export function solveLower(
 }
 
 /** One right-hand side: products of rows, without a call for every entry. */
-function solveLowerOne(lower: Float64Array, at: number, size: number, b: Float64Array, start: number): void {
+function solveLowerOne(lower: Float64Array, size: number, b: Float64Array, start: number): void {
   for (let i = 0; i < size; i++) {
-    const line = at + i * size;
+    const line = i * size;
     let rest = b[start + i];
     for (let j = 0; j < i; j++) rest -= lower[line + j] * b[start + j];
     b[start + i] = rest / lower[line + i];
@@ -93,7 +92,6 @@ function solveLowerOne(lower: Float64Array, at: number, size: number, b: Float64
 /** B ← L⁻ᵀ·B, likewise. */
 export function solveLowerTransposed(
   lower: Float64Array,
-  at: number,
   size: number,
   b: Float64Array,
   start: number,
@@ -101,9 +99,9 @@ export function solveLowerTransposed(
 ): void {
   for (let i = size - 1; i >= 0; i--) {
     const row = start + i * width;
-    const pivot = 1 / lower[at + i * size + i];
+    const pivot = 1 / lower[i * size + i];
     for (let k = 0; k < width; k++) b[row + k] *= pivot;
-    for (let j = 0; j < i; j++) subtractRow(lower[at + i * size + j], b, row, start + j * width, width);
+    for (let j = 0; j < i; j++) subtractRow(lower[i * size + j], b, row, start + j * width, width);
   }
 }
 

@@ -81,12 +81,14 @@ export function findRoot(
       [b, fb] = [a, fa];
     }
     [a, fa] = [next, fNext];
-    fraction = interpolate(a, b, c, fa, fb, fc);
+    fraction = interpolate([a, b, c], [fa, fb, fc]);
   }
 }
 
+type Three = readonly [number, number, number];
+
 /** Where between a (0) and b (1) the inverse parabola through three points is zero; ½ where it is no guide. */
-function interpolate(a: number, b: number, c: number, fa: number, fb: number, fc: number): number {
+function interpolate([a, b, c]: Three, [fa, fb, fc]: Three): number {
   const xi = (a - b) / (c - b);
   const phi = (fa - fb) / (fc - fb);
   if (!(phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi)) return 0.5;

@@ -87,7 +87,7 @@ function testsOf(
   });
   const inverse = new Float64Array(rows * rows);
   for (let r = 0; r < rows; r++) inverse[r * rows + r] = 1;
-  solveLower(factor, 0, rows, inverse, 0, rows);
+  solveLower(factor, rows, inverse, 0, rows);
   let squares = 0;
   let freedom = 0;
   let row = 0;

@@ -100,8 +100,8 @@ export function panelSpray(
       normal[i * count + i] += 1 / sds[i] ** 2;
     }
     choleskyInPlace(normal, 0, count);
-    solveLower(normal, 0, count, move, 0, 1);
-    solveLowerTransposed(normal, 0, count, move, 0, 1);
+    solveLower(normal, count, move, 0, 1);
+    solveLowerTransposed(normal, count, move, 0, 1);
     const longest = move.reduce((most, value) => Math.max(most, Math.abs(value)), LONGEST_STEP);
     for (let i = 0; i < count; i++) change[i] += (move[i] * LONGEST_STEP) / longest;
   }
