@@ -122,9 +122,10 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     load: async () => (await import("./answerPredict.js")).answerPredict,
   },
   directions: {
-    summary: "what a gram and a per cent of each toner do now, from the pot and card of a job",
+    summary: "a tinting chart: what each toner does to the pot of a job now, and which do the same",
     file: "a masstone/job in JSON, of which toners, pot, card (if there is one) and viewing are used",
     format: "masstone/directions",
+    outputs: { report: "a tinting chart on one sheet, in one HTML file" },
     takesLines: true,
     example: "directions examples/horsebox/job.json",
     load: async () => (await import("./answerDirections.js")).answerDirections,

@@ -14,6 +14,8 @@ export { type NotebookFigure, notebookFigure } from "../report/chart/notebookFig
 export { correctionDetails } from "../report/correction/correctionDetails.js";
 export { type CorrectionHtmlOptions, correctionHtml } from "../report/correction/correctionHtml.js";
 export { type CorrectionTextOptions, correctionText } from "../report/correction/correctionText.js";
+export { directionsDetails } from "../report/correction/directionsDetails.js";
+export { type DirectionsHtmlOptions, directionsHtml } from "../report/correction/directionsHtml.js";
 export { directionsText } from "../report/correction/directionsText.js";
 export { forecastText } from "../report/correction/forecastText.js";
 export { nextStepText } from "../report/correction/nextStepText.js";

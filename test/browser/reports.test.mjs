@@ -18,6 +18,7 @@ const A4 = { width: 595, height: 842 };
 const REPORTS = [
   { verb: "correct", file: "examples/horsebox/job.json", sheets: 1 },
   { verb: "hold-back", file: "examples/horsebox/plan.json", sheets: 1 },
+  { verb: "directions", file: "examples/horsebox/job.json", sheets: 1 },
   { verb: "learn", file: "examples/horsebox/job.record", sheets: 1, leastPictures: 1 },
   { verb: "characterise", file: "examples/ladder/samples.json" },
 ];

@@ -148,7 +148,7 @@ describe("masstone directions", () => {
       [mix, false],
     ]) {
       const files = { [example]: JSON.stringify(one) };
-      const { code, out, error } = await masstone(["directions", example], files);
+      const { code, out, error } = await masstone(["directions", example, "--details"], files);
       expect({ code, error }).toEqual({ code: 0, error: "" });
       const answer = JSON.parse((await masstone(["directions", example, "--json"], files)).out);
       expect(answer).toMatchObject({ format: "masstone/directions", version: 1, isAnchored });

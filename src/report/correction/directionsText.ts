@@ -1,66 +1,31 @@
-import type { Lab } from "../../colorimetry/lab.js";
-import type { ColourMove, TonerDirection, TonerDirections } from "../../prediction/tonerDirections.js";
-import { colourWords } from "../words/colourWords.js";
-import { decimals } from "../words/decimals.js";
-import { gramsText } from "../words/gramsText.js";
-import { textTable } from "../words/textTable.js";
+import type { TonerDirections } from "../../prediction/tonerDirections.js";
+import { bewareOf } from "../words/bewareOf.js";
+import { fitTable, shortened } from "../words/fitTable.js";
+import { screenText } from "../words/screenText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
+import { directionsHeadline, directionsTable } from "./directionsTable.js";
 
-/** From here on two toners do the same to the eye (within about 8°), from here on nearly (25°): our choice. */
-const SAME = 0.99;
-const NEARLY = 0.9;
+/** Most letters of a name. */
+const MOST_LETTERS = 20;
+
+/** Most ways that are listed. */
+const MOST_ROWS = 14;
 
 /**
- * The directions for a person, strongest toner first: how strong, what one per cent of the pot does in words and
- * numbers per geometry and light, what else would do the same.
+ * A tinting chart on one screen: which toner moves the colour where, how strongly, and which do the same. The numbers for
+ * every geometry and light are in `directionsDetails`.
  */
 export function directionsText(answer: TonerDirections, names: TonerNames = {}): string {
-  const { colours, directions, potGrams, isAnchored, observer, warnings } = answer;
-  const nameOf = (id: string) => tonerName(names, id);
-  const sorted = [...directions].sort((a, b) => b.deltaE00PerGram - a.deltaE00PerGram);
-  const strength = textTable(
+  const nameOf = (id: string) => shortened(tonerName(names, id), MOST_LETTERS);
+  const { head, rows, right } = directionsTable(answer, nameOf);
+  const left = rows.length - MOST_ROWS;
+  return screenText(
     [
-      ["toner", "ΔE00 per g", "does the same as"],
-      ...sorted.map((direction) => [
-        nameOf(direction.toner),
-        decimals(direction.deltaE00PerGram, 3),
-        alikeText(direction, nameOf),
-      ]),
+      directionsHeadline(answer),
+      fitTable({ head, rows: rows.slice(0, MOST_ROWS), right }, 0),
+      left > 0 ? `${left} weaker ways are among the --details.` : "",
+      "Lengths are of the first per cent: a second moves less. --report draws the chart.",
     ],
-    { right: [1] },
+    bewareOf(answer.warnings),
   );
-  const from = isAnchored ? "from the card" : "from the model alone, not tied to a card";
-  const blocks = [
-    `How strong each toner is now (observer CIE ${observer}, ${from}):\n\n${strength}`,
-    ...colours.map(({ geometry, illuminant, lab }, c) => {
-      const rows = sorted.map(({ toner, perGram, perCent }) => [
-        nameOf(toner),
-        ...numbers(perGram[c]),
-        decimals(perCent[c].deltaE00, 2),
-        colourWords(lab, moved(lab, perCent[c])),
-      ]);
-      const head = ["one gram of", "ΔL*", "ΔC*", "Δh", "ΔE00", "one %: ΔE00", "one per cent makes it"];
-      const where = `${geometry}, ${illuminant}, now L* a* b* = ${lab.map((value) => decimals(value, 2)).join(", ")}`;
-      const table = textTable([head, ...rows], { right: [1, 2, 3, 4, 5] });
-      return `${where}; one per cent of the pot is ${gramsText(potGrams / 100)} g:\n\n${table}`;
-    }),
-    ...warnings.map(({ message, path }) => `! ${path ? `${path}: ` : ""}${message}`),
-  ];
-  return `${blocks.join("\n\n")}\n`;
-}
-
-function alikeText({ alike }: TonerDirection, nameOf: (id: string) => string): string {
-  const said = alike.filter(({ cosine }) => cosine >= NEARLY);
-  if (said.length === 0) return "–";
-  return said
-    .map(({ toner, cosine }) => `${cosine >= SAME ? "" : "nearly "}${nameOf(toner)} (${decimals(cosine, 3)})`)
-    .join(", ");
-}
-
-function numbers({ deltaLab, deltaChroma, deltaHue, deltaE00 }: ColourMove): readonly string[] {
-  return [deltaLab[0], deltaChroma, deltaHue, deltaE00].map((value) => decimals(value, 2));
-}
-
-function moved([lightness, a, b]: Lab, { deltaLab }: ColourMove): Lab {
-  return [lightness + deltaLab[0], a + deltaLab[1], b + deltaLab[2]];
 }

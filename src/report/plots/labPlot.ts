@@ -3,14 +3,13 @@ import type { Lab } from "../../colorimetry/lab.js";
 import { InputError } from "../../core/InputError.js";
 import type { Correction, TargetPrediction } from "../../correction/correction.js";
 import { alongPath } from "../chart/alongPath.js";
-import { type Area, across, type Point, upwards } from "../chart/area.js";
+import type { Area, Point } from "../chart/area.js";
 import { AXIS_ROOM, axes } from "../chart/axes.js";
 import { outline } from "../chart/dots.js";
 import { element, type Markup } from "../chart/element.js";
 import { FIGURE_WIDTH, figure, HALF_WIDTH, TITLE_HEIGHT } from "../chart/figure.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { placeLabels } from "../chart/placeLabels.js";
-import { extent, type Interval, linearScale, type Scale } from "../chart/scale.js";
 import type { DotShape } from "../chart/seriesStyle.js";
 import { shortened } from "../chart/textWidth.js";
 import { through } from "../chart/trace.js";
@@ -18,6 +17,7 @@ import { colourWords } from "../words/colourWords.js";
 import { decimals } from "../words/decimals.js";
 import { IN_GRAMS, type MassDisplay, massText } from "../words/massText.js";
 import { type TonerNames, tonerName } from "../words/tonerName.js";
+import { equalScales, type LabPlane, leadersOf, PLANES, type PlaneName, textsOf } from "./labPlane.js";
 import { toleranceEllipse } from "./toleranceEllipse.js";
 
 /** How a plot of the way is drawn. */
@@ -30,9 +30,6 @@ export interface LabPlotOptions {
   readonly plane?: PlaneName;
 }
 
-/** A plane through Lab. */
-type PlaneName = "a*b*" | "C*L*";
-
 const LAB_PLOT_DEFAULTS = Object.freeze({ height: 330, display: IN_GRAMS });
 
 const LABEL_ROOM = 190;
@@ -40,35 +37,6 @@ const NAME_ROOM = 120;
 
 /** From this tolerance on no ellipse is drawn: it would span black to white. */
 const ANY_COLOUR = 100;
-
-/** A plane through Lab: how a colour and an ellipse stand in it. */
-interface Plane {
-  readonly name: PlaneName;
-  readonly x: string;
-  readonly y: string;
-  readonly of: (lab: Lab) => Point;
-  readonly key: "ab" | "cl";
-  readonly labels: "text" | "short";
-}
-
-const PLANES: readonly Plane[] = [
-  {
-    name: "a*b*",
-    x: "a*, redder →",
-    y: "b*, yellower ↑",
-    of: ([, a, b]) => [a, b],
-    key: "ab",
-    labels: "text",
-  },
-  {
-    name: "C*L*",
-    x: "C*, more chromatic →",
-    y: "L*, lighter ↑",
-    of: ([l, a, b]) => [Math.hypot(a, b), l],
-    key: "cl",
-    labels: "short",
-  },
-];
 
 /** A colour on the way or a target. */
 interface Spot {
@@ -130,7 +98,7 @@ export function labPlot(
 }
 
 function panel(
-  plane: Plane,
+  plane: LabPlane,
   way: readonly Spot[],
   goals: readonly Spot[],
   targets: readonly TargetPrediction[],
@@ -165,18 +133,7 @@ function panel(
       }),
     ),
     element("path", { d: through(path), fill: "none", stroke: "currentColor", "stroke-width": 1.5 }),
-    ...labels.flatMap(({ leader }) =>
-      leader
-        ? [
-            element("path", {
-              class: "unknown",
-              d: through(leader),
-              stroke: "currentColor",
-              "stroke-opacity": 0.6,
-            }),
-          ]
-        : [],
-    ),
+    ...leadersOf(labels),
     ...spots.map(({ lab, shape }, i) =>
       element("path", {
         d: outline(points[i], shape, 5),
@@ -185,25 +142,8 @@ function panel(
         "stroke-width": 1.5,
       }),
     ),
-    ...labels.map(({ text, box }) =>
-      element("text", { class: "on-data", x: box.left, y: box.top + 12 }, text),
-    ),
+    ...textsOf(labels),
   );
-}
-
-/** Scales with as many pixels per unit along x as along y, around all points, with a margin. */
-function equalScales(points: readonly Point[], area: Area): { readonly x: Scale; readonly y: Scale } {
-  const [left, right] = extent(points.map(([u]) => u));
-  const [low, high] = extent(points.map(([, v]) => v));
-  const unit = Math.max(0.01, 1.25 * Math.max((right - left) / area.width, (high - low) / area.height));
-  const around = (middle: number, pixels: number): Interval => [
-    middle - (unit * pixels) / 2,
-    middle + (unit * pixels) / 2,
-  ];
-  return {
-    x: linearScale(around((left + right) / 2, area.width), across(area), 5),
-    y: linearScale(around((low + high) / 2, area.height), upwards(area), 5),
-  };
 }
 
 function targetText({ target, labBefore, labTarget, labAfter, ...differences }: TargetPrediction): string {
