@@ -6,7 +6,7 @@ import { correct, isInputError, predict, tonerDirections } from "masstone";
 import { characterise } from "masstone/characterisation";
 import * as colour from "masstone/colorimetry";
 import * as formats from "masstone/formats";
-import { jobState, planHoldBack } from "masstone/planning";
+import { jobState, learnStrengths, planHoldBack } from "masstone/planning";
 
 const NUMBER = Number(process.argv[2] ?? 60_000);
 let state = Number(process.argv[3] ?? 1) >>> 0;
@@ -24,6 +24,45 @@ const example = (name) => readFileSync(new URL(`../examples/${name}`, import.met
 const toners = JSON.parse(example("horsebox/toners.json"));
 const job = { ...JSON.parse(example("horsebox/job.json")), toners };
 const plan = { ...JSON.parse(example("horsebox/plan.json")), toners };
+/** Nobody has a spectrum of the panels: colours, an eye, two cards, and a toner whose flakes lie as they were sprayed. */
+const [angle] = toners.surfaces.map(({ geometry }) => geometry);
+const seen = { geometry: angle, illuminant: "D65", observer: "1964-10", lab: [50, -5, 8], sd: 0.15 };
+const graded = {
+  card: "second",
+  illuminant: "A",
+  scale: "iso-3668",
+  targetIs: { lighter: -1, redder: 2 },
+  observer: "Ann",
+};
+const { card: onlyCard, targets: panels, ...bench } = job;
+const seenOtherwise = {
+  ...bench,
+  toners: {
+    ...toners,
+    toners: toners.toners.map((toner, j) =>
+      j === 1 ? { ...toner, role: "flake", orientation: { [angle]: { slope: 1, bend: -0.5 } } } : toner,
+    ),
+  },
+  cards: [
+    { name: "first", ...onlyCard, pot: { ...job.pot } },
+    { name: "second", ...onlyCard, colours: [seen] },
+  ],
+  targets: [
+    { name: panels[0].name, colours: [seen, { ...seen, illuminant: "A" }], formula: job.pot },
+    {
+      name: "by eye",
+      comparisons: [graded, { ...graded, illuminant: "D65", targetIs: "matches" }],
+      texture: "same",
+    },
+  ],
+  observers: { Ann: { logGain: 0.1, sd: 0.2 } },
+};
+const learning = {
+  toners,
+  pots: [
+    { name: "one", date: "2026-03-31", cards: [{ name: "a", pot: job.pot, readings: onlyCard.readings }] },
+  ],
+};
 const samples = JSON.parse(example("ladder/samples.json"));
 const { readings } = formats.readReadingsCsv(example("script/readings.csv"), {
   geometry: "d:8 specular excluded",
@@ -139,6 +178,11 @@ const json = (value) => {
   const text = JSON.stringify(value);
   return () => (below(4) > 0 ? JSON.stringify(spoiltValue(value, everywhere)) : spoiltText(text));
 };
+/** The value itself, spoilt: for what has no file of its own. */
+const value = (whole) => {
+  const everywhere = places(whole);
+  return () => spoiltValue(whole, everywhere);
+};
 const plain = (text) => () => spoiltText(text);
 
 const { additions, status } = correct(formats.readJob(JSON.stringify(job), askedFor));
@@ -201,6 +245,8 @@ const KINDS = {
     (text) => tonerDirections(formats.readMixOnCard(text, askedFor, findText)),
     8,
   ],
+  "job, seen otherwise": [json(seenOtherwise), (text) => correct(formats.readJob(text, askedFor)), 6],
+  learning: [value(learning), (job) => learnStrengths(job), 4],
   toners: [json({ format: "masstone/toners", version: 1, ...toners }), formats.readToners, 10],
   plan: [json(plan), (text) => formats.readPlan(text, askedFor), 8],
   "plan, planned": [

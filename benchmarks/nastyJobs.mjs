@@ -1,4 +1,5 @@
 // Jobs that nobody would send who meant well: degenerate, huge, contradictory, fine steps, vast cups; invented, seeded.
+import { predict } from "masstone";
 import { createUniform } from "./inventedPaint.mjs";
 
 const GEOMETRIES = ["d:8 specular excluded", "45as15", "45as25", "45as45", "45as75", "45as110"];
@@ -10,6 +11,7 @@ const MOST_NUMBERS = 500_000;
 /** Whatever the seed: a job that `correct` accepts. */
 export function nastyJob(seed) {
   const uniform = createUniform(seed);
+  const own = createUniform(seed + 2e6);
   const chance = (share) => uniform() < share;
   const one = (list) => list[Math.floor(list.length * uniform())];
   const between = (low, high) => low + (high - low) * uniform();
@@ -91,7 +93,8 @@ export function nastyJob(seed) {
   const some = (share, of) =>
     Object.fromEntries(set.toners.filter(() => chance(share)).map(({ id }) => [id, of()]));
   // Few of the nasty ones are beyond hope: near the card most of the work is done.
-  const card = readings();
+  // Most cards come from their pots: of the others nothing is worked out.
+  const card = own() < 0.75 ? sprayed({ toners: set, pot }, readings(), own) : readings();
   const near = () =>
     card.map((reading) => {
       const off = between(-0.2, 0.2);
@@ -124,6 +127,28 @@ export function nastyJob(seed) {
       ...(chance(0.3) && { stockGrams: some(0.5, () => one([0, 1e-6, 1, 1e6])) }),
     },
   };
+}
+
+/** Readings of a card of a pot as the package predicts it, a little off; as they were where it predicts none. */
+function sprayed({ toners, pot }, otherwise, uniform) {
+  let read;
+  try {
+    read = predict({
+      toners,
+      pot,
+      viewing: { observer: "1964-10", illuminants: [{ name: "D65" }] },
+    }).readings;
+  } catch {
+    return otherwise;
+  }
+  const off = 10 ** (-4 + 3 * uniform());
+  return otherwise.map((reading) => {
+    const { reflectance } = read.find(({ geometry }) => geometry === reading.geometry) ?? reading;
+    return {
+      ...reading,
+      reflectance: Array.from(reflectance, (r) => Math.min(1, r * (1 + off * (2 * uniform() - 1)))),
+    };
+  });
 }
 
 /** What of an answer breaks a limit of its job. */

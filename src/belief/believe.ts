@@ -147,13 +147,16 @@ function lookAt(
     unknowns.forEach((unknown, x) => {
       const span = addSlopes(response, unknown, film, change, 0);
       const touched = (span.to - span.from) * rowsOfBand;
-      steps += 3 * (span.to - span.from) + (touched * touched * films.length) / 2;
+      steps += STEPS_OF_UNKNOWN + 3 * (span.to - span.from) + (touched * touched * films.length) / 2;
       for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
       change.fill(0, span.from, span.to);
     });
   }
   return { residual, slopes, rows, steps };
 }
+
+/** Steps of work that one unknown takes to be asked for its part in a film. */
+const STEPS_OF_UNKNOWN = 60;
 
 /** Steps of work that one band of a film takes: roots and powers of a handful of toners. */
 const STEPS_OF_BAND = 150;

@@ -11,18 +11,25 @@ export function canUnknowns(
   size: number,
 ): readonly Unknown[] {
   const toners = Math.sqrt(covariance.length);
-  const own = Float64Array.from({ length: used.length ** 2 }, (_, i) => {
-    const [a, b] = [used[Math.floor(i / used.length)], used[i % used.length]];
-    return covariance[a * toners + b];
-  });
+  const own = new Float64Array(used.length ** 2);
+  for (let i = 0; i < used.length; i++) {
+    for (let j = 0; j < used.length; j++) own[i * used.length + j] = covariance[used[i] * toners + used[j]];
+  }
   const root = lowerFactor(own, used.length);
+  // Most of hundreds of cans are known alike, and one shape serves them all.
+  const levels = new Map<number, Float64Array>();
+  const levelOf = (sd: number) => {
+    const known = levels.get(sd) ?? new Float64Array(size).fill(sd);
+    levels.set(sd, known);
+    return known;
+  };
   return used.map((_, i): Unknown => {
-    const effects = used.flatMap((toner, j): readonly Effect[] => {
+    const effects: Effect[] = [];
+    for (let j = i; j < used.length; j++) {
       const sd = root[j * used.length + i];
-      if (sd === 0) return [];
-      const shape = new Float64Array(size).fill(sd);
-      return [{ field: "strength", toner, from: 0, shape, share: everyFilm }];
-    });
+      if (sd === 0) continue;
+      effects.push({ field: "strength", toner: used[j], from: 0, shape: levelOf(sd), share: everyFilm });
+    }
     return { owner: "can", effects };
   });
 }

@@ -18,7 +18,7 @@ import { planWarnings } from "./planWarnings.js";
 import { type PotOfPanels, sharePots } from "./sharePots.js";
 
 /** A few seconds; a plan of one formula and three panels takes a tenth of it. */
-const PLAN_WORK: Required<WorkOptions> = Object.freeze({ ...WORK_DEFAULTS, maxWork: 3e9 });
+const PLAN_WORK: Required<WorkOptions> = Object.freeze({ ...WORK_DEFAULTS, maxWork: 2e9 });
 
 /** Of the work, what the fits of all formulas may take. */
 const FITS_SHARE = 0.4;

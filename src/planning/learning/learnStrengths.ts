@@ -11,7 +11,7 @@ import type { CardVerdict, Learning } from "./learning.js";
 import { checkLearningJob, type LearningJob } from "./learningJob.js";
 
 /** Some seconds: a pot takes a hundredth of it. */
-const LEARNING_WORK: Required<WorkOptions> = Object.freeze({ ...WORK_DEFAULTS, maxWork: 3e9 });
+const LEARNING_WORK: Required<WorkOptions> = Object.freeze({ ...WORK_DEFAULTS, maxWork: 2e9 });
 
 /**
  * How strong the cans in use are, from cards of pots as weighed. Each card is first judged against what the cards
