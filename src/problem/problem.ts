@@ -23,6 +23,7 @@ import { createGoal, type Goal } from "./goal.js";
 import { isByEye } from "./isByEye.js";
 import { type CheckedJob, cardsOf } from "./job.js";
 import { cardWarnings, judgeCards } from "./judgeCards.js";
+import { offByToners } from "./offByToners.js";
 import { leftOutComparisons, panelsToInfer } from "./panelsToInfer.js";
 import { readableAngles } from "./readableAngles.js";
 import { readCard } from "./readCard.js";
@@ -91,6 +92,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     toners,
     { ...last, seenAt: seenAtOfCard(last) },
     ofTargets.map((target, t) => ({ ...target, seenAt: geometriesSeen(targets[t], eye) })),
+    (target, geometry) => offByToners(job, target, geometry),
   );
   const wanted = new Set(angles.ofTargets.flat());
   const { cards, warnings: passedOver } = cardsReadAt(given, wanted);

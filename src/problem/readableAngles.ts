@@ -26,12 +26,13 @@ const MOST_CENSORED = 0.5;
 
 /**
  * The geometries that the card (`seenAt` null: an eye saw it at whatever the target was) and each target share, without those whose K/S cannot be told from the card or from the
- * target. What is left out is said, with what that costs. Throws `unknown-geometry` for a target that shares none.
+ * target. What is left out is said, and where the card lacks it, how far off the pot is there (`offThere`). Throws `unknown-geometry` for a target that shares none.
  */
 export function readableAngles(
   toners: TonerSet,
   card: ReadSurface & { readonly seenAt: SeenSurface["seenAt"] | null },
   targets: readonly SeenSurface[],
+  offThere: (target: number, geometry: Geometry) => number | undefined,
 ): ReadableAngles {
   const readAt = ({ readings }: ReadSurface, geometry: Geometry) =>
     readings.find((reading) => reading.geometry === geometry);
@@ -41,8 +42,12 @@ export function readableAngles(
     return censoredBands(measured, terms).length > MOST_CENSORED * measured.length;
   };
   const warnings: Warning[] = [];
-  const leaveOut = (why: string, geometry: Geometry, path: string): void => {
-    const message = `"${geometry}" is left out: ${why}; nothing is known of the match there`;
+  const leaveOut = (why: string, geometry: Geometry, path: string, off?: number): void => {
+    const cost =
+      off === undefined
+        ? "nothing is known of the match there"
+        : `the match there is not looked at; by the toners alone the pot is ΔE00 ${off.toFixed(1)} off there`;
+    const message = `"${geometry}" is left out: ${why}; ${cost}`;
     if (warnings.every((warning) => warning.message !== message || warning.path !== path)) {
       warnings.push({ code: "angle-left-out", message, path });
     }
@@ -64,8 +69,9 @@ export function readableAngles(
   const isReadable = readable.every((left) => left.length > 0);
   targets.forEach(({ seenAt, path }, t) => {
     for (const geometry of seenAt) {
-      if (!shared[t].includes(geometry)) leaveOut("the card was not read there", geometry, card.path);
-      else if (isReadable && !readable[t].includes(geometry)) {
+      if (!shared[t].includes(geometry)) {
+        leaveOut("the card was not read there", geometry, card.path, offThere(t, geometry));
+      } else if (isReadable && !readable[t].includes(geometry)) {
         leaveOut("most bands lie under the reflection of the surface or above white", geometry, path);
       }
     }

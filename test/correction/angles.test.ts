@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import { correct } from "../../src/correction/correct.js";
+import { predict } from "../../src/prediction/predict.js";
 import type { Job } from "../../src/problem/job.js";
 import { THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 import { refusal } from "../support/refusal.js";
@@ -103,9 +105,15 @@ describe("fewer angles", () => {
     const card = { readings: at(job.card.readings, "45as15", "45as45") };
     const answer = correct({ ...job, card });
     expect(anglesOf(answer)).toEqual(["45as15", "45as45"]);
+    const { toners, viewing, pot } = job;
+    const alone = predict({ toners, viewing, pot }).predictions.find(
+      ({ geometry }) => geometry === "45as110",
+    );
+    const aim = correct(job).predictions.find(({ geometry }) => geometry === "45as110");
+    const off = ciede2000(aim?.labTarget ?? [0, 0, 0], alone?.lab ?? [0, 0, 0]);
     expect(answer.warnings.find(({ code }) => code === "angle-left-out")).toMatchObject({
       path: "card.readings",
-      message: expect.stringContaining("nothing is known of the match there"),
+      message: expect.stringContaining(`by the toners alone the pot is ΔE00 ${off.toFixed(1)} off there`),
     });
   });
 

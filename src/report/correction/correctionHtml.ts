@@ -69,7 +69,9 @@ export function correctionHtml(
   const nameOf = (id: string) => tonerName(named, id);
   const { additions, potGramsAfter, warnings, wayOut } = correction;
   const step = stepToTake(correction, nextStep);
-  const proof = certificate ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
+  const isTinted = predictedOf(correction.status) === "after the pours";
+  const proof =
+    certificate && isTinted ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { differences, flop, obstacles } = correctionTables(correction, named, display);
   const told = instruction(correction, step, { nameOf, display, prices: nextStep?.prices });
   // There are no predictions where no additions were computed.
