@@ -9,7 +9,7 @@ import { type BandRange, inverseF } from "./underColour.js";
 /** Says what is wrong with a proof, or nothing. */
 export type Fault = string | undefined;
 
-/** A value that follows may differ from the one written down by this share of it, no more. */
+/** Largest relative difference between a value that follows and the one written down. */
 const CLOSE = 1e-5;
 
 /** Splits one within the other. */
@@ -71,7 +71,7 @@ function forward(value: number): number {
   return (low + high) / 2;
 }
 
-/** No direction may promise less than CIEDE2000 allows. */
+/** The norm of a direction must not be below what CIEDE2000 shows. */
 function directionFault({ goal }: Problem, proof: Proof): Fault {
   for (const [d, { along, norms }] of proof.directions.entries()) {
     if (along.length !== goal.aims.length || norms.length !== along.length)
@@ -87,7 +87,7 @@ function directionFault({ goal }: Problem, proof: Proof): Fault {
   return undefined;
 }
 
-/** What stock and room alone say. */
+/** The ranges that follow from stock and room alone. */
 function startRanges(forms: MixForms): readonly BandRange[] {
   const negative = (form: Form) => form.map((value) => -value);
   const range = (top: Form, bottom: Form) =>

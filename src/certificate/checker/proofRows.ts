@@ -5,7 +5,7 @@ import type { Direction, Multiplier, Proof } from "../records/proof.js";
 import { type Form, type MixForms, sumOf } from "./mixForms.js";
 import { type BandRange, reflectanceLines, underColour, underDistance } from "./underColour.js";
 
-/** What is the same in every case of a proof. */
+/** The data that all cases of a proof share. */
 export interface Setting {
   readonly problem: Problem;
   readonly proof: Proof;
@@ -71,7 +71,7 @@ export function proofRows(
   };
 }
 
-/** Σ multiplier·row, and Σ multiplier·norm; nothing for multipliers that are no multipliers. */
+/** Σ multiplier·row and Σ multiplier·norm; undefined where a multiplier is negative or not finite. */
 export function addUp(
   rows: Rows,
   multipliers: readonly Multiplier[],

@@ -15,7 +15,7 @@ export interface Verification {
   readonly reason?: string;
 }
 
-/** Most that a stated number may differ from the one computed here, relative to 1 or to its size. */
+/** Largest difference between a stated number and the one computed here, relative to 1 or to its size. */
 const CLOSE = 1e-7;
 
 /**
@@ -84,7 +84,7 @@ interface Both {
   readonly worst: number;
 }
 
-/** Both measures of the additions by the exact model; nothing when stock or room do not allow them. */
+/** Both measures of the additions by the exact model; undefined when stock or room do not allow the additions. */
 function reachedBy({ model, bench, goal }: Problem, additions: Certified["additions"]): Both | undefined {
   const ids = model.set.toners.map(({ id }) => id);
   const added = new Float64Array(ids.length);

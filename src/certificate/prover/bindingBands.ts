@@ -9,10 +9,10 @@ import { gridEnd } from "../../spectra/grid.js";
 import type { BindingBands } from "../records/certificate.js";
 import { differenceSlope } from "./measure.js";
 
-/** Bands count while they make up so much of what the aim misses; fewer say it more clearly. */
+/** Bands are listed until they make up this share of the miss. */
 const ENOUGH = 0.7;
 
-/** Toners that move a range of wavelengths less than this share of what the strongest does are not named. */
+/** A toner is named if it moves the range by at least this share of the strongest one. */
 const FEEBLE = 0.2;
 
 /** Toners named for a range at most. */

@@ -32,7 +32,7 @@ export interface DifferenceCells {
   readonly sL: Interval;
 }
 
-/** Farther than this from a target no bound is attempted: the cells would cover the whole plane. */
+/** Beyond this distance from a target no bound is attempted: the cells would cover the whole plane. */
 export const FARTHEST = 10;
 
 const TURN = 2 * Math.PI;
@@ -170,7 +170,7 @@ function rotation(chroma: Interval, [low, high]: Interval): Interval {
   const degrees = [low - turns, high - turns].map((h) => h / DEGREE);
   let nearest = Number.POSITIVE_INFINITY;
   let farthest = 0;
-  // The formula knows hues from 0 to 360 only: an interval over 0 is looked at on both sides.
+  // The formula takes hues from 0 to 360: an interval across 0 is split there.
   for (const shift of [-360, 0, 360]) {
     const from = Math.max(0, degrees[0] + shift);
     const to = Math.min(360, degrees[1] + shift);

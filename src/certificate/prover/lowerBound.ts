@@ -13,7 +13,7 @@ import { createReach } from "./reach.js";
 import { isSomewhere, type Setting } from "./relaxation.js";
 import { startRanges } from "./startRanges.js";
 
-/** Enough for most targets in a few milliseconds; measured in docs/evidence.md. */
+/** Effort of a bound: a few milliseconds for most targets (docs/evidence.md). */
 export const EFFORT_DEFAULTS: Effort = Object.freeze({ rounds: 16, roundsInCase: 6, splits: 4 });
 
 /** What a lower bound is asked of. */
@@ -37,7 +37,7 @@ export function lowerBound(
   effort: Effort = EFFORT_DEFAULTS,
 ): Proof {
   const { goal, model, bench, work } = problem;
-  // What cannot be begun with the work allowed proves nothing.
+  // Without work left for the first rows nothing is proved.
   if (!work.spend(START_STEPS * goal.aims.length ** 2))
     return nothingProved(problem, { measure, level, reference });
   const reach = createReach(problem, reference);

@@ -18,10 +18,10 @@ export interface Answer {
   readonly unrounded: Float64Array;
 }
 
-/** A weighted ΔE00 this small is not worth a proof that it cannot be smaller. */
+/** Below this weighted ΔE00 no proof is sought. */
 const SMALL = 0.05;
 
-/** A proof that comes this near to its level has come as far as it could. */
+/** A bound within this share of its level counts as having reached it. */
 const ALMOST = 0.99999;
 
 /** A proof at this level says that something is out of tolerance by at least so little. */
@@ -30,7 +30,7 @@ const JUST_OUT = 1.0001;
 /** Shares of what is reached: far from the aims proofs are cheap, and the first that fails ends the search. */
 const STEPS = [1 / 4, 1 / 2, 3 / 4, 7 / 8, 1];
 
-/** What is spent on how near the aims could be come to: less than on whether they can be met. */
+/** Effort of the bound on the weighted measure, less than of the one on the worst. */
 const SOME: Effort = Object.freeze({ rounds: 10, roundsInCase: 4, splits: 1 });
 const LITTLE: Effort = Object.freeze({ rounds: 6, roundsInCase: 0, splits: 0 });
 
@@ -40,7 +40,7 @@ export type Content = Omit<Certificate, "format" | "version" | "checksum">;
 const measureAt = (problem: Problem, measure: Measure, grams: Float64Array): number =>
   measured(measure, problem.goal, after(problem, grams).lab);
 
-/** What is proved where the readings carry no answer. */
+/** The content of a certificate where the readings carry no answer. */
 export const nothingProved = (problem: Problem, { additions }: Answer): Content => ({
   verdict: "undetermined",
   weightedDeltaE00: boundOf(0, measureAt(problem, "weighted", additions)),

@@ -41,7 +41,10 @@ export interface CaseSearch {
 /** Bands whose ranges are asked for in one round. */
 const BANDS_PER_ROUND = 8;
 
-/** A round that leaves more looseness than this share gains little; after this many of them a split gains more. */
+/**
+ * A round that leaves more than this share of the looseness gains little; after this many such rounds the case is
+ * split.
+ */
 const DULL = 0.95;
 const MOST_DULL_ROUNDS = 3;
 

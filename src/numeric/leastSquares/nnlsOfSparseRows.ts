@@ -30,7 +30,7 @@ export function nnlsOfSparseRows(
     if (x === undefined) break;
     const wrong = wrongSide(gram, right, columns, free, x);
     if (wrong.length === 0) return refined({ a, b, rows, columns }, gram, free, x, round);
-    // Late in the game one at a time, the last first, which cannot run in circles (Murty).
+    // In late rounds one at a time, the last first, which cannot cycle (Murty).
     const moved = round <= MOST_ROUNDS / 4 ? wrong : wrong.slice(-1);
     free = Array.from(right.keys()).filter((j) => free.includes(j) !== moved.includes(j));
   }

@@ -46,7 +46,7 @@ export function addProduct(a: Rows, b: Rows, into: Float64Array, factor = 1): vo
   }
 }
 
-/** Gaps shorter than this are no gaps. */
+/** Shorter runs of zeros are not skipped. */
 const LEAST_GAP = 8;
 
 /** Where one of four rows is not 0: first column and the one after the last, span by span; returns how many of both. */

@@ -29,7 +29,7 @@ export function choleskyInPlace(a: Float64Array, at: number, size: number): bool
   return true;
 }
 
-/** Rows first … first + 3 of L left of column `first`: four sums that do not wait for each other. */
+/** Rows first … first + 3 of L left of column `first`: four independent sums run faster. */
 function fillFourRows(a: Float64Array, at: number, size: number, first: number): void {
   const row0 = at + first * size;
   const row1 = row0 + size;
