@@ -3,15 +3,20 @@ import { InputError } from "../core/InputError.js";
 import { checkLimits } from "../problem/limits.js";
 import { jobState, withEntries } from "../record/jobState.js";
 import type { RecordEntry } from "../record/recordEntry.js";
-import { type WhatNext, whatNext } from "../record/whatNext.js";
+import { type NotedNext, type WhatNext, whatNext } from "../record/whatNext.js";
 import { correctionDetails } from "../report/correction/correctionDetails.js";
+import { correctionHtml } from "../report/correction/correctionHtml.js";
+import type { SheetHead } from "../report/page/sheetHead.js";
 import { holdBackDetails } from "../report/planning/holdBackDetails.js";
+import { holdBackHtml } from "../report/planning/holdBackHtml.js";
 import { jobStateDetails } from "../report/record/jobStateText.js";
 import { whatNextText } from "../report/record/whatNextText.js";
+import type { MassDisplay } from "../report/words/massText.js";
 import { tonerNames } from "../report/words/tonerName.js";
 import type { MassUnit } from "../toners/massUnit.js";
 import { displayOf } from "./displayOf.js";
 import { tonersOfRecord } from "./entriesOfJob.js";
+import { headOf } from "./headOf.js";
 import { mendCommand } from "./mendCommand.js";
 import { nextCommand } from "./nextCommand.js";
 import { appendEntries, type OpenRecord } from "./openRecord.js";
@@ -34,7 +39,7 @@ export function nextOnRecord(
     throw new InputError("missing", path, reason);
   }
   const toners = tonersOfRecord(terminal, path, begun);
-  const { answer, note } = whatNext(entries, toners, { library: version });
+  const { answer, note, from } = whatNext(entries, toners, { library: version });
   const unit = asked ?? state.unit ?? "g";
   const display = displayOf(unit, checkLimits(begun.limits ?? {}, "limits", toners.toners));
   const names = tonerNames(toners);
@@ -60,6 +65,25 @@ export function nextOnRecord(
               ...(correction.nextStep && { nextStep: correction.nextStep }),
             })
           : jobStateDetails(state, { names, remarks: open.remarks, added: [], display }),
+    files: { report: () => sheetOf(answer, from, { display, head: headOf(terminal, path) }) },
     ...(noted.length > 0 && { save: () => void appendEntries(terminal, open, noted) }),
   };
+}
+
+/** The sheet of what was worked out just now. */
+function sheetOf(
+  { plan, correction }: WhatNext,
+  from: NotedNext["from"],
+  style: { readonly display: MassDisplay; readonly head: SheetHead },
+): string {
+  if (plan && from?.plan) return holdBackHtml(from.plan, plan, style);
+  if (correction && from?.job) {
+    const { nextStep } = correction;
+    return correctionHtml(from.job, correction, { ...style, ...(nextStep && { nextStep }) });
+  }
+  throw new InputError(
+    "missing",
+    "--report",
+    "nothing had to be worked out now: what is next stands in the answer",
+  );
 }

@@ -91,6 +91,9 @@ export const VERBS: Readonly<Record<string, Verb>> = Object.freeze({
     summary: "what to do now in a recorded job: weigh, pour, read a card, paint; the last line can be pasted",
     file: "a masstone/record; what is worked out is added to it",
     format: "masstone/next",
+    outputs: {
+      report: "a sheet for the bench of the plan or the correction that was worked out, in one HTML file",
+    },
     details: {
       job: "JOB: begin the record with this masstone/job, its pot and its card",
       plan: "PLAN: begin the record with this masstone/plan",

@@ -77,6 +77,20 @@ describe("a pour that was noted wrongly", () => {
     expect(pasted(line).slice(2)).toEqual(words);
   });
 
+  it("leaves a sheet where something was worked out, and says so where nothing was", async () => {
+    writeFileSync(join(folder, "job.json"), readFileSync(example("job.json")));
+    const record = join(folder, "job.record");
+    const sheet = join(folder, "sheet.html");
+    await told("next", record, "--job", join(folder, "job.json"), "--report", sheet);
+    expect(readFileSync(sheet, "utf8")).toMatch(/<h2>Pour<\/h2>[\s\S]*class="tick"/);
+    expect(readFileSync(sheet, "utf8")).toContain("<dd>2026-03-31</dd>");
+    const { code, error } = await runInProcess("next", record, "--report", join(folder, "other.html"));
+    expect({ code, error }).toEqual({
+      code: 4,
+      error: expect.stringMatching(/nothing had to be worked out.*\[missing\]/),
+    });
+  }, 60_000);
+
   it("is refused in the place of what is no pour", async () => {
     writeFileSync(join(folder, "job.json"), readFileSync(example("job.json")));
     const record = join(folder, "job.record");
