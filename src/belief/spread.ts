@@ -25,7 +25,7 @@ export interface ColourSpread {
   /** The part due to one reading: noise, gloss and calibration. */
   readonly ofReading: Float64Array;
   /** Shares of what is behind the variance of the first colour; they add up to 1. */
-  readonly causes: Causes;
+  readonly causes: () => Causes;
 }
 
 /** Owner of the unknowns, or the noise of the reading. */
@@ -119,11 +119,12 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
     covariance,
     ofPaint,
     ofReading,
-    causes: causesOf(belief, { known, shown, count, against: panels.length > 0 ? own : 0 }, [
-      [(x) => fresh[x].owner, ofFresh],
-      [(x) => ofFilm[x].owner, ofOwn],
-      [() => "reading", noise],
-    ]),
+    causes: () =>
+      causesOf(belief, { known, shown, count, against: panels.length > 0 ? own : 0 }, [
+        [(x) => fresh[x].owner, ofFresh],
+        [(x) => ofFilm[x].owner, ofOwn],
+        [() => "reading", noise],
+      ]),
   };
 }
 

@@ -118,7 +118,7 @@ function forecastPour(
     withinProbability: within.length / drawnCards.length,
     noReturnProbability: 1 - back,
   };
-  return { pour, causes: next.causes };
+  return { pour, causes: next.causes() };
 }
 
 /** Of the work left, what draws of ΔE00 may take: most is needed for the ways back. */

@@ -15,6 +15,7 @@ export function addProduct(a: Rows, b: Rows, into: Float64Array, factor = 1): vo
   const isSquare = left === right;
   const rows = left.length / height;
   const spans = new Int32Array(width + 2);
+  const lines = isSquare ? spans : new Int32Array(height + 2);
   for (let x = 0; x < rows; x += 4) {
     // Beyond the last row the last one is taken, no times.
     const x1 = Math.min(x + 1, rows - 1);
@@ -25,18 +26,24 @@ export function addProduct(a: Rows, b: Rows, into: Float64Array, factor = 1): vo
     const b2 = x2 * width;
     const b3 = x3 * width;
     const ends = findSpans(right, [b0, b1, b2, b3], width, spans);
-    for (let r = 0; r < height; r++) {
-      const f0 = factor * left[x * height + r];
-      const f1 = x1 > x ? factor * left[x1 * height + r] : 0;
-      const f2 = x2 > x1 ? factor * left[x2 * height + r] : 0;
-      const f3 = x3 > x2 ? factor * left[x3 * height + r] : 0;
-      if (f0 === 0 && f1 === 0 && f2 === 0 && f3 === 0) continue;
-      const line = r * width;
-      const last = isSquare ? r + 1 : width;
-      for (let n = 0; n < ends && spans[n] < last; n += 2) {
-        const end = Math.min(spans[n + 1], last);
-        for (let c = spans[n]; c < end; c++) {
-          into[line + c] += f0 * right[b0 + c] + f1 * right[b1 + c] + f2 * right[b2 + c] + f3 * right[b3 + c];
+    const lineEnds = isSquare
+      ? ends
+      : findSpans(left, [x * height, x1 * height, x2 * height, x3 * height], height, lines);
+    for (let m = 0; m < lineEnds; m += 2) {
+      for (let r = lines[m]; r < lines[m + 1]; r++) {
+        const f0 = factor * left[x * height + r];
+        const f1 = x1 > x ? factor * left[x1 * height + r] : 0;
+        const f2 = x2 > x1 ? factor * left[x2 * height + r] : 0;
+        const f3 = x3 > x2 ? factor * left[x3 * height + r] : 0;
+        if (f0 === 0 && f1 === 0 && f2 === 0 && f3 === 0) continue;
+        const line = r * width;
+        const last = isSquare ? r + 1 : width;
+        for (let n = 0; n < ends && spans[n] < last; n += 2) {
+          const end = Math.min(spans[n + 1], last);
+          for (let c = spans[n]; c < end; c++) {
+            into[line + c] +=
+              f0 * right[b0 + c] + f1 * right[b1 + c] + f2 * right[b2 + c] + f3 * right[b3 + c];
+          }
         }
       }
     }
