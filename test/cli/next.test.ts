@@ -47,7 +47,8 @@ async function work(seed: number) {
   await told("record", record, "--plan", join(folder, "plan.json"), "--unit", "oz");
 
   let pot: SimulatedPot = { shown: {}, poured: {} };
-  const painted: Record<string, number> = {};
+  const painted: Record<string, { readonly off: number; readonly isBlended: boolean }> = {};
+  let isBlended = false;
   let cards = 0;
   let isMisPoured = false;
   let isMisread = false;
@@ -57,6 +58,7 @@ async function work(seed: number) {
   };
   for (let round = 0; round < 25; round++) {
     const said = await told("next", record);
+    if (/^Paint/m.test(said)) isBlended = /^Paint and blend every edge/m.test(said);
     const lines = said.trimEnd().split("\n");
     expect(lines.length, said).toBeLessThanOrEqual(25);
     for (const line of lines) expect([...line].length, line).toBeLessThanOrEqual(80);
@@ -89,13 +91,17 @@ async function work(seed: number) {
         args.push(option, card(read));
       } else if (option === "--sprayed") {
         const panel = panels.find((one) => one.name === name);
-        painted[name] = deltaE00(panel?.reflectance ?? [], world.truth(pot.poured));
+        const off = deltaE00(panel?.reflectance ?? [], world.truth(pot.poured));
+        painted[name] = { off, isBlended };
         const total = Object.values(pot.shown).reduce((sum, one) => sum + one, 0);
         const left = 1 - (amount * GRAMS_PER_OUNCE) / total;
         const scaled = (grams: Readonly<Record<string, number>>) =>
           Object.fromEntries(Object.entries(grams).map(([id, one]) => [id, one * left]));
         pot = { shown: scaled(pot.shown), poured: scaled(pot.poured) };
         args.push(option, value);
+      } else if (option === "--new-pot") {
+        pot = { shown: {}, poured: {} };
+        args.push(option);
       } else args.push(option, value);
     }
     await told("record", record, ...args);
@@ -104,7 +110,7 @@ async function work(seed: number) {
 }
 
 describe("a whole job by record and next alone", () => {
-  const edges: number[] = [];
+  const edges: { readonly off: number; readonly isBlended: boolean }[] = [];
 
   it.each([1, 2, 3, 4])(
     "seed %d: plan, three panels, a slip, a bad reading, ounces",
@@ -122,11 +128,14 @@ describe("a whole job by record and next alone", () => {
     120_000,
   );
 
-  // True differences, of which the allowance of 0.5 is judged by cards that err; of seeds 1 to 20 the worst is 0.84.
-  it("most edges end within 0.5 ΔE00 of the truth, none beyond 0.9", () => {
+  // True differences. Of seeds 1 to 12 no edge that was called good enough was more than 0.28 off; what is more than 0.5
+  // off (9 of 36) was to be blended out, because another card was not expected to gain what it costs.
+  it("edges called good enough are within 0.5 ΔE00 of the truth, those to be blended out within 0.9", () => {
     expect(edges).toHaveLength(12);
-    expect(edges.filter((off) => off <= 0.5).length).toBeGreaterThanOrEqual(9);
-    expect(Math.max(...edges)).toBeLessThanOrEqual(0.9);
+    const off = (blended: boolean) => edges.filter((one) => one.isBlended === blended).map((one) => one.off);
+    expect(off(false).length).toBeGreaterThanOrEqual(3);
+    expect(Math.max(...off(false))).toBeLessThanOrEqual(0.5);
+    expect(Math.max(0, ...off(true))).toBeLessThanOrEqual(0.9);
   });
 });
 
