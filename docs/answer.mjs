@@ -1,10 +1,11 @@
-// Makes docs/answer.png, the picture of an answer in README.md: the upper half of the sheet of the shipped example.
-// It needs the package built and a Chromium. Run from the root: node docs/answer.mjs
+// Makes docs/answer.png, the picture of an answer in README.md: the upper half of the sheet of the shipped example; and
+// docs/screen.png, the screen with which a planned job begins. It needs the package built and a Chromium. Run from the
+// root: node docs/answer.mjs
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { crc32 } from "node:zlib";
 import { findChromium, launch } from "../test/browser/chromium.mjs";
@@ -27,7 +28,27 @@ export function exampleSheet() {
   }
 }
 
-/** What a sheet says and how it looks, as a hash, but for its date and its curves, whose last digits an engine may change. */
+/** The screen with which the planned job of the example begins, as the built command writes it when npx runs it. */
+export function exampleScreen() {
+  const folder = mkdtempSync(join(tmpdir(), "masstone-screen-"));
+  try {
+    for (const name of ["plan.json", "toners.json"])
+      copyFileSync(join("examples/horsebox", name), join(folder, name));
+    return execFileSync("node", [resolve("dist/cli.js"), "next", "car.record", "--plan", "plan.json"], {
+      cwd: folder,
+      encoding: "utf8",
+      env: { ...process.env, npm_command: "exec", npm_lifecycle_script: "masstone" },
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** A terminal of 80 columns with a text in it. */
+export const terminalOf = (text) =>
+  `<!doctype html><meta charset="utf-8"><body style="margin:0;background:#16181c"><pre style="margin:0;padding:14px;background:#16181c;color:#eceef1;font:13px/1.35 'DejaVu Sans Mono',monospace">${text.replaceAll("&", "&amp;").replaceAll("<", "&lt;")}</pre>`;
+
+/** What a page says and how it looks, as a hash, but for its date and its curves, whose last digits an engine may change. */
 export function markOf(sheet) {
   const lasting = sheet.replaceAll(/<svg[\s\S]*?<\/svg>/g, "").replaceAll(/\d{4}-\d{2}-\d{2}/g, "");
   return createHash("sha256").update(lasting).digest("hex");
@@ -53,14 +74,19 @@ function withMark(picture, mark) {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const executable = findChromium();
   if (!executable) throw new Error("there is no Chromium; name one in MASSTONE_CHROMIUM");
-  const sheet = exampleSheet();
   const folder = mkdtempSync(join(tmpdir(), "masstone-answer-"));
-  const path = join(folder, "sheet.html");
-  writeFileSync(path, sheet);
   const browser = await launch(executable);
-  const page = await browser.newPage({ viewport: { width: 820, height: 655 }, colorScheme: "light" });
-  await page.goto(pathToFileURL(path).href);
-  writeFileSync("docs/answer.png", withMark(await page.screenshot(), markOf(sheet)));
+  const [sheet, screen] = [exampleSheet(), terminalOf(exampleScreen())];
+  for (const { name, content, width, height } of [
+    { name: "answer", content: sheet, width: 820, height: 655 },
+    { name: "screen", content: screen, width: 680, height: 476 },
+  ]) {
+    const path = join(folder, `${name}.html`);
+    writeFileSync(path, content);
+    const page = await browser.newPage({ viewport: { width, height }, colorScheme: "light" });
+    await page.goto(pathToFileURL(path).href);
+    writeFileSync(`docs/${name}.png`, withMark(await page.screenshot(), markOf(content)));
+  }
   await browser.close();
   rmSync(folder, { recursive: true });
 }
