@@ -24,17 +24,22 @@ export function drawColours(
 ): readonly Float64Array[] {
   const size = mean.length;
   const factor = lowerFactor(covariance, size);
-  const normals = (length: number) => Array.from({ length }, () => random.normal());
-  const pairs = Array.from({ length: Math.ceil(count / 2) }, () => {
-    const normal = normals(size);
-    const chiSquare = normals(FREEDOM).reduce((sum, value) => sum + value * value, 0);
+  const normal = new Float64Array(size);
+  const worlds: Float64Array[] = [];
+  while (worlds.length < count) {
+    for (let i = 0; i < size; i++) normal[i] = random.normal();
+    let chiSquare = 0;
+    for (let n = 0; n < FREEDOM; n++) chiSquare += random.normal() ** 2;
     const longer = TO_UNIT * Math.sqrt(FREEDOM / chiSquare);
-    const away = mean.map((_, i) => {
+    const above = new Float64Array(size);
+    const below = new Float64Array(size);
+    for (let i = 0; i < size; i++) {
       let sum = 0;
       for (let k = 0; k <= i; k++) sum += factor[i * size + k] * normal[k];
-      return longer * sum;
-    });
-    return [mean.map((value, i) => value + away[i]), mean.map((value, i) => value - away[i])];
-  });
-  return pairs.flat();
+      above[i] = mean[i] + longer * sum;
+      below[i] = mean[i] - longer * sum;
+    }
+    worlds.push(above, below);
+  }
+  return worlds;
 }
