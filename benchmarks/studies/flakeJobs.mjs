@@ -129,7 +129,8 @@ export async function createFlakeJobs(ladderSeed) {
     };
   }
 
-  function runJob(seed) {
+  /** The pot, its cans, the panel's paint, a step of the gun and a shop of the job of a seed. */
+  function begin(seed) {
     const random = randoms.createRandom(seed);
     const pot = draws.drawFormula(random);
     const strengths = draws.drawStrengths(random);
@@ -142,6 +143,19 @@ export async function createFlakeJobs(ladderSeed) {
         read({ grams, strengths, ...more }, { tilt: tilt + gun * random.normal() }),
         instrument,
       );
+    return { random, pot, other, grades, step, film };
+  }
+
+  /** A panel of the pot's paint with another grade of silver; undefined of a pot without silver. */
+  function runGrade(seed) {
+    const { pot, grades, film } = begin(seed);
+    if (!grades) return undefined;
+    const panel = film(pot, 0, GUN_SD, { grades });
+    return follow({ pot, card: film(pot, 0), film, gun: GUN_SD, set: toners, panel, cards: 2 });
+  }
+
+  function runJob(seed) {
+    const { random, pot, other, grades, step, film } = begin(seed);
     const panelOf = (grams, tilt, gun = GUN_SD) => film(grams, tilt, gun, { strengths: {} });
     const set = toners;
     const exact = { pot, card: film(pot, 0, 0), film, gun: 0 };
@@ -176,5 +190,5 @@ export async function createFlakeJobs(ladderSeed) {
       ...(graded && { grade: follow({ ...usual, set, panel: graded, cards: 2 }) }),
     };
   }
-  return { runJob, films: ladder.samples.length, angles };
+  return { runJob, runGrade, films: ladder.samples.length, angles };
 }

@@ -26,16 +26,24 @@ export function judgeCards(
     if (c < read.length - 1 && prior.work?.isSpent()) return [];
     const own = { ...prior, ...(prior.work && { work: prior.work.share(1 / (read.length - c)) }) };
     const before = read[c - 1]?.grams;
-    const belief = beliefOf(own, [...believed, card]);
-    // What another spraying does is known too roughly for one card to judge the next: each is judged by itself.
-    const isEffect = hasOrientation(prior.model, belief.used);
-    const judgement = judge(isEffect && believed.length > 0 ? beliefOf(own, [card]) : belief, {
+    const together = [...believed, card];
+    const isEffect = hasOrientation(
+      prior.model,
+      [...card.grams.keys()].filter((j) => together.some(({ grams }) => grams[j] > 0)),
+    );
+    // What another spraying does is known too roughly for one card to judge the next: each is judged by itself, and before
+    // the belief of all, which may take what is left of the work.
+    const alone = isEffect && believed.length > 0 ? beliefOf(own, [card]) : undefined;
+    const asked = {
       poured: before ? card.grams.map((amount, j) => amount - before[j]) : card.grams,
       others: read.slice(0, c).flatMap(({ grams }, o) => {
         const isOther = grams.some((amount, j) => amount !== card.grams[j]);
         return isOther ? [{ name: cards[o].name, grams }] : [];
       }),
-    });
+    };
+    const ofAlone = alone && judge(alone, asked);
+    const belief = beliefOf(own, together);
+    const judgement = ofAlone ?? judge(belief, asked);
     const known = [...names, cards[c].name];
     if (judgement.verdict === "believed") {
       believed.push(card);

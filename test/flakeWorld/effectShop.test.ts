@@ -82,6 +82,17 @@ describe("toners characterised in a world of other physics", () => {
     expect({ wrong: told.wrong, falsely: told.falsely }).toEqual({ wrong: 0, falsely: 0 });
   });
 
+  it("answer from several cards of six angles within the usual work", () => {
+    const pot = { "coarse-silver": 60, black: 6, blue: 10 };
+    const instrument = createInstrument(createRandom(4));
+    const film = (tilt: number, grams: Grams = pot) => readAngles(read({ grams }, { tilt }), instrument);
+    const cards = [0, -0.15, -0.13].map((tilt) => ({ pot, readings: film(tilt) }));
+    const targets = [{ name: "panel", readings: film(-0.15, { ...pot, blue: 13 }) }];
+    const answer = correct({ toners, viewing, pot, cards, targets });
+    expect(answer.card.verdict).toBe("believed");
+    expect(answer.additions.map(({ toner }) => toner)).toContain("blue");
+  });
+
   it("leave a panel of other paint to grams, and give none at once for a grade of flake that they do not know", () => {
     const told = { hiding: 0, resprayed: 0, grades: 0, poured: 0 };
     for (let seed = 820; seed < 828; seed++) {
