@@ -33,7 +33,7 @@ describe("holdBackText", () => {
 
   it("shows ounces where asked, and keeps the same amounts", () => {
     const text = holdBackText(plan, {}, { unit: "oz" });
-    expect(text).toContain(`${(Math.round(plan.pots[0].wantedGrams) / 28.349523125).toFixed(3)} oz`);
+    expect(text).toContain(`${(job.wantedGrams / 28.349523125).toFixed(3)} oz`);
     expect(text).not.toMatch(/\d g\b/);
   });
 
