@@ -159,6 +159,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ...angles.warnings,
       ...passedOver,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
+      ...(carriesAnswer && !belief.posterior.converged && !own.isSpent() ? [notConverged(cardPath)] : []),
       ...cardWarnings(judgement, cardPath),
       ...leftOutComparisons(job, believed),
       ...panelWarnings(
@@ -193,6 +194,12 @@ function cardsReadAt<C extends { readonly name: string } & ReadSurface>(
       return [{ code: "angle-left-out", message, path: card.path }];
     }),
   };
+}
+
+function notConverged(path: string): Warning {
+  const message =
+    "what the cards say was not worked out to the end: expect the next card to differ more than is stated";
+  return { code: "not-converged", message, path };
 }
 
 function panelWarnings(paths: readonly string[]): readonly Warning[] {
