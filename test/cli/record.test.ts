@@ -44,7 +44,9 @@ const recorded = () => readRecord(here("job.record"), readRecordEnd(here("job.re
 
 describe("masstone record", () => {
   it("keeps a job from the first pour to the last card, and says what is next", () => {
-    expect(told("record", "job.record", "--job", "job.json")).toMatch(/^Next: masstone next/);
+    expect(told("record", "job.record", "--job", "job.json")).toMatch(
+      /^Next: let it be worked out from the card:[\s\S]*\nmasstone next job\.record\n$/,
+    );
     expect(told("correct", "job.json", "--record", "job.record")).toMatch(/^Not there yet: /);
     const asked = /^Next: pour ([\d.]+) g (.+?)[,.]/.exec(told("record", "job.record"));
     expect(asked).not.toBeNull();

@@ -341,7 +341,7 @@ describe("what is refused goes to standard error with code and place, and exits 
     const toCorrect = await masstone(["correct", plan]);
     expect(toCorrect.code).toBe(2);
     expect(toCorrect.error).toMatch(
-      /\[wrong-format\]\nThis is a masstone\/plan: masstone hold-back takes it, and record with --plan\.\n$/,
+      /\[wrong-format\]\nThis is a masstone\/plan: masstone hold-back takes it, and record and next with --plan\.\n$/,
     );
     for (const file of [plan, example])
       expect((await masstone(["record", file])).error).toMatch(/take it|takes it/);

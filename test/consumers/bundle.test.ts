@@ -52,15 +52,15 @@ describe("a bundle for the browser", () => {
  * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 67,
+  masstone: 70,
   "masstone/spectra": 4,
-  "masstone/colorimetry": 11,
+  "masstone/colorimetry": 11.5,
   "masstone/optics": 5,
-  "masstone/characterisation": 36,
-  "masstone/certificate": 58,
-  "masstone/planning": 83,
+  "masstone/characterisation": 38,
+  "masstone/certificate": 61,
+  "masstone/planning": 85,
   "masstone/formats": 22,
-  "masstone/report": 65,
+  "masstone/report": 73,
 };
 
 describe("the size of a door", () => {
