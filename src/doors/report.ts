@@ -28,6 +28,7 @@ export { learningDetails } from "../report/planning/learningDetails.js";
 export { type LearningHtmlOptions, learningHtml } from "../report/planning/learningHtml.js";
 export { learningText } from "../report/planning/learningText.js";
 export { anglePlot } from "../report/plots/anglePlot.js";
+export type { PlaneName } from "../report/plots/labPlane.js";
 export { type LabPlotOptions, labPlot } from "../report/plots/labPlot.js";
 export { ladderPlot } from "../report/plots/ladderPlot.js";
 export { reflectancePlot } from "../report/plots/reflectancePlot.js";
