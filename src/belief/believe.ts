@@ -172,7 +172,11 @@ function dataCovariance({ slopes, rows }: Look): Float64Array {
 }
 
 /** Jᵀ(J·Jᵀ + I)⁻¹(r + J·u). */
-function fullStep({ residual, slopes, rows }: Look, factor: Float64Array, u: Float64Array): Float64Array {
+export function fullStep(
+  { residual, slopes, rows }: Pick<Look, "residual" | "slopes" | "rows">,
+  factor: Float64Array,
+  u: Float64Array,
+): Float64Array {
   const right = residual.slice();
   for (let x = 0; x < u.length; x++) {
     if (u[x] === 0) continue;

@@ -91,10 +91,11 @@ function fieldsAt(
 }
 
 /**
- * The one forward model of everything that is believed: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
- * moved by its unknowns, on a panel f by what light left of it and K/S by what it yellowed, S of flake by e^(slope·x + bend·x²) with x the tilt of the film, opaque film R∞ (Kubelka & Munk 1931), surface R = o + c(1 − κ)R∞/(1 − κR∞) with
- * κ = k2 + rise·(R∞ − ½) (Saunderson 1942, k2 made to depend on the film), then (1 + gain)·R + offset. NaN where κ is none of a surface. `strengths` are
- * factors on the grams. A film that neither absorbs nor scatters at some band gives NaN there.
+ * The one forward model of everything that is believed. Paint: K = e^ratio·Σ gⱼfⱼKⱼ, S = Σ gⱼfⱼSⱼ with every toner's f, K and S
+ * moved by its unknowns; on a panel f by what light left of it and K/S by what it yellowed; S of flake by
+ * e^(slope·x + bend·x²), x the tilt of the film. Opaque film R∞ (Kubelka & Munk 1931) under a surface (`throughSurface`; Saunderson
+ * 1942, k2 made to depend on the film), then (1 + gain)·R + offset. `strengths` are factors on the grams. NaN where κ is none of a
+ * surface, and where a film neither absorbs nor scatters.
  */
 export function filmResponse(
   model: ForwardModel,
@@ -109,12 +110,15 @@ export function filmResponse(
   const fields = fieldsAt(model, world, film, first);
   const { light } = film;
   const slopes = createFields(size, inFilm.length, light);
+  // Light acts on all bands of a toner alike, and yellowing has one size: both are the same in every band.
+  const lossAt = (j: number) => (light ? lossOf(light, fields.loss[first[j]], j) : 0);
+  const yellowed = light ? halfNormal(fields.yellow[0]) : 0;
+  const byYellow = light ? halfNormalSlope(fields.yellow[0]) : 0;
   const reflectance = new Float64Array(size);
   const k = new Float64Array(size);
   const s = new Float64Array(size);
   for (const j of inFilm) {
-    const left = light ? Math.exp(-lossOf(light, fields.loss[first[j]], j)) : 1;
-    const amount = film.grams[j] * strengths[j] * left;
+    const amount = film.grams[j] * strengths[j] * Math.exp(-lossAt(j));
     const curves = model.orientation[j];
     for (let b = 0, i = first[j], of = j * size; b < size; b++, i++, of++) {
       // Stored here until the slopes overwrite them.
@@ -129,7 +133,7 @@ export function filmResponse(
   for (let b = 0; b < size; b++) {
     const ratio = Math.exp(fields.ratio[b]);
     const own = k[b];
-    if (light) k[b] += halfNormal(fields.yellow[b]) * light.yellow[b] * s[b];
+    if (light) k[b] += yellowed * light.yellow[b] * s[b];
     const inside = reflectivity(ratio * k[b], s[b]);
     const surface = model.surfaces[Math.floor(b / bands)];
     const { through, steep, back, echo, out } = throughSurface(
@@ -148,18 +152,18 @@ export function filmResponse(
     slopes.k2[b] = byBack;
     slopes.rise[b] = byBack * (inside - 0.5);
     // Overwritten with ∂R/∂ΣgK and ∂R/∂ΣgS.
-    if (light)
-      slopes.yellow[b] = (byRatio * halfNormalSlope(fields.yellow[b]) * light.yellow[b] * s[b]) / k[b];
+    if (light) slopes.yellow[b] = (byRatio * byYellow * light.yellow[b] * s[b]) / k[b];
     s[b] = own === k[b] ? -byRatio / s[b] : (-byRatio * own) / (s[b] * k[b]);
     k[b] = k[b] > 0 ? byRatio / k[b] : 0;
   }
   for (const j of inFilm) {
     const curves = model.orientation[j];
+    const loss = lossAt(j);
     for (let b = 0, i = first[j]; b < size; b++, i++) {
       slopes.k[i] *= k[b];
       slopes.s[i] *= s[b];
       slopes.strength[i] = slopes.k[i] + slopes.s[i];
-      if (light) slopes.loss[i] = -lossOf(light, fields.loss[i], j) * slopes.strength[i];
+      if (light) slopes.loss[i] = -loss * slopes.strength[i];
       const curve = curves?.[Math.floor(b / bands)];
       if (curve) slopes.flakeTilt[b] += slopes.s[i] * tiltedSlope(curve, fields.flakeTilt[b]);
     }

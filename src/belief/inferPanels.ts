@@ -37,7 +37,7 @@ const EFFORT: BelieveEffort = Object.freeze({ steps: 6, halvings: 6 });
 /**
  * Panels of which no spectrum was read as further films of a belief: a paint that the panel may have, and a smooth curve of
  * its own in ln(K/S), of sd 0.05 or 0.4, weighed by their evidence: σ² = w·0.05² + (1 − w)·0.4². Of formula and pot the
- * paint with more evidence counts; with no work left the formula, and 0.4. Sizes: a study on other physics (docs/any-eye.md).
+ * paint with more evidence counts; with no work left the formula, and 0.4. Sizes: a study on other physics (docs/evidence.md).
  */
 export function inferPanels(
   { prior, cards, posterior }: Belief,

@@ -1,3 +1,4 @@
+import { sum } from "../core/sum.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import { colourObservation } from "./operators/colourObservation.js";
 import { comparisonObservation } from "./operators/comparisonObservation.js";
@@ -34,10 +35,12 @@ export function sharedUnknowns(cards: readonly ReadCard[], panels: readonly Seen
 /** A posterior has as many equations as rows; neighbouring bands of a fine grid say the same (design value). */
 const MOST_ROWS = 400;
 
-/** Stride over the bands of the cards: 1 unless there are very many bands. */
+/** Stride over so many bands: 1 unless there are very many. */
+const strideOver = (bands: number): number => Math.max(1, Math.ceil(bands / MOST_ROWS));
+
+/** Stride over the bands of the cards. */
 export function strideOf(cards: readonly ReadCard[]): number {
-  const bands = cards.reduce((sum, card) => sum + (card.isExpected ? 0 : card.reflectance.length), 0);
-  return Math.max(1, Math.ceil(bands / MOST_ROWS));
+  return strideOver(sum(cards.map((card) => (card.isExpected ? 0 : card.reflectance.length))));
 }
 
 /** Everything that was seen, in units of its noise; `sd` that of one band of a spectrum. Cards first, then panels. */
@@ -47,8 +50,7 @@ export function observationsOf(
   sd: number,
 ): readonly Observation[] {
   const { count } = set.grid;
-  const bands = panels.flatMap(({ spectra }) => spectra).length * count;
-  const stride = Math.max(1, Math.ceil(bands / MOST_ROWS));
+  const stride = strideOver(count * sum(panels.map(({ spectra }) => spectra.length)));
   return [
     ...cards.flatMap((_, c) => observationsOfCard({ cards, shared }, c, sd)),
     ...panels.flatMap(({ spectra, colours, comparisons }, p) => {

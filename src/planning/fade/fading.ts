@@ -1,3 +1,4 @@
+import type { Light } from "../../belief/film.js";
 import { lossOf } from "../../belief/filmResponse.js";
 import { halfNormal } from "../../belief/halfNormal.js";
 import type { Field } from "../../belief/unknown.js";
@@ -20,6 +21,7 @@ export interface Fading {
   readonly unknowns: readonly number[];
   /** That of its yellowing. */
   readonly yellow: number;
+  readonly light: Light;
 }
 
 /** The fading of panel `p` of a fit as a function of the unknowns of its belief. */
@@ -56,8 +58,12 @@ export function fadingOf({ formula, toners, belief }: FadeFit, p: number): Fadin
       for (const j of toners) grams[j] *= Math.exp(logRemaining(u, j));
       return grams;
     },
-    yellowing: (u) => light.yellow.map((value) => value * halfNormal(u[yellow])),
+    yellowing(u) {
+      const yellowed = halfNormal(u[yellow]);
+      return light.yellow.map((value) => value * yellowed);
+    },
     unknowns: [...new Set([...batch.values(), ...exponent.values()].flat().map(([x]) => x)), yellow],
     yellow,
+    light,
   };
 }

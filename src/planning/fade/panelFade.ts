@@ -4,6 +4,7 @@ import { observationsOf } from "../../belief/observationsOf.js";
 import { determined, variances } from "../../belief/variances.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { sum } from "../../core/sum.js";
+import { dot } from "../../numeric/linear/dot.js";
 import { solveLower } from "../../numeric/linear/triangularSolve.js";
 import { paintColours } from "../holdBack/paintColours.js";
 import { type Fading, fadingOf } from "./fading.js";
@@ -47,8 +48,8 @@ export function panelFade(fit: FadeFit, panel: number): PanelFade {
     for (const [x, slope] of fading.slopes(u, j)) by[x * width + i] = slope;
   });
   const [atFirstBand] = fading.yellowing(u);
-  const { light } = belief.panels[panel];
-  by[fading.yellow * width + toners.length] = (light?.yellow[0] ?? 0) * halfNormalSlope(u[fading.yellow]);
+  const { light, yellow } = fading;
+  by[yellow * width + toners.length] = light.yellow[0] * halfNormalSlope(u[yellow]);
   const sds = variances(posterior, by, width).map(Math.sqrt);
   const remaining = toners.map((j, i): Remaining => {
     const log = fading.logRemaining(u, j);
@@ -85,21 +86,22 @@ function testsOf(
     const { owner, effects } = scope.unknowns[x];
     return owner === "panel" && effects.some(({ field, share }) => field === "ratio" && share(film) !== 0);
   });
-  const inverse = new Float64Array(rows * rows);
-  for (let r = 0; r < rows; r++) inverse[r * rows + r] = 1;
-  solveLower(factor, rows, inverse, 0, rows);
-  let squares = 0;
-  let freedom = 0;
+  const own: number[] = [];
   let row = 0;
   for (const { films, rows: count } of observationsOf(belief, scope.model, belief.prior.sizes.readingSd)) {
-    for (const end = row + count; row < end; row++) {
-      if (!films.includes(cards.length + panel)) continue;
-      squares += residual[row] ** 2;
-      for (let i = 0; i < rows; i++) freedom += inverse[i * rows + row] ** 2;
-    }
+    const isOwn = films.includes(cards.length + panel);
+    for (const end = row + count; row < end; row++) if (isOwn) own.push(row);
   }
+  // L⁻¹ of their unit vectors: its squares add up to the trace.
+  const unit = new Float64Array(rows * own.length);
+  own.forEach((r, i) => {
+    unit[r * own.length + i] = 1;
+  });
+  solveLower(factor, rows, unit, 0, own.length);
+  const freedom = dot(unit, unit);
+  const squares = sum(own.map((r) => residual[r] ** 2));
   const expected = (some: readonly number[]) => sum(determined(posterior, some));
-  const distance = (some: readonly number[]) => some.reduce((sum, x) => sum + u[x] ** 2, 0);
+  const distance = (some: readonly number[]) => sum(some.map((x) => u[x] ** 2));
   return {
     misfit: beyond(squares + distance(ofCurve), Math.max(1, freedom + expected(ofCurve))),
     implausibility: beyond(distance(ofLight), Math.max(1, expected(ofLight))),

@@ -59,8 +59,8 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
   const { task: reach, pot } = holdBack(task, panels, wantedGrams);
   const played = draws.slice(0, PLAYED);
   const atGoal = cardInformation(prior, ofMass(stages[0].today, wantedGrams));
-  const startFrom = (start: Float64Array): StartOfPot => {
-    const information = [cardInformation(prior, start), atGoal] as const;
+  const startFrom = (start: Float64Array, ofStart = cardInformation(prior, start)): StartOfPot => {
+    const information = [ofStart, atGoal] as const;
     return {
       reachProbability: reachProbability(start, reach),
       ...expectedCost(model, start, stages, {
@@ -72,7 +72,8 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
       }),
     };
   };
-  const { sdBefore, sd: sdAfter } = cardInformation(prior, pot);
+  const ofPot = cardInformation(prior, pot);
+  const { sdBefore, sd: sdAfter } = ofPot;
   return {
     panels: panels.map((p) => named[p].name),
     wantedGrams,
@@ -96,7 +97,7 @@ export function planPot(task: PotTask, stages: readonly PotStage[]): PlannedPot 
           ],
     ),
     stages: plannedStages(task, pot, stages, reach.step),
-    held: startFrom(pot),
+    held: startFrom(pot, ofPot),
     full: startFrom(reach.full),
   };
 }

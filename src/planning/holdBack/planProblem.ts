@@ -60,12 +60,11 @@ export function preparePlan(job: CheckedPlanJob): PlanProblem {
   const sizes = job.belief;
   const bare = createForwardModel(atFullStrength(scene.toners), job.viewing, geometries);
   const cans = canPrior(job.toners, sizes.strengthSd);
-  const colouring = colouringToners(bare);
   // What colours nothing has no strength.
+  const colours = new Array<boolean>(cans.logStrength.length).fill(false);
+  for (const j of colouringToners(bare)) colours[j] = true;
   const covariance = cans.covariance.map((value, i) =>
-    [i % cans.logStrength.length, Math.floor(i / cans.logStrength.length)].every((j) => colouring.includes(j))
-      ? value
-      : 0,
+    colours[i % colours.length] && colours[Math.floor(i / colours.length)] ? value : 0,
   );
   const prior = { model: bare, logStrength: cans.logStrength, covariance, sizes };
   const weightsOf = createWeights(bare);
