@@ -1,7 +1,6 @@
 import type { Belief } from "../belief/belief.js";
 import { eyesOf } from "../belief/eyesOf.js";
 import type { EyeGain } from "../belief/unknowns/instrument.js";
-import type { Work } from "../core/createWork.js";
 import { sum } from "../core/sum.js";
 import { workFor, workWarnings } from "../core/workOptions.js";
 import { forecastCard } from "../forecast/forecastCard.js";
@@ -12,8 +11,7 @@ import { type CheckedJob, checkJob, type Job } from "../problem/job.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "../problem/problem.js";
 import { createScore } from "../problem/score.js";
 import { PAINT_IS_FREE } from "../problem/terms.js";
-import type { ChosenBy } from "../problem/weighMix.js";
-import { weighMix } from "../problem/weighMix.js";
+import { type ChosenBy, weighMix } from "../problem/weighMix.js";
 import { withRisk } from "../problem/withRisk.js";
 import type { FoundMix } from "../search/createSearch.js";
 import { matches, pickMix } from "../search/pickMix.js";
@@ -43,11 +41,8 @@ import { whyUnused } from "./whyUnused.js";
  */
 export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const settings = { ...CORRECT_DEFAULTS, ...options };
-  return correctWithin(checkJob(job), settings, workFor(settings));
-}
-
-/** The same of a job that was checked, within work that others count too. */
-function correctWithin(checked: CheckedJob, settings: Required<CorrectOptions>, work: Work): Correction {
+  const checked = checkJob(job);
+  const work = workFor(settings);
   const posed = prepareProblem(checked, work);
   const prepared = posed.carriesAnswer ? { ...posed, problem: trueRisk(posed) } : posed;
   const { problem, warnings } = prepared;

@@ -1,5 +1,6 @@
 import type { Viewing } from "../colorimetry/viewing.js";
 import { InputError } from "../core/InputError.js";
+import { sum } from "../core/sum.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 
 /** Most colours to match, and most toners × readings × bands: jobs of this size end within `maxWork`. */
@@ -24,7 +25,7 @@ export function checkSize({
   readonly viewing: Viewing;
   readonly targets: readonly Seen[];
 }): void {
-  const readings = sumOf(targets, geometriesOf);
+  const readings = sum(targets.map(geometriesOf));
   const colours = readings * viewing.illuminants.length;
   if (colours > MOST_COLOURS) {
     throw new InputError(
@@ -41,7 +42,7 @@ export function checkSize({
       `${toners.toners.length} toners × ${readings} readings × ${toners.grid.count} bands are ${numbers} numbers: at most ${MOST_NUMBERS}`,
     );
   }
-  const seen = sumOf(targets, (target) => equationsOf(target, toners.grid.count));
+  const seen = sum(targets.map((target) => equationsOf(target, toners.grid.count)));
   if (seen > MOST_SEEN) {
     throw new InputError(
       "too-large",
@@ -50,9 +51,6 @@ export function checkSize({
     );
   }
 }
-
-const sumOf = <T>(list: readonly T[], of: (one: T) => number) =>
-  list.reduce((total, one) => total + of(one), 0);
 
 /** Geometries that something was seen of a target at; an eye looks at one. */
 function geometriesOf({ readings, colours, comparisons }: Seen): number {
