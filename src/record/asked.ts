@@ -27,8 +27,12 @@ export interface PlannedPot {
 }
 
 /** Whether all panels of a colour are painted. */
-export const isPainted = ({ panels }: Stage, sprayed: readonly string[]): boolean =>
+const isPainted = ({ panels }: Stage, sprayed: readonly string[]): boolean =>
   panels.every((panel) => sprayed.includes(panel));
+
+/** The colour that is painted next; none where all are. */
+export const nextStage = (stages: readonly Stage[], sprayed: readonly string[]): Stage | undefined =>
+  stages.find((stage) => !isPainted(stage, sprayed));
 
 /** What the next planned pot begins with, once all panels of those before are painted and none of its own. */
 export function nextPot(planned: readonly PlannedPot[] = [], sprayed: readonly string[]): Asked | undefined {

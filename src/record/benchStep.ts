@@ -3,7 +3,7 @@ import type { NextLook } from "../correction/nextLook.js";
 import type { Step } from "../planning/nextStep/nextStep.js";
 import type { MassUnit } from "../toners/massUnit.js";
 import type { Grams } from "../toners/pot.js";
-import { type Asked, isPainted, type Stage } from "./asked.js";
+import { type Asked, nextStage, type Stage } from "./asked.js";
 import type { AdvisedStep, RecordEntry } from "./recordEntry.js";
 
 /** What there is to do next. */
@@ -77,7 +77,7 @@ export function nextStep(at: {
   readonly answer: Answered | undefined;
 }): BenchStep {
   if (at.begun === undefined) return { kind: "start" };
-  const stage = at.stages?.find((one) => !isPainted(one, at.sprayed));
+  const stage = nextStage(at.stages ?? [], at.sprayed);
   if (at.stages && !stage) return { kind: "done", status: "good-enough" };
   const isEmpty = Object.keys(at.pot).length === 0;
   if (isEmpty && at.begun.plan !== undefined && !at.stages) return { kind: "plan" };

@@ -1,13 +1,13 @@
 import { checkPlanJob } from "../planning/holdBack/planJob.js";
 import type { CheckedJob } from "../problem/job.js";
 import type { TonerSet } from "../toners/tonerSet.js";
-import { isPainted, type Stage } from "./asked.js";
+import { nextStage, type Stage } from "./asked.js";
 import { jobOfPot } from "./jobOfPot.js";
 import type { JobState } from "./jobState.js";
 
 /** The panels that are painted next, where there is a plan. */
 export function stageOf({ stages, sprayed }: JobState): Stage | undefined {
-  return stages.find((stage) => !isPainted(stage, sprayed));
+  return nextStage(stages, sprayed);
 }
 
 /** What the pot in use is to match: the targets of the job, or of a plan the panels that are painted next. */

@@ -4,7 +4,7 @@ import { element, type Markup } from "../chart/element.js";
 import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
-import { listed, section } from "../page/sections.js";
+import { beware, section } from "../page/sections.js";
 import { ladderPlot } from "../plots/ladderPlot.js";
 import { reflectancePlot } from "../plots/reflectancePlot.js";
 import { tintLadders } from "../plots/tintLadders.js";
@@ -44,10 +44,7 @@ export function characterisationHtml(
   );
   return htmlPage("Toners, characterised", [
     element("p", {}, characterisationHeadline(characterisation)),
-    ...listed(
-      "Warnings",
-      warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
-    ),
+    ...beware(warnings, "Warnings"),
     section(
       "How well the toners explain the samples",
       element(

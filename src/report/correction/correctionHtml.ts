@@ -11,7 +11,7 @@ import type { NotebookFigure } from "../chart/notebookFigure.js";
 import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
 import { pourTable } from "../page/pourTable.js";
-import { listed, section } from "../page/sections.js";
+import { beware, listed, section } from "../page/sections.js";
 import type { SheetHead } from "../page/sheetHead.js";
 import { anglePlot } from "../plots/anglePlot.js";
 import { differencePlot } from "../plots/differencePlot.js";
@@ -94,10 +94,7 @@ export function correctionHtml(
         isOut ? [...obstacles, ...proof.map((line) => line.replace(/^- /, ""))] : [],
       ),
       doNow(told, expectation(correction, step), { nameOf, display }),
-      ...listed(
-        "Beware",
-        warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
-      ),
+      ...beware(warnings),
       ...(isTold
         ? [
             section(

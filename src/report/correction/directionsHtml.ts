@@ -2,7 +2,7 @@ import type { TonerDirections } from "../../prediction/tonerDirections.js";
 import { element } from "../chart/element.js";
 import { htmlPage } from "../page/htmlPage.js";
 import { htmlTable } from "../page/htmlTable.js";
-import { listed, section } from "../page/sections.js";
+import { beware, section } from "../page/sections.js";
 import type { SheetHead } from "../page/sheetHead.js";
 import { swatches } from "../page/swatches.js";
 import { directionPlot } from "../plots/directionPlot.js";
@@ -82,10 +82,7 @@ export function directionsHtml(
         ),
         element("p", { class: "note" }, `Under ${illuminant}. A screen or print is no proof.`),
       ),
-      ...listed(
-        "Beware",
-        answer.warnings.map(({ message, path }) => (path ? `${path}: ${message}` : message)),
-      ),
+      ...beware(answer.warnings),
     ],
     { pot: massText(Number(answer.potGrams.toFixed(1)), { unit: "g" }), ...head },
   );
