@@ -127,10 +127,13 @@ export function obstacleTexts(
     .map((obstacle) => obstacleText(obstacle, nameOf, display));
 }
 
+/** Figures of an amount that is an estimate. */
+const ESTIMATED = 3;
+
 function obstacleText(obstacle: Obstacle, nameOf: (id: string) => string, display: MassDisplay): string {
   switch (obstacle.kind) {
     case "too-much-in-pot":
-      return `the pot holds about ${massText(obstacle.grams, display, obstacle.toner)} too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
+      return `the pot holds about ${massText(Number(obstacle.grams.toPrecision(ESTIMATED)), display, obstacle.toner)} too much ${nameOf(obstacle.toner)}, which cannot be taken out`;
     case "stock":
       return `all the ${nameOf(obstacle.toner)} in stock is used`;
     case "room":
