@@ -1,8 +1,14 @@
 import type { Work } from "../core/createWork.js";
+import { sum } from "../core/sum.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
-import { addProduct } from "../numeric/linear/addProduct.js";
+import {
+  type BorderedBlocks,
+  factoriseBlocks,
+  logDeterminant,
+  whiten,
+  whitenTransposed,
+} from "../numeric/linear/borderedBlocks.js";
 import { dot } from "../numeric/linear/dot.js";
-import { choleskyInPlace, solveLower, solveLowerTransposed } from "../numeric/linear/triangularSolve.js";
 import type { Film } from "./film.js";
 import { addSlopes, filmResponse } from "./filmResponse.js";
 import type { Observation, Sight } from "./operators/observation.js";
@@ -24,8 +30,8 @@ export interface Posterior {
   /** ∂(seen)/∂u in units of sd: row r of unknown x at `[x·rows + r]`. */
   readonly slopes: Float64Array;
   readonly rows: number;
-  /** Lower triangle L of J·Jᵀ + I = L·Lᵀ: the covariance of what was seen, beforehand. */
-  readonly factor: Float64Array;
+  /** Of J·Jᵀ + I, the covariance of what was seen, beforehand: a block for each geometry. */
+  readonly factor: BorderedBlocks;
   readonly residual: Float64Array;
   /** Σr² + Σu². */
   readonly chiSquare: number;
@@ -62,15 +68,15 @@ export function believe(
   observations: readonly Observation[],
   { start, effort = BELIEVE_EFFORT, work }: BelieveOptions = {},
 ): Posterior {
-  const count = scope.unknowns.length;
-  let u = start ?? new Float64Array(count);
+  let u = start ?? new Float64Array(scope.unknowns.length);
   let at = lookAt(scope, observations, u);
-  work?.spend(at.steps);
+  let linear = at.linearise();
+  work?.spend(at.steps + linear.steps);
   let cost = dot(at.residual, at.residual) + dot(u, u);
   let converged = false;
-  let factor = dataCovariance(at);
+  const rows = rowsOf(observations);
   for (let step = 0; step < effort.steps && !converged && !work?.isSpent(); step++) {
-    const wanted = fullStep(at, factor, u);
+    const wanted = fullStep({ ...linear, rows, residual: at.residual }, u);
     let share = 1;
     let next = at;
     let nextCost = Number.POSITIVE_INFINITY;
@@ -87,29 +93,22 @@ export function believe(
     u = moved;
     at = next;
     cost = nextCost;
-    factor = dataCovariance(at);
+    linear = at.linearise();
+    work?.spend(linear.steps);
   }
-  let logDeterminant = 0;
-  const { rows } = at;
-  for (let r = 0; r < rows; r++) logDeterminant += 2 * Math.log(factor[r * rows + r]);
-  return {
-    u,
-    residual: at.residual,
-    slopes: at.slopes,
-    rows,
-    factor,
-    chiSquare: cost,
-    logEvidence: -(cost + logDeterminant) / 2,
-    converged,
-  };
+  const { slopes, factor } = linear;
+  const logEvidence = -(cost + logDeterminant(factor)) / 2;
+  return { u, residual: at.residual, slopes, rows, factor, chiSquare: cost, logEvidence, converged };
 }
+
+const rowsOf = (observations: readonly Observation[]): number => sum(observations.map(({ rows }) => rows));
 
 interface Look {
   readonly residual: Float64Array;
-  readonly slopes: Float64Array;
-  readonly rows: number;
-  /** Of work (see `createWork`), with the factor of the data's covariance. */
+  /** Of work (see `createWork`). */
   readonly steps: number;
+  /** Slopes there and the factor of the covariance of what was seen: most of the work. */
+  linearise(): Pick<Posterior, "slopes" | "factor"> & { readonly steps: number };
 }
 
 function lookAt(
@@ -118,9 +117,10 @@ function lookAt(
   u: Float64Array,
 ): Look {
   const { size } = model.coefficients;
-  const rows = observations.reduce((sum, one) => sum + one.rows, 0);
+  const bands = model.set.grid.count;
+  const rows = rowsOf(observations);
   const residual = new Float64Array(rows);
-  const slopes = new Float64Array(rows * unknowns.length);
+  const rowsByGeometry = model.geometries.map(() => 0);
   const seen = films.map((film) => ({
     film,
     response: filmResponse(model, strengths, { unknowns, u }, film),
@@ -128,7 +128,7 @@ function lookAt(
     by: [] as (readonly [Sight, number, number])[],
   }));
   let row = 0;
-  for (const { films: looked, own, rows: count, look } of observations) {
+  const ofOwn = observations.map(({ films: looked, own, rows: count, geometry, look }) => {
     const places = own.map((one) => unknowns.indexOf(one));
     const sight = look(
       looked.map((film) => seen[film].response.reflectance),
@@ -136,23 +136,34 @@ function lookAt(
     );
     residual.set(sight.residual, row);
     for (const [f, film] of looked.entries()) seen[film].by.push([sight, f, row]);
-    for (const [i, x] of places.entries()) slopes.set(sight.byOwn[i], x * rows + row);
+    const first = row;
     row += count;
-  }
-  const change = new Float64Array(size);
-  const rowsOfBand = Math.min(1, rows / (films.length * size));
-  let steps = rows ** 3 / 6 + seen.length * size * STEPS_OF_BAND;
-  for (const { film, response, by } of seen) {
-    if (by.length === 0) continue;
-    unknowns.forEach((unknown, x) => {
-      const span = addSlopes(response, unknown, film, change, 0);
-      const touched = (span.to - span.from) * rowsOfBand;
-      steps += STEPS_OF_UNKNOWN + 3 * (span.to - span.from) + (touched * touched * films.length) / 2;
-      for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
-      change.fill(0, span.from, span.to);
-    });
-  }
-  return { residual, slopes, rows, steps };
+    rowsByGeometry[geometry] += count;
+    return { places, first, sight };
+  });
+  const linearise = () => {
+    const slopes = new Float64Array(rows * unknowns.length);
+    for (const { places, first, sight } of ofOwn) {
+      for (const [i, x] of places.entries()) slopes.set(sight.byOwn[i], x * rows + first);
+    }
+    const change = new Float64Array(size);
+    const rowsOfBand = Math.min(1, rows / (films.length * size));
+    let steps = 0;
+    for (const { film, response, by } of seen) {
+      if (by.length === 0) continue;
+      unknowns.forEach((unknown, x) => {
+        const span = addSlopes(response, unknown, film, change, 0);
+        const width = span.to - span.from;
+        const within = Math.min(width, bands);
+        steps += STEPS_OF_UNKNOWN + 3 * width + (width * within * rowsOfBand ** 2 * films.length) / 2;
+        for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
+        change.fill(0, span.from, span.to);
+      });
+    }
+    const factor = factoriseBlocks(slopes, rows, rowsByGeometry);
+    return { slopes, factor, steps: steps + factor.steps };
+  };
+  return { residual, steps: seen.length * size * STEPS_OF_BAND, linearise };
 }
 
 /** Steps of work that one unknown takes to be asked for its part in a film. */
@@ -161,20 +172,9 @@ const STEPS_OF_UNKNOWN = 60;
 /** Steps of work that one band of a film takes: roots and powers of a handful of toners. */
 const STEPS_OF_BAND = 150;
 
-/** Lower factor of J·Jᵀ + I. */
-function dataCovariance({ slopes, rows }: Look): Float64Array {
-  const covariance = new Float64Array(rows * rows);
-  const byUnknown = { values: slopes, width: rows };
-  addProduct(byUnknown, byUnknown, covariance);
-  for (let i = 0; i < rows; i++) covariance[i * rows + i] += 1;
-  choleskyInPlace(covariance, 0, rows);
-  return covariance;
-}
-
 /** Jᵀ(J·Jᵀ + I)⁻¹(r + J·u). */
 export function fullStep(
-  { residual, slopes, rows }: Pick<Look, "residual" | "slopes" | "rows">,
-  factor: Float64Array,
+  { residual, slopes, rows, factor }: Pick<Posterior, "residual" | "slopes" | "rows" | "factor">,
   u: Float64Array,
 ): Float64Array {
   const right = residual.slice();
@@ -182,11 +182,11 @@ export function fullStep(
     if (u[x] === 0) continue;
     for (let r = 0; r < rows; r++) right[r] += slopes[x * rows + r] * u[x];
   }
-  solveLower(factor, rows, right, 0, 1);
-  solveLowerTransposed(factor, rows, right, 0, 1);
+  whiten(factor, right, 1);
+  whitenTransposed(factor, right, 1);
   return u.map((_, x) => {
-    let sum = 0;
-    for (let r = 0; r < rows; r++) sum += slopes[x * rows + r] * right[r];
-    return sum;
+    let pull = 0;
+    for (let r = 0; r < rows; r++) pull += slopes[x * rows + r] * right[r];
+    return pull;
   });
 }

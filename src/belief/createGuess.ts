@@ -1,10 +1,10 @@
+import { whiten } from "../numeric/linear/borderedBlocks.js";
 import { dot } from "../numeric/linear/dot.js";
-import { solveLower } from "../numeric/linear/triangularSolve.js";
 import type { Belief } from "./belief.js";
 import { createFilmReader } from "./createFilmReader.js";
 import type { FaultModel } from "./faultModels.js";
 import { filmResponse, filmSlopes } from "./filmResponse.js";
-import { observationsOfCard } from "./observationsOf.js";
+import { observationsOf } from "./observationsOf.js";
 
 /** ½ ln det of what a smooth fault of any shape adds, at least (design value). */
 const PRICE_OF_MANY = 20;
@@ -20,11 +20,12 @@ const STEPS_OF_BAND = 40;
 
 /**
  * What the evidence of a fault in the last card over that of none is likely to be, in ln, without a fit: around the sound
- * world, with its covariance G = L·Lᵀ of what was seen. Other grams move what was expected by d: ½(χ² − (y − d)ᵀG⁻¹(y − d));
+ * world, with its covariance G of what was seen. Other grams move what was expected by d: ½(χ² − (y − d)ᵀG⁻¹(y − d));
  * one more unknown of slope j gains ½(jᵀG⁻¹y)²/(1 + jᵀG⁻¹j) − ½ ln(1 + jᵀG⁻¹j). Many unknowns
  * at once may take away all of χ², at a price.
  */
-export function createGuess({ prior, cards, shared, scope, posterior }: Belief): Guess {
+export function createGuess(belief: Belief): Guess {
+  const { prior, cards, scope, posterior } = belief;
   const { model, strengths, unknowns, films } = scope;
   const { u, slopes, rows, factor, residual } = posterior;
   const last = cards.length - 1;
@@ -37,24 +38,22 @@ export function createGuess({ prior, cards, shared, scope, posterior }: Belief):
     if (value === 0) return;
     for (let r = 0; r < rows; r++) seen[r] += slopes[x * rows + r] * value;
   });
-  solveLower(factor, rows, seen, 0, 1);
-  const sights = observationsOfCard({ cards, shared }, last, prior.sizes.readingSd).map((one) => ({
-    rows: one.rows,
-    sight: one.look(
-      [sound.reflectance],
-      one.own.map((unknown) => u[unknowns.indexOf(unknown)]),
-    ),
-  }));
-  const own = sights.reduce((sum, one) => sum + one.rows, 0);
-  /** L⁻¹ times a change of the last card's rows alone (the last rows), in units of sd. */
+  whiten(factor, seen, 1);
+  let row = 0;
+  const sights = observationsOf(belief, model, prior.sizes.readingSd).flatMap(
+    ({ films, own, rows: count, look }) => {
+      const from = row;
+      row += count;
+      if (films[0] !== last) return [];
+      const values = own.map((unknown) => u[unknowns.indexOf(unknown)]);
+      return [{ from, sight: look([sound.reflectance], values) }];
+    },
+  );
+  /** A change of the last card's rows alone, whitened. */
   const whitened = (change: Float64Array): Float64Array => {
     const moved = new Float64Array(rows);
-    let row = rows - own;
-    for (const { rows: count, sight } of sights) {
-      sight.carry(0, change, { from: 0, to: change.length }, moved, row);
-      row += count;
-    }
-    solveLower(factor, rows, moved, 0, 1);
+    for (const { from, sight } of sights) sight.carry(0, change, { from: 0, to: change.length }, moved, from);
+    whiten(factor, moved, 1);
     return moved;
   };
   const logOdds = ({ card, unknowns: further }: FaultModel): number => {
@@ -69,5 +68,5 @@ export function createGuess({ prior, cards, shared, scope, posterior }: Belief):
     const moved = whitened(readOf(card.grams).map((value, b) => value - sound.reflectance[b]));
     return dot(moved, seen) - dot(moved, moved) / 2;
   };
-  return { logOdds, steps: (rows * rows) / 2 + STEPS_OF_BAND * sound.reflectance.length };
+  return { logOdds, steps: factor.stepsToWhiten + STEPS_OF_BAND * sound.reflectance.length };
 }

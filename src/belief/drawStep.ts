@@ -8,6 +8,6 @@ import { fullStep, type Posterior } from "./believe.js";
 export function drawStep({ slopes, rows, factor, u }: Posterior, random: Random): Float64Array {
   const z = u.map(() => random.normal());
   const residual = Float64Array.from({ length: rows }, () => random.normal());
-  const shown = fullStep({ residual, slopes, rows }, factor, z);
+  const shown = fullStep({ residual, slopes, rows, factor }, z);
   return z.map((value, x) => value - shown[x]);
 }

@@ -43,21 +43,36 @@ export function strideOf(cards: readonly ReadCard[]): number {
   return strideOver(sum(cards.map((card) => (card.isExpected ? 0 : card.reflectance.length))));
 }
 
-/** Everything that was seen, in units of its noise; `sd` that of one band of a spectrum. Cards first, then panels. */
+/**
+ * Everything that was seen, in units of its noise; `sd` that of one band of a spectrum. Geometry by geometry, since next to
+ * nothing but paint is common to two; within one cards first, then panels.
+ */
 export function observationsOf(
   { cards, panels, shared }: Seen,
-  { set }: ForwardModel,
+  { set, geometries }: ForwardModel,
   sd: number,
 ): readonly Observation[] {
   const { count } = set.grid;
-  const stride = strideOver(count * sum(panels.map(({ spectra }) => spectra.length)));
-  return [
-    ...cards.flatMap((_, c) => observationsOfCard({ cards, shared }, c, sd)),
+  const ofCards = strideOf(cards);
+  const ofPanels = strideOver(count * sum(panels.map(({ spectra }) => spectra.length)));
+  const all = [
+    ...cards.flatMap(({ reflectance, isExpected = false, colours = [] }, film) => [
+      ...(isExpected ? [] : geometries).map((_, geometry) => {
+        const from = geometry * count;
+        const read = reflectance.subarray(from, from + count);
+        return reflectanceObservation(film, read, sd, { geometry, from, stride: ofCards });
+      }),
+      ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
+    ]),
     ...panels.flatMap(({ spectra, colours, comparisons }, p) => {
       const film = cards.length + p;
       return [
         ...spectra.map(({ geometry, reflectance }) =>
-          reflectanceObservation(film, reflectance, sd, { from: geometry * count, stride }),
+          reflectanceObservation(film, reflectance, sd, {
+            geometry,
+            from: geometry * count,
+            stride: ofPanels,
+          }),
         ),
         ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
         ...comparisons.map((one) =>
@@ -66,17 +81,5 @@ export function observationsOf(
       ];
     }),
   ];
-}
-
-/** What was seen of one card. */
-export function observationsOfCard(
-  { cards, shared }: Pick<Seen, "cards" | "shared">,
-  film: number,
-  sd: number,
-): readonly Observation[] {
-  const { reflectance, isExpected = false, colours = [] } = cards[film];
-  return [
-    ...(isExpected ? [] : [reflectanceObservation(film, reflectance, sd, { stride: strideOf(cards) })]),
-    ...colours.map((colour) => colourObservation(film, colour, shared.instrument)),
-  ];
+  return all.sort((a, b) => a.geometry - b.geometry);
 }

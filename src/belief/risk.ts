@@ -53,10 +53,10 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
   const isShared = away.length * toners <= MOST_SHARED;
   const known = new Float64Array(isShared ? away.length * toners : 0);
   const form = new Float64Array(toners * toners);
-  const { rows: lines } = posterior;
+  const { rows: lines, factor } = posterior;
   const steps =
     (unknowns.length * count * (model.set.grid.count + lines)) / model.geometries.length +
-    (count * lines * lines) / 2;
+    count * factor.stepsToWhiten;
   for (let j = 0; j < toners; j++) {
     work?.spend(steps);
     const grams = card.grams.slice();

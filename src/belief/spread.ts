@@ -1,5 +1,5 @@
 import { addProduct } from "../numeric/linear/addProduct.js";
-import { solveLowerTransposed } from "../numeric/linear/triangularSolve.js";
+import { whitenTransposed } from "../numeric/linear/borderedBlocks.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
@@ -174,7 +174,7 @@ function causesOf(
   const apart = (values: Float64Array, at: number) =>
     against === 0 ? values[at] : values[at] - values[at + against];
   const back = shown.slice();
-  solveLowerTransposed(factor, rows, back, 0, count);
+  whitenTransposed(factor, back, count);
   scope.unknowns.forEach(({ owner }, x) => {
     for (let i = 0; i < 3; i++) {
       let told = 0;

@@ -108,11 +108,11 @@ describe("the risk of pours", () => {
       const poured = gramsInOrder(additions, toners.toners);
       const nothing = new Float64Array(count);
       const random = createRandom(12);
-      const { rows, slopes, factor } = posterior;
+      const { rows, slopes } = posterior;
       const data = Array.from({ length: rows }, (_, i) =>
         Array.from({ length: rows }, (_, k) => {
-          let sum = 0;
-          for (let t = 0; t <= Math.min(i, k); t++) sum += factor[i * rows + t] * factor[k * rows + t];
+          let sum = i === k ? 1 : 0;
+          for (let x = 0; x < slopes.length; x += rows) sum += slopes[x + i] * slopes[x + k];
           return sum;
         }),
       );

@@ -15,6 +15,7 @@ export function colourObservation(
   return {
     films: [film],
     own: instrument,
+    geometry,
     rows: 3,
     look: ([reflectance], bias) => {
       const { lab, by } = colourSlopes(reflectance.subarray(from, from + bands), tristimulus);

@@ -49,6 +49,7 @@ export function comparisonObservation(
   return {
     films: [panel, card],
     own: [gain],
+    geometry,
     rows: grades.length,
     look: (reflectances, [u]) => {
       const factor = Math.exp(eye.logGain + eye.sd * u);

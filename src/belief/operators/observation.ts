@@ -6,6 +6,8 @@ export interface Observation {
   readonly films: readonly number[];
   /** Unknowns that are no film's: those of an instrument or an eye. */
   readonly own: readonly Unknown[];
+  /** Index of the geometry that it is seen at. */
+  readonly geometry: number;
   readonly rows: number;
   /** `reflectances` in the order of `films`, `values` in the order of `own`. */
   look(reflectances: readonly Float64Array[], values: readonly number[]): Sight;

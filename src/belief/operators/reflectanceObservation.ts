@@ -1,16 +1,21 @@
 import type { Observation } from "./observation.js";
 
-/** A reading of reflectance from band `from` on at every `stride`-th band: residual (R_read − R)/sd. */
+/** A reading of reflectance at one geometry, from band `from` of the film on at every `stride`-th band: residual (R_read − R)/sd. */
 export function reflectanceObservation(
   film: number,
   read: Float64Array,
   sd: number,
-  { stride = 1, from = 0 }: { readonly stride?: number; readonly from?: number } = {},
+  {
+    geometry = 0,
+    stride = 1,
+    from = 0,
+  }: { readonly geometry?: number; readonly stride?: number; readonly from?: number } = {},
 ): Observation {
   const rows = Math.ceil(read.length / stride);
   return {
     films: [film],
     own: [],
+    geometry,
     rows,
     look: ([reflectance]) => ({
       residual: Float64Array.from(

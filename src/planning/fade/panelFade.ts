@@ -4,8 +4,8 @@ import { observationsOf } from "../../belief/observationsOf.js";
 import { determined, variances } from "../../belief/variances.js";
 import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { sum } from "../../core/sum.js";
+import { whiten } from "../../numeric/linear/borderedBlocks.js";
 import { dot } from "../../numeric/linear/dot.js";
-import { solveLower } from "../../numeric/linear/triangularSolve.js";
 import { paintColours } from "../holdBack/paintColours.js";
 import { type Fading, fadingOf } from "./fading.js";
 import type { FadeFit } from "./fitFade.js";
@@ -92,12 +92,12 @@ function testsOf(
     const isOwn = films.includes(cards.length + panel);
     for (const end = row + count; row < end; row++) if (isOwn) own.push(row);
   }
-  // L⁻¹ of their unit vectors: its squares add up to the trace.
+  // Whitened unit vectors: their squares add up to the trace.
   const unit = new Float64Array(rows * own.length);
   own.forEach((r, i) => {
     unit[r * own.length + i] = 1;
   });
-  solveLower(factor, rows, unit, 0, own.length);
+  whiten(factor, unit, own.length);
   const freedom = dot(unit, unit);
   const squares = sum(own.map((r) => residual[r] ** 2));
   const expected = (some: readonly number[]) => sum(determined(posterior, some));

@@ -36,7 +36,11 @@ export function drawRecipes(
   const random = createRandom(seed);
   const { rows } = posterior;
   const normals = rows + u.length + toners;
-  const steps = 2 * rows * u.length + rows * rows + 60 * normals + toners * (toners + 60 * panels.length);
+  const steps =
+    2 * rows * u.length +
+    2 * posterior.factor.stepsToWhiten +
+    60 * normals +
+    toners * (toners + 60 * panels.length);
   const draws = Math.max(LEAST_DRAWS, Math.min(wanted, Math.floor((DRAWN_SHARE * work.left()) / steps)));
   work.spend(draws * steps);
   const world = (step: Float64Array, strengthSteps: Float64Array, sign: 1 | -1): RecipeDraw => {

@@ -29,7 +29,7 @@ export function carryCurves(set: TonerSet, { prior, scope, posterior, cards, use
     );
   const { work } = prior;
   const left = (j: number): number => {
-    work?.spend((posterior.rows * posterior.rows * size) / 2);
+    work?.spend(posterior.factor.stepsToWhiten * size);
     if (work?.isSpent()) return 1;
     const own = unknowns.map(({ effects }) =>
       effects.filter(({ field, toner }) => field === "k" && toner === j),
