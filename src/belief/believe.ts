@@ -178,15 +178,16 @@ export function fullStep(
   u: Float64Array,
 ): Float64Array {
   const right = residual.slice();
+  const { spans } = factor;
   for (let x = 0; x < u.length; x++) {
     if (u[x] === 0) continue;
-    for (let r = 0; r < rows; r++) right[r] += slopes[x * rows + r] * u[x];
+    for (let r = spans[2 * x]; r < spans[2 * x + 1]; r++) right[r] += slopes[x * rows + r] * u[x];
   }
   whiten(factor, right, 1);
   whitenTransposed(factor, right, 1);
   return u.map((_, x) => {
     let pull = 0;
-    for (let r = 0; r < rows; r++) pull += slopes[x * rows + r] * right[r];
+    for (let r = spans[2 * x]; r < spans[2 * x + 1]; r++) pull += slopes[x * rows + r] * right[r];
     return pull;
   });
 }

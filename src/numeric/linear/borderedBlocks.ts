@@ -7,6 +7,8 @@ import { choleskyInPlace, solveLower, solveLowerTransposed } from "./triangularS
  */
 export interface BorderedBlocks {
   readonly rows: number;
+  /** By column of J its first row that is not 0 and the row after the last one. */
+  readonly spans: Int32Array;
   /** The lower triangles L, block after block. */
   readonly blocks: readonly Float64Array[];
   /** Columns of B. */
@@ -35,6 +37,7 @@ export function factoriseBlocks(
   const ends = endsOf(sizes);
   const within = sizes.map((): number[] => []);
   const across: number[] = [];
+  const spans = new Int32Array(2 * count);
   for (let x = 0; x < count; x++) {
     const at = x * rows;
     let first = 0;
@@ -43,6 +46,8 @@ export function factoriseBlocks(
     while (last > first && columns[at + last] === 0) last--;
     const block = ends.findIndex((end) => first < end);
     (last < ends[block] ? within[block] : across).push(x);
+    spans[2 * x] = first;
+    spans[2 * x + 1] = last + 1;
   }
   const border = across.length;
   if (2 * border > rows) return factoriseBlocks(columns, rows, [rows]);
@@ -65,6 +70,7 @@ export function factoriseBlocks(
   for (let i = 0; i < border; i++) raised[i * border + i] += 1;
   return {
     rows,
+    spans,
     blocks,
     border,
     edge,
