@@ -30,6 +30,8 @@ export interface BeliefOptions {
   readonly unknowns?: readonly Unknown[];
   /** Panels seen otherwise than by their spectra; the last films of the scope, in this order. */
   readonly panels?: readonly SeenPanel[];
+  /** An earlier belief of the same cards and panels without further unknowns, to start from where it has converged. */
+  readonly from?: Belief | undefined;
   readonly effort?: BelieveEffort;
 }
 
@@ -37,13 +39,16 @@ export interface BeliefOptions {
 export function beliefOf(
   prior: Prior,
   cards: readonly ReadCard[],
-  { unknowns = [], panels = [], effort }: BeliefOptions = {},
+  { unknowns = [], panels = [], from, effort }: BeliefOptions = {},
 ): Belief {
   const shared = sharedUnknowns(cards, panels);
   const seen = { cards, panels, shared };
   const { scope, used, nextFilm } = scopeOf(prior, seen, unknowns);
   const observations = observationsOf(seen, prior.model, prior.sizes.readingSd);
-  const posterior = believe(scope, observations, { effort, work: prior.work });
+  const start = from?.posterior.converged
+    ? Float64Array.from(scope.unknowns, (_, x) => from.posterior.u[x] ?? 0)
+    : undefined;
+  const posterior = believe(scope, observations, { start, effort, work: prior.work });
   return { prior, ...seen, scope, posterior, used, nextFilm };
 }
 

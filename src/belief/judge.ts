@@ -105,7 +105,8 @@ export function judge(
     if (rank >= MOST_FITTED || (odds < LEAST_GUESS && !isSuspect) || isSpent()) {
       return { fault: describe(0), logOdds: odds };
     }
-    const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, effort: FAULT_EFFORT });
+    const from = faulty === card ? sound : undefined;
+    const { posterior } = beliefOf(gate, [...believed, faulty], { unknowns, from, effort: FAULT_EFFORT });
     const own = posterior.u[posterior.u.length - unknowns.length] ?? 0;
     const evidence = Number.isFinite(posterior.logEvidence)
       ? posterior.logEvidence
