@@ -9,7 +9,7 @@ import { filmUnknowns } from "./unknowns/films.js";
 import { paintUnknowns } from "./unknowns/paints.js";
 import { panelUnknowns } from "./unknowns/panels.js";
 import { pourUnknowns } from "./unknowns/pours.js";
-import { sprayUnknowns } from "./unknowns/spray.js";
+import { sprayedAlike, sprayUnknowns } from "./unknowns/spray.js";
 import { surfaceUnknowns } from "./unknowns/surfaces.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
@@ -96,6 +96,7 @@ function scopeOf(prior: Prior, { cards, panels, shared }: Seen, further: readonl
   const place = createKinship(
     model,
     cards.map(({ grams }) => grams),
+    sprayedAlike(model, used),
   );
   const poured = cards.map(({ grams }, c) =>
     grams.map((amount, j) => amount - (cards[c - 1]?.grams[j] ?? 0)),

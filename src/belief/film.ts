@@ -3,7 +3,6 @@ import type { Lab } from "../colorimetry/lab.js";
 import { createEvaluation, evaluate } from "../forward/evaluate.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
 import { choleskyInPlace, solveLower } from "../numeric/linear/triangularSolve.js";
-import { hasOrientation } from "./unknowns/spray.js";
 
 /** A film that was sprayed, or may be: as the scale showed it. */
 export interface Film {
@@ -28,24 +27,18 @@ export interface Light {
 /** Distance in ΔE00 over which the correlation of two paints' own curves falls to 1/e; found on measured ladders (docs/evidence.md). */
 const KIN_DELTA_E00 = 50;
 
-/**
- * Two films with flakes whose orientation is known, each as it was sprayed, are alike to this share of that at most: their lie
- * changes colour in more ways than one tilt. Found in a world of other physics: without it no paint explains two cards of
- * unlike tilts (docs/evidence.md).
- */
-const SPRAYED_ALIKE = 0.9;
-
 /** Added to the diagonal, so that two films of one paint give no singular matrix. */
 const LEAST_OWN = 1e-6;
 
 /**
  * Places films in a row. What is peculiar to a paint is shared by others as ρ = exp(−ΔE00/50), ΔE00 between the colours
- * that the model predicts; of flakes 0.9 of that between films sprayed one by one, the next film being as the last one.
- * Kinship is a row of the Cholesky factor of ρ. Every call adds `grams` after `before`.
+ * that the model predicts, times `alike` between films sprayed one by one, the next film being as the last one. Kinship is
+ * a row of the Cholesky factor of ρ. Every call adds `grams` after `before`.
  */
 export function createKinship(
   model: ForwardModel,
   before: readonly Float64Array[],
+  alike: number,
 ): (grams: Float64Array, place: number) => Film {
   const at = createEvaluation(model);
   const labOf = (grams: Float64Array): Lab => {
@@ -55,12 +48,10 @@ export function createKinship(
   const labs = before.map(labOf);
   const count = before.length;
   const likeness = (a: Lab, b: Lab) => Math.exp(-ciede2000(a, b) / KIN_DELTA_E00);
-  const used = [...model.set.toners.keys()].filter((j) => before.some((grams) => grams[j] > 0));
-  const sprayed = hasOrientation(model, used) ? SPRAYED_ALIKE : 1;
   const factor = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
     for (let k = 0; k < count; k++)
-      factor[i * count + k] = i === k ? 1 + LEAST_OWN : sprayed * likeness(labs[i], labs[k]);
+      factor[i * count + k] = i === k ? 1 + LEAST_OWN : alike * likeness(labs[i], labs[k]);
   }
   choleskyInPlace(factor, 0, count);
   return (grams, place) => {
@@ -71,7 +62,7 @@ export function createKinship(
       return { place, grams, kinship };
     }
     const lab = labOf(grams);
-    const row = Float64Array.from(labs, (other, c) => (c === count - 1 ? 1 : sprayed) * likeness(lab, other));
+    const row = Float64Array.from(labs, (other, c) => (c === count - 1 ? 1 : alike) * likeness(lab, other));
     solveLower(factor, known, row, 0, 1);
     kinship.set(row);
     const shared = row.reduce((sum, value) => sum + value * value, 0);

@@ -19,6 +19,16 @@ export const hasOrientation = ({ orientation }: ForwardModel, used: readonly num
   used.some((j) => orientation[j]);
 
 /**
+ * Share of ρ to which two films with flakes of known orientation are alike, each as it was sprayed: their lie changes colour
+ * in more ways than one tilt. Found in a world of other physics: without it no paint explains two cards of unlike tilts
+ * (docs/evidence.md).
+ */
+const SPRAYED_ALIKE = 0.9;
+
+export const sprayedAlike = (model: ForwardModel, used: readonly number[]): number =>
+  hasOrientation(model, used) ? SPRAYED_ALIKE : 1;
+
+/**
  * How the flakes of `cards` read cards lie, as ln width of their tilts against the ladder's: each as it was sprayed, on
  * purpose or not, a film after the last one as that; and what white in the pot does to them. Nothing for pots without a
  * toner whose orientation is known.
