@@ -70,8 +70,11 @@ export async function createFlakeJobs(ladderSeed) {
     leftOut: answer.warnings.some(({ code }) => code === "angle-left-out"),
   });
 
-  /** What a painter does who is told so, card after card; `left` is the difference of each card from the panel. */
-  function follow({ pot, card, panel, film, set, gun, cards: count }) {
+  /**
+   * What a painter does who is told so, card after card; `left` is the difference of each card from the panel. `sprayFirst`:
+   * pours nothing before a card that is sprayed otherwise.
+   */
+  function follow({ pot, card, panel, film, set, gun, cards: count, sprayFirst = false }) {
     let now = pot;
     let tilt = 0;
     const cards = [{ pot, readings: card }];
@@ -82,7 +85,7 @@ export async function createFlakeJobs(ladderSeed) {
       steps.push(told(answer));
       if (answer.status === "other-flake") break;
       if (answer.status === "respray") tilt += answer.spray.tilt;
-      now = answer.potAfter;
+      if (answer.status !== "respray" || !sprayFirst) now = answer.potAfter;
       const readings = film(now, tilt, gun);
       cards.push({ pot: now, readings });
       left.push(worst(readings, panel));
@@ -173,6 +176,8 @@ export async function createFlakeJobs(ladderSeed) {
     const blank = asPredicted.map(({ geometry, grid, reflectance }) => ({ geometry, grid, reflectance }));
     const unanchored = ask(pot, [{ pot, readings: blank }], tinted, untilted);
     const graded = grades && film(pot, 0, GUN_SD, { grades });
+    const lacking = ["red", "blue", "yellow", "green", "violet"].find((id) => !(id in pot));
+    const withMore = panelOf({ ...other, [lacking]: 6 }, step);
     return {
       step,
       floor: { worst: worst(usual.card, again), by: apart(usual.card, again) },
@@ -188,6 +193,9 @@ export async function createFlakeJobs(ladderSeed) {
       both: follow({ ...usual, set, panel: both, cards: 2 }),
       known: predictedSteps(pot, exact.card, stepped, film(stepped, 0, 0)),
       ...(graded && { grade: follow({ ...usual, set, panel: graded, cards: 2 }) }),
+      bothInTurn: follow({ ...usual, set, panel: both, cards: 2, sprayFirst: true }),
+      more: follow({ ...usual, set, panel: withMore, cards: 2 }),
+      moreInTurn: follow({ ...usual, set, panel: withMore, cards: 2, sprayFirst: true }),
     };
   }
   return { runJob, runGrade, films: ladder.samples.length, angles };

@@ -1,4 +1,3 @@
-import { flakeTilt } from "../belief/flakeTilt.js";
 import { sum } from "../core/sum.js";
 import type { Warning } from "../core/warning.js";
 import type { Evaluation } from "../forward/evaluate.js";
@@ -9,7 +8,7 @@ import { differences, labAt, weightedDifference } from "../problem/goal.js";
 import type { CheckedJob } from "../problem/job.js";
 import { poured } from "../problem/poured.js";
 import type { PreparedProblem, Problem } from "../problem/problem.js";
-import { withTilt } from "../problem/spray/withTilt.js";
+import { asSprayed } from "../problem/spray/asSprayed.js";
 import type { ChosenBy } from "../problem/weighMix.js";
 import { collinearWarnings } from "../search/collinearToners.js";
 import type { SearchReport } from "../search/searchReport.js";
@@ -56,21 +55,22 @@ export interface Outcome {
   readonly iterations: number;
 }
 
-/** Statuses without additions to pour and without a prediction of the next card. */
-export const UNTINTED: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
+/** Statuses of which no chance of the next card is told: nothing is poured, or how well the gun follows is not known. */
+export const NOT_FORECAST: readonly CorrectionStatus[] = ["undetermined", "respray", "other-flake"];
 
 /** A warning is given where the film needed to hide grows by more than this factor: common practice, no source. */
 const HIDING_LOSS = 1.1;
 
 /** The answer's record, the same for every status, from the exact model before and after the additions. */
 export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, outcome: Outcome): Correction {
-  const { problem, judgement, warnings } = prepared;
+  const { judgement, warnings } = prepared;
   const { verdict, soundProbability, explanations } = judgement;
   const { status, additions, unrounded, byPours, obstacles, stopReason, iterations } = outcome;
   const { objective, ties, alternatives, unused, finerScale, search, wayOut } = outcome;
+  const problem = asSprayed(prepared);
   const { model, goal, bench } = problem;
-  const atStart = after(problem, new Float64Array(additions.length));
-  const atEnd = after(asSprayed(prepared, status), additions);
+  const atStart = after(prepared.problem, new Float64Array(additions.length));
+  const atEnd = after(problem, additions);
   const gramsAfter = bench.pot.map((grams, j) => tidy(grams + additions[j]));
   const used = poured(additions);
   const hidingThicknessRatio = used.length === 0 ? 1 : hidingChange(model, bench.pot, gramsAfter);
@@ -78,7 +78,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
     format: "masstone/correction",
     version: 1,
     status,
-    additions: pours(problem, additions, unrounded),
+    additions: pours(prepared.problem, additions, unrounded),
     potAfter: gramsById(gramsAfter, model.set.toners),
     potGramsAfter: tidy(sum(gramsAfter)),
     predictions: predictions(job, problem, atStart, atEnd),
@@ -88,7 +88,7 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
     },
     ...(prepared.spray && { spray: prepared.spray }),
     card: { verdict, soundProbability, explanations },
-    expected: UNTINTED.includes(status) ? null : expectation(prepared, additions),
+    expected: NOT_FORECAST.includes(status) ? null : expectation(prepared, additions),
     objective,
     byPours: byPours.map((one) => choice(problem, one)),
     chosenBy: outcome.chosenBy,
@@ -116,13 +116,6 @@ export function assembleCorrection(job: CheckedJob, prepared: PreparedProblem, o
       ]),
     ],
   };
-}
-
-/** The problem with the model of a card that is sprayed as it is told, where that is the answer. */
-function asSprayed({ problem, belief, spray }: PreparedProblem, status: CorrectionStatus): Problem {
-  if (status !== "respray" || !spray) return problem;
-  const ofCard = flakeTilt(belief, belief.cards.length - 1);
-  return { ...problem, model: withTilt(problem.model, ofCard, spray.tilt ?? 0) };
 }
 
 /** Largest pour first: the small, strong ones last, when less can go wrong. */

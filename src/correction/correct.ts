@@ -10,6 +10,7 @@ import { isWithin } from "../problem/goal.js";
 import { type CheckedJob, checkJob, type Job } from "../problem/job.js";
 import { type PreparedProblem, type Problem, prepareProblem } from "../problem/problem.js";
 import { createScore } from "../problem/score.js";
+import { asSprayed } from "../problem/spray/asSprayed.js";
 import { PAINT_IS_FREE } from "../problem/terms.js";
 import { type ChosenBy, weighMix } from "../problem/weighMix.js";
 import { withRisk } from "../problem/withRisk.js";
@@ -20,7 +21,7 @@ import { forSquares, searchMixes } from "../search/searchMixes.js";
 import { solve } from "../search/solve.js";
 import { trueRisk } from "../search/trueRisk.js";
 import { alternatives } from "./alternatives.js";
-import { assembleCorrection, type Outcome, UNTINTED } from "./assembleCorrection.js";
+import { assembleCorrection, NOT_FORECAST, type Outcome } from "./assembleCorrection.js";
 import { compareNext } from "./compareNext.js";
 import type { Correction, WayOut } from "./correction.js";
 import { CORRECT_DEFAULTS, type CorrectOptions } from "./correctOptions.js";
@@ -49,14 +50,14 @@ export function correct(job: Job, options: CorrectOptions = {}): Correction {
   const cut: Stage[] = [];
   const within = createStages(work, cut);
   const found = findOutcome(prepared, settings, within);
-  const isByEye = prepared.isByEye && !UNTINTED.includes(found.status);
+  const isByEye = prepared.isByEye && !NOT_FORECAST.includes(found.status);
   const outcome = isByEye ? ({ ...found, status: "by-eye", obstacles: [] } as const) : found;
   const wayOut =
     settings.wayOut && outcome.status === "out-of-reach"
       ? within("wayOut", withRisk(problem, 0), (part) => wayOutOf(checked, part))
       : null;
   const asked =
-    settings.forecast === false || UNTINTED.includes(outcome.status)
+    settings.forecast === false || NOT_FORECAST.includes(outcome.status)
       ? undefined
       : FORECAST_OPTIONS.check(settings.forecast === true ? {} : settings.forecast, "options.forecast");
   const forecast =
@@ -109,11 +110,12 @@ function wayOutOf({ limits }: CheckedJob, problem: Problem): WayOut {
 }
 
 function findOutcome(
-  { problem, judgement, isReadable, spray }: PreparedProblem,
+  prepared: PreparedProblem,
   options: Required<CorrectOptions>,
   within: Stages,
 ): Omit<Outcome, "wayOut"> {
-  const { goal, bench } = problem;
+  const { judgement, isReadable, spray } = prepared;
+  const { goal, bench } = prepared.problem;
   const nothing = new Float64Array(bench.pot.length);
   const stay = {
     additions: nothing,
@@ -137,12 +139,16 @@ function findOutcome(
   }
   // Whoever looked at the textures saw what no colour says.
   if (spray?.toldBy === "texture") return { ...stay, status: "other-flake", stopReason: spray.toldBy };
-  const before = after(problem, nothing).lab;
+  const before = after(prepared.problem, nothing).lab;
   if (isWithin(goal, before)) return { ...stay, status: "good-enough", stopReason: "within-tolerance" };
 
-  if (spray?.verdict === "respray") return { ...stay, status: "respray", stopReason: "flakes-lie-otherwise" };
   if (spray?.verdict === "other-flake")
     return { ...stay, status: "other-flake", stopReason: spray.toldBy ?? "size" };
+  const problem = asSprayed(prepared);
+  const isResprayed = spray?.verdict === "respray";
+  const resprayed = { status: "respray", stopReason: "flakes-lie-otherwise" } as const;
+  if (isResprayed && (!spray.paintDiffers || isWithin(goal, after(problem, nothing).lab)))
+    return { ...stay, ...resprayed };
 
   const { found: sought, settled } = within("search", problem, (part) => {
     const found = findMatch(part);
@@ -187,6 +193,7 @@ function findOutcome(
     stopReason,
     iterations,
   } as const;
+  if (isResprayed) return { ...found, ...resprayed };
   if (isBetter && matches(problem, answer)) return { ...found, status: "corrected" };
   if (!polished.converged && (polished.stopReason !== "stopped" || !mix)) {
     return { ...found, additions: nothing, unrounded: nothing, status: "undetermined" };

@@ -213,7 +213,7 @@ export interface CorrectionRecord {
  * Whether there are none at all is proved by `certify` of `masstone/certificate`.
  * `by-eye`: a panel or the card was only looked at: the additions that are likeliest to be right; `expected` says how
  * likely a match is, and no more is claimed.
- * `respray`: flakes lie otherwise on the panels (`spray`): spray a card so. `other-flake`: no tinting or spraying helps.
+ * `respray`: flakes lie otherwise on the panels (`spray`): spray a card so, after the additions where there are any. `other-flake`: no tinting or spraying helps.
  * `undetermined`: the readings or the solver cannot tell, or the card cannot come from the pot; see `stopReason`
  * and the warnings.
  */

@@ -9,12 +9,13 @@ import type { AdvisedStep, RecordEntry } from "./recordEntry.js";
 /** What there is to do next. */
 export type BenchStep =
   | { readonly kind: "start" }
-  /** `gramsOff`: to be poured off before. `isNewPot`: into another pot. */
+  /** `gramsOff`: to be poured off before. `isNewPot`: into another pot. `tilt`: how the card is sprayed then, as of `respray`. */
   | {
       readonly kind: "pour";
       readonly pours: readonly { readonly toner: string; readonly grams: number }[];
       readonly gramsOff?: number;
       readonly isNewPot?: boolean;
+      readonly tilt?: number;
     }
   | { readonly kind: "plan" }
   /** `isSameCard`: the card that is there is read once more. */
@@ -47,12 +48,13 @@ export function benchStepOf(
     .filter(([, amount]) => amount > 0)
     .map(([toner, amount]) => ({ toner, grams: amount }));
   const isNewPot = step === "new-pot";
+  const so = step === "respray" ? { tilt: Number(spray?.tilt ?? 0) } : undefined;
   if (isNewPot || pours.length > 0 || gramsOff > 0) {
-    return { kind: "pour", pours, ...(gramsOff > 0 && { gramsOff }), ...(isNewPot && { isNewPot }) };
+    return { kind: "pour", pours, ...(gramsOff > 0 && { gramsOff }), ...(isNewPot && { isNewPot }), ...so };
   }
   if (step === "re-measure") return { kind: "read-card", isSameCard: true };
   if (step === "compare" && look) return { kind: "compare", look };
-  if (step === "respray") return { kind: "respray", tilt: Number(spray?.tilt ?? 0) };
+  if (so) return { kind: "respray", ...so };
   return step === "compare" ? { kind: "read-card" } : { kind: "done", status };
 }
 
@@ -82,13 +84,15 @@ export function nextStep(at: {
   const isEmpty = Object.keys(at.pot).length === 0;
   if (isEmpty && at.begun.plan !== undefined && !at.stages) return { kind: "plan" };
   const { grams, gramsOff, isNewPot } = at.asked;
-  const left: AdvisedStep = { step: isNewPot ? "new-pot" : "pour", grams, gramsOff };
-  const pouring = benchStepOf(left, { status: "corrected" });
+  const answer = at.answer?.answer;
+  const step = at.answer?.step ?? (answer && { step: STEP_OF[answer.status] });
+  const so = step?.step === "respray" ? answer : undefined;
+  const left: AdvisedStep = { step: isNewPot ? "new-pot" : so ? "respray" : "pour", grams, gramsOff };
+  const pouring = benchStepOf(left, so ?? { status: "corrected" });
   if (pouring.kind === "pour") return pouring;
   if (isEmpty) return { kind: "pour", pours: [] };
-  if (!at.hasFreshCard) return { kind: "read-card" };
-  if (at.answer === undefined) return { kind: "correct" };
-  const { answer, step = { step: STEP_OF[answer.status] } } = at.answer;
+  if (!at.hasFreshCard) return so ? pouring : { kind: "read-card" };
+  if (!answer || !step) return { kind: "correct" };
   const isPaint = step.step === "good-enough" || step.step === "blend";
   if (stage && isPaint) return { kind: "spray", panels: stage.panels, grams: stage.sprayGrams };
   const { grams: _, gramsOff: __, ...poured } = step;

@@ -151,6 +151,7 @@ export const ROOMS: readonly Room[] = [
         "problem/goal.ts",
         "problem/job.ts",
         "problem/problem.ts",
+        "problem/spray/asSprayed.ts",
         "problem/terms.ts",
         "problem/withRisk.ts",
       ],
@@ -163,7 +164,7 @@ export const ROOMS: readonly Room[] = [
     imports: {
       numeric: [],
       certificate: ["certificate/records"],
-      problem: ["problem/goal.ts", "problem/job.ts", "problem/problem.ts"],
+      problem: ["problem/goal.ts", "problem/job.ts", "problem/problem.ts", "problem/spray/asSprayed.ts"],
       search: [],
       correction: [],
     },

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { verifyCertificate } from "../../src/certificate/checker/verifyCertificate.js";
+import { certify } from "../../src/certificate/prover/certify.js";
 import { correct } from "../../src/correction/correct.js";
 import { createEvaluation, evaluate } from "../../src/forward/evaluate.js";
 import { createForwardModel } from "../../src/forward/forwardModel.js";
@@ -36,8 +38,10 @@ describe("how the flakes of a panel lie", () => {
   it.each([-0.2, -0.1, 0, 0.1, 0.2])("is told from how it is tinted: %f", (x) => {
     const tinted = { ...pot, black: 12, blue: 8 };
     for (const of of [pot, tinted]) {
-      const { tilt } = panelSpray({ model, pot: grams, tilt: 0 }, panelOf(of, x));
+      const { tilt, left, logOdds } = panelSpray({ model, pot: grams, tilt: 0 }, panelOf(of, x));
       expect(Math.abs(tilt - x)).toBeLessThan(0.02);
+      expect(left).toBeLessThan(0.8);
+      expect(logOdds > 3).toBe(of === tinted);
     }
   });
 
@@ -60,10 +64,33 @@ describe("a diagnosis before grams", () => {
   ])("%f: the flakes lie %s on the panel, and nothing is poured", (x, way) => {
     const answer = correct(job(x));
     expect([answer.status, answer.additions]).toEqual(["respray", []]);
+    expect(answer.spray?.paintDiffers).toBe(false);
     expect(flakeWords(answer.spray)).toContain(`lie ${way} on the panel by`);
     expect(Math.abs((answer.spray?.tilt ?? 0) / x - 1)).toBeLessThan(0.2);
     const next = adviseNextStep(job(x), answer);
     expect([next.step, next.choices]).toEqual(["respray", []]);
+  });
+
+  it.each([-0.15, 0.15])("%f and another paint: grams are solved for a card sprayed so", (x) => {
+    const both = job(x, 0, {
+      targets: [{ name: "door", readings: readingsLying({ ...pot, blue: 18 }, x) }],
+    });
+    const answer = correct(both);
+    expect([answer.status, answer.spray?.paintDiffers]).toEqual(["respray", true]);
+    expect(answer.additions.map(({ toner }) => toner)).toEqual(["blue"]);
+    // Silver and black stay, so 8 g more make that paint.
+    expect(Math.abs(answer.additions[0].grams / 8 - 1)).toBeLessThan(0.25);
+    for (const { deltaE00After, deltaE00Allowed } of answer.predictions)
+      expect(deltaE00After).toBeLessThan(deltaE00Allowed);
+    expect(answer.expected).toBeNull();
+    expect(flakeWords(answer.spray, true)).toMatch(/and its paint differs too: pour, then spray the card so/);
+    const next = adviseNextStep(both, answer);
+    expect([next.step, next.grams]).toEqual(["respray", { blue: answer.additions[0].grams }]);
+    // What is proved is of that card too: a pour that is nothing near the card as it lies now.
+    const certificate = certify(both, answer);
+    expect(certificate.verdict).toBe("matched");
+    expect(verifyCertificate(both, answer, certificate)).toEqual({ isValid: true });
+    expect(certificate.weightedDeltaE00.reached).toBeCloseTo(answer.weightedDeltaE00.after, 9);
   });
 
   it("grams decide where both lie alike", () => {

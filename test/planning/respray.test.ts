@@ -56,6 +56,33 @@ describe("a record of flake that lies otherwise", () => {
     expect(second.answer.next).toEqual({ kind: "done", status: "good-enough" });
   });
 
+  it("asks for pours before that card where the paint differs too", () => {
+    const [job, ...poured] = begun(0.15);
+    const other = readingsLying({ ...pot, blue: 18 }, 0.15);
+    const targets = [{ name: "door", readings: other }];
+    const entries: readonly RecordEntry[] = [
+      job.kind === "job" ? { ...job, job: { ...job.job, targets } } : job,
+      ...poured,
+    ];
+    const first = ask(entries);
+    const { tilt } = first.answer.correction?.spray ?? {};
+    const pours = first.answer.correction?.additions.map(({ toner, grams }) => ({ toner, grams }));
+    expect(pours).toHaveLength(1);
+    expect(first.answer.next).toEqual({ kind: "pour", pours, tilt });
+    expect(said(entries)).toMatch(/its paint differs too.*blue.*spray a card so.*--pour blue=.*--card/s);
+    expect(said(first.after)).toMatch(/blue.*spray a card with its flakes lying steeper/s);
+    const text = (after: readonly RecordEntry[]) =>
+      jobStateText(jobState(dated(after)), { names: {}, remarks: [], added: [] });
+    expect(text(first.after)).toMatch(/pour .*blue; then spray a card with its flakes lying\s+steeper/s);
+    // The pour is noted, the card is not yet: it is still asked for so.
+    const pour: RecordEntry = { kind: "pour", toner: "blue", grams: pours?.[0].grams ?? 0 };
+    const then = ask([...first.after, pour]);
+    expect(then.answer.next).toEqual({ kind: "respray", tilt });
+    expect(text([...first.after, pour])).toContain("flakes lying steeper");
+    const last: RecordEntry = { kind: "card", name: "card 2", readings: other };
+    expect(ask([...first.after, pour, last]).answer.next).toEqual({ kind: "done", status: "good-enough" });
+  });
+
   it("ends where another flake is needed, and asks for no card of this pot", () => {
     const { answer, after } = ask(begun(0.15, "coarser"));
     expect(answer.next).toEqual({ kind: "done", status: "other-flake" });

@@ -25,6 +25,7 @@ const job = (panel: Readonly<Record<string, number>>, x: number, texture: Textur
 const jobs = {
   pour: job({ ...pot, blue: 13 }, 0),
   respray: job(pot, 0.15),
+  both: job({ ...pot, blue: 18 }, 0.15),
   "other-flake": job(pot, 0, "coarser"),
 };
 const answers = Object.fromEntries(Object.entries(jobs).map(([name, one]) => [name, correct(one)])) as Record<
@@ -95,6 +96,25 @@ describe("where grams are no answer", () => {
       expect(heads.includes("after")).toBe(false);
     },
   );
+
+  it("pours before another spraying are listed, with what pours and spraying make together", () => {
+    const answer = answers.both;
+    expect(answer.status).toBe("respray");
+    const [{ grams }] = answer.additions;
+    const html = correctionHtml(jobs.both, answer);
+    for (const text of [correctionText(answer), html]) {
+      expect(text).toContain("its paint differs too");
+      expect(text).toMatch(new RegExp(`blue</?[^>]*>?<?[^0-9]*${grams}|blue +${grams} `));
+      expect(text).not.toMatch(/pour nothing|grams cannot/i);
+    }
+    expect(correctionText(answer).replace(/\s+/g, " ")).toMatch(
+      /Flop index: card [\d.]+, poured and sprayed so/,
+    );
+    const heads = everyNode(parseMarkup(html.replace("<!doctype html>\n", "")))
+      .filter(({ name }) => name === "th")
+      .map(({ text }) => text);
+    expect(heads).toContain("after");
+  });
 
   it("a card sprayed so is predicted nearer, of another flake nothing is", () => {
     const { before, after } = answers.respray.weightedDeltaE00;

@@ -61,7 +61,7 @@ const HEADS: Readonly<Record<Correction["status"], RegExp>> = {
   "good-enough": /^(Good enough: |Within tolerance by this card)/,
   "out-of-reach": /^Out of reach by adding to this pot: /,
   "by-eye": /^By eye, so nothing is promised: /,
-  respray: /^Pour nothing. The flakes lie (flatter|steeper) on the panel by \d+ %/,
+  respray: /^Not there yet: .* The flakes lie (flatter|steeper) on the panel by \d+ %/,
   "other-flake": /^Pour nothing. Another grade of flake/,
   undetermined: /^(Stop: this card was not sprayed|Undetermined: ).*Nothing was worked out/,
 };

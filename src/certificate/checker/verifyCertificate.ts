@@ -4,6 +4,7 @@ import { sum } from "../../core/sum.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { type Problem, prepareProblem } from "../../problem/problem.js";
+import { asSprayed } from "../../problem/spray/asSprayed.js";
 import type { Certificate } from "../records/certificate.js";
 import type { Certified } from "../records/certified.js";
 import type { Proof } from "../records/proof.js";
@@ -20,7 +21,7 @@ const CLOSE = 1e-7;
 
 /**
  * Checks the certificate of a correction against its job, with arithmetic of its own and none of the code that made it:
- * shared are only the forward model, tied to the card, CIEDE2000 and the reading of the job. Every proof is followed step by step; what is
+ * shared are only the forward model, tied to the card and sprayed as is asked for, CIEDE2000 and the reading of the job. Every proof is followed step by step; what is
  * said to be reached is computed from the additions; bounds and verdict must follow from the proofs. Values err to the
  * safe side by more than rounding (1e−13 of the terms of a row, 1e−11 of a ratio). Throws as `correct` does for a job that
  * cannot be used; whatever is wrong with the certificate is in `reason`.
@@ -30,7 +31,9 @@ export function verifyCertificate(
   { additions }: Certified,
   certificate: Certificate,
 ): Verification {
-  const { problem, carriesProof } = prepareProblem(checkJob(job));
+  const prepared = prepareProblem(checkJob(job));
+  const { carriesProof } = prepared;
+  const problem = asSprayed(prepared);
   try {
     const reason = certificateFault(problem, { additions, carriesProof }, certificate);
     return reason === undefined ? { isValid: true } : { isValid: false, reason };

@@ -5,6 +5,7 @@ import { sum } from "../../core/sum.js";
 import { type WorkOptions, workFor } from "../../core/workOptions.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { type Problem, prepareProblem } from "../../problem/problem.js";
+import { asSprayed } from "../../problem/spray/asSprayed.js";
 import { MOST_GRAMS } from "../../toners/pot.js";
 import { tonerIndex } from "../../toners/tonerIndex.js";
 import type { Certificate } from "../records/certificate.js";
@@ -13,15 +14,16 @@ import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js"
 
 /**
  * What is proved of a correction of a job: a bound that no additions within stock and room get below, whatever the number
- * of pours and the scale, and whether that puts a target out of reach. The colours are those of the model tied to the card;
- * where the readings carry no answer nothing is proved. Throws InputError as `correct` does for the job, and for additions that it does
+ * of pours and the scale, and whether that puts a target out of reach. The colours are those of the model tied to the card,
+ * sprayed as `correct` asks for; where the readings carry no answer nothing is proved. Throws InputError as `correct` does for the job, and for additions that it does
  * not allow. What the work allowed does not suffice for is not proved. docs/theory.md has the mathematics; `verifyCertificate` checks the result.
  */
 export function certify(job: Job, correction: Certified, options: WorkOptions = {}): Certificate {
   const checked = checkJob(job);
-  const { problem, carriesProof } = prepareProblem(checked, workFor(options));
+  const prepared = prepareProblem(checked, workFor(options));
+  const problem = asSprayed(prepared);
   const answer = checkAdditions(correction, problem);
-  const content = carriesProof
+  const content = prepared.carriesProof
     ? proveAdditions(
         problem,
         answer,

@@ -70,8 +70,11 @@ export function adviseNextStep(job: Job, correction: Correction, options: NextSt
   }
 
   if (correction.status === "respray" || correction.status === "other-flake") {
-    const reasons = [flakeWords(correction.spray)];
-    return { step: correction.status, reasons, choices: [], withinNow: null, prices };
+    const grams = gramsOf(correction);
+    const isTinted = correction.additions.length > 0;
+    const reasons = [flakeWords(correction.spray, isTinted)];
+    const step = { step: correction.status, ...(isTinted && { grams }) };
+    return { ...step, reasons, choices: [], withinNow: null, prices };
   }
 
   const prepared = prepareProblem(checked);
@@ -172,7 +175,7 @@ function againstTarget(card: NextCard, readings: number): NextCard {
   return { ...card, covariance, ofReading: card.ofReading.map((value) => (2 * value) / readings) };
 }
 
-const gramsOf = ({ additions }: Choice): Grams =>
+const gramsOf = ({ additions }: Pick<Choice, "additions">): Grams =>
   Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
 
 /** Additions to a part of the pot, as they would be to the whole of it: the mix is the same. */

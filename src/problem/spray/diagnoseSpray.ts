@@ -16,6 +16,8 @@ export interface SprayDiagnosis {
   readonly verdict: "alike" | "respray" | "other-flake" | "not-hiding";
   /** ln of the width of the tilts of the panels' flakes against the card's: above 0 they lie steeper. Null where not told. */
   readonly tilt: number | null;
+  /** Of `respray`: the panels have another paint too, as far as can be told, and grams are solved for a card sprayed so. */
+  readonly paintDiffers?: boolean;
   /** Why `other-flake`: the eye said so, the tilt is beyond any spraying, or a second card came no nearer. */
   readonly toldBy?: "texture" | "size" | "second-card";
 }
@@ -27,8 +29,10 @@ export interface SprayDiagnosis {
 const LEAST_TILT = 0.06;
 /** Spraying does not change the tilt by more than this: common practice, no source. */
 const MOST_TILT = 0.45;
-/** After another spraying was tried, a rest above this is another flake (docs/evidence.md). */
-const MOST_LEFT = 0.06;
+/** More than this left by paint and spraying is explained by neither (docs/evidence.md). */
+const MOST_LEFT = 0.8;
+/** ln odds of strong evidence: Kass & Raftery 1995. */
+const STRONG = 3;
 
 /**
  * How flakes lie on the panels against the last card, by `panelSpray`; nothing for a pot without a toner whose orientation
@@ -48,14 +52,15 @@ export function diagnoseSpray(
   const read = panels.filter(({ isInferred }) => !isInferred);
   if (last.isExpected || read.length === 0) return undefined;
   if (!hides(model, last.grams, prior.sizes.filmScattering)) return { verdict: "not-hiding", tilt: null };
-  const { tilt, left } = panelSpray(
+  const { tilt, left, logOdds } = panelSpray(
     { model, pot: last.grams, tilt: flakeTilt(belief, cards.length - 1) },
     read,
   );
   if (Math.abs(tilt) > MOST_TILT) return { verdict: "other-flake", tilt, toldBy: "size" };
   if (left > MOST_LEFT && wasOff(belief, read))
     return { verdict: "other-flake", tilt, toldBy: "second-card" };
-  return { verdict: Math.abs(tilt) > LEAST_TILT ? "respray" : "alike", tilt };
+  if (Math.abs(tilt) <= LEAST_TILT) return { verdict: "alike", tilt };
+  return { verdict: "respray", tilt, paintDiffers: left <= MOST_LEFT && logOdds > STRONG };
 }
 
 /** Whether the card before the last one was off by spraying. */

@@ -6,8 +6,11 @@ const TOLD_BY = {
   "second-card": "a card sprayed otherwise does not explain the angles either",
 } as const;
 
-/** A diagnosis in words; empty where grams decide. */
-export function flakeWords(spray: SprayDiagnosis | undefined): string {
+/** How a card is to be sprayed, by how flakes lie on the panels against the last one. */
+export const lyingSo = (tilt: number): string => `its flakes lying ${tilt < 0 ? "flatter" : "steeper"}`;
+
+/** A diagnosis in words; empty where grams decide. `isTinted`: something is poured before that card. */
+export function flakeWords(spray: SprayDiagnosis | undefined, isTinted = false): string {
   const { verdict = "alike", tilt = null, toldBy = "size" } = spray ?? {};
   switch (verdict) {
     case "alike":
@@ -19,7 +22,10 @@ export function flakeWords(spray: SprayDiagnosis | undefined): string {
     case "respray": {
       const way = (tilt ?? 0) < 0 ? "flatter" : "steeper";
       const percent = Math.round(100 * Math.abs(Math.expm1(tilt ?? 0)));
-      return `The flakes lie ${way} on the panel by ${percent} %: spray a card so; grams cannot repair that.`;
+      const lie = `The flakes lie ${way} on the panel by ${percent} %`;
+      return isTinted
+        ? `${lie}, and its paint differs too: pour, then spray the card so.`
+        : `${lie}: spray a card so; grams cannot repair that.`;
     }
   }
 }

@@ -2,108 +2,147 @@ import { sum } from "../../core/sum.js";
 import { createGradient, differentiate } from "../../forward/differentiate.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
+import { levenbergMarquardt } from "../../numeric/leastSquares/levenbergMarquardt.js";
 import { addProduct } from "../../numeric/linear/addProduct.js";
-import { choleskyInPlace, solveLower, solveLowerTransposed } from "../../numeric/linear/triangularSolve.js";
+import { choleskyInPlace } from "../../numeric/linear/triangularSolve.js";
 import { tiltedSlope } from "../../toners/orientation.js";
 import { isEffect } from "../../toners/toner.js";
 import type { SpectralAim } from "../goal.js";
 import { withTilt } from "./withTilt.js";
 
-/** How the flakes of the panels lie against those of the card. */
+/** How the panels were sprayed, and whether they were tinted otherwise, against a card. */
 export interface PanelSpray {
-  /** ln of the width of their tilts against the card's: above 0 they lie steeper. */
+  /** ln of the width of the tilts of their flakes against the card's: above 0 they lie steeper. */
   readonly tilt: number;
-  /** What paint and spraying together leave, root mean square as a share of reflectance. */
+  /** What paint and spraying together leave, root mean square in units of what the model is expected to miss. */
   readonly left: number;
+  /** ln of the evidence that their paint differs too, over that of the card's paint sprayed otherwise. */
+  readonly logOdds: number;
 }
 
 /** A card whose model is tied, its pot, and how its flakes lie. */
 export interface LyingCard {
   readonly model: ForwardModel;
-  readonly pot: ArrayLike<number>;
+  readonly pot: Float64Array;
   readonly tilt: number;
 }
 
-/** The panel's paint beforehand: ln grams of each toner in the pot; others but flake, as a share of the pot. */
-const IN_POT_SD = 0.3;
-const OTHER_SD = 0.02;
+/** The panel's paint beforehand: sd of ln grams of each toner in the pot; of others but flake, as a share of the pot. */
+interface PaintSds {
+  readonly inPot: number;
+  readonly other: number;
+}
+
+/** Paint that differs, and paint that was only mixed once more (design values). */
+const OTHER_PAINT: PaintSds = Object.freeze({ inPot: 0.3, other: 0.02 });
+const SAME_PAINT: PaintSds = Object.freeze({ inPot: 0.02, other: 0 });
 /** Of the tilt beforehand. */
 const TILT_SD = 0.2;
-/** What the model misses of a panel: share of a band's reflectance, and a floor; alike over so many bands (design values). */
-const MISFIT = { share: 0.02, floor: 0.002, bandsAlike: 5 } as const;
-const STEPS = 6;
-/** No ln moves further than this in one step. */
-const LONGEST_STEP = 0.5;
+/**
+ * What the model misses of a panel in a band: shares of its reflectance and of its difference from the card, and a floor;
+ * alike over so many bands (docs/evidence.md).
+ */
+const MISFIT = Object.freeze({ share: 0.02, ofDifference: 0.1, floor: 0.002, bandsAlike: 5 });
+const EFFORT = Object.freeze({ maxIterations: 20, costTolerance: 1e-4 });
 
 /**
- * How differently the panels were sprayed, found together with how differently they are tinted: Gauss–Newton on tilt (ln of
- * the width of the flakes' tilts against the card's) and grams, from the card, for the least Σ((R − R_panel)/σ)² +
- * Σ(change/sd)². Tilt moves all bands of the flake's share alike and changes sign between face and flop; no pigment does.
+ * How differently the panels were sprayed, found together with how differently they are tinted: tilt (ln of the width of
+ * the flakes' tilts against the card's) and grams, from the card, of the least Σ((R − R_panel)/σ)² + Σ(change/sd)². Tilt
+ * moves all bands of the flake's share alike and changes sign between face and flop; no pigment does. Evidences by Laplace's
+ * approximation (Kass & Raftery 1995).
  */
-export function panelSpray(
-  { model, pot, tilt: ofCard }: LyingCard,
-  panels: readonly SpectralAim[],
-): PanelSpray {
-  const { toners, size } = model.coefficients;
-  const bands = size / model.geometries.length;
-  const total = sum(Array.from(pot));
-  const free = Array.from({ length: toners }, (_, j) => j).filter(
-    (j) => pot[j] > 0 || !isEffect(model.set.toners[j]),
-  );
-  const sds = [TILT_SD, ...free.map((j) => (pot[j] > 0 ? IN_POT_SD : OTHER_SD))];
-  const count = sds.length;
+export function panelSpray(card: LyingCard, panels: readonly SpectralAim[]): PanelSpray {
   const seen = panels.filter(({ weight }) => weight > 0);
-  const change = new Float64Array(count);
+  const other = explain(card, seen, OTHER_PAINT);
+  const same = explain(card, seen, SAME_PAINT);
+  return { tilt: other.tilt, left: other.left, logOdds: other.logEvidence - same.logEvidence };
+}
+
+interface Explained {
+  readonly tilt: number;
+  readonly left: number;
+  readonly logEvidence: number;
+}
+
+function explain(
+  { model, pot, tilt: ofCard }: LyingCard,
+  seen: readonly SpectralAim[],
+  sds: PaintSds,
+): Explained {
+  const { coefficients, set } = model;
+  const { toners, size } = coefficients;
+  const { count } = set.grid;
+  const total = sum(pot);
+  const sdOf = (j: number) => (pot[j] > 0 ? sds.inPot : isEffect(set.toners[j]) ? 0 : sds.other);
+  const free = [...pot.keys()].filter((j) => sdOf(j) > 0);
+  const unknowns = 1 + free.length;
   const at = createEvaluation(model);
   const gradient = createGradient(model);
-  let left = 0;
-  for (let step = 0; step <= STEPS; step++) {
-    const lying = withTilt(model, ofCard, change[0]);
-    const grams = Float64Array.from(pot);
-    const perChange = new Float64Array(toners);
+  evaluate(model, pot, at);
+  const bands = seen.flatMap(({ geometry, reflectance }) =>
+    Array.from(reflectance, (read, b) => {
+      const place = geometry * count + b;
+      const { share, ofDifference, floor, bandsAlike } = MISFIT;
+      const misfit = Math.hypot(floor, share * read, ofDifference * (read - at.reflectance[place]));
+      return { geometry, place, read, sd: Math.sqrt(bandsAlike) * misfit };
+    }),
+  );
+  /** Mixes and sprays the panel as `u` says, in units of sd, into `at`. */
+  const spray = (u: Float64Array) => {
+    const grams = pot.slice();
+    const perUnit = new Float64Array(toners);
     free.forEach((j, i) => {
-      perChange[j] = pot[j] > 0 ? pot[j] * Math.exp(change[i + 1]) : total;
-      grams[j] = pot[j] > 0 ? perChange[j] : total * change[i + 1];
+      const change = sdOf(j) * u[i + 1];
+      grams[j] = pot[j] > 0 ? pot[j] * Math.exp(change) : total * change;
+      perUnit[j] = sdOf(j) * (pot[j] > 0 ? grams[j] : total);
     });
+    const lying = withTilt(model, ofCard, TILT_SD * u[0]);
     evaluate(lying, grams, at);
+    return { lying, grams, perUnit };
+  };
+  const jacobian = (u: Float64Array, out: Float64Array) => {
+    const { lying, grams, perUnit } = spray(u);
     differentiate(lying, at, gradient, free);
-    const rows = seen.length * bands;
-    const slopes = new Float64Array(rows * count);
-    const residual = new Float64Array(rows);
-    let square = 0;
-    seen.forEach(({ geometry, reflectance }, p) => {
-      for (let b = 0; b < bands; b++) {
-        const row = p * bands + b;
-        const place = geometry * bands + b;
-        const sd = Math.sqrt(MISFIT.bandsAlike) * Math.hypot(MISFIT.floor, MISFIT.share * reflectance[b]);
-        const off = reflectance[b] - at.reflectance[place];
-        residual[row] = off / sd;
-        square += (off / (reflectance[b] + MISFIT.floor)) ** 2 / rows;
-        free.forEach((j, i) => {
-          slopes[row * count + i + 1] = (perChange[j] * gradient.reflectance[j * size + place]) / sd;
-          const curve = lying.orientation[j]?.[geometry];
-          if (curve) {
-            const byTilt = lying.coefficients.s[j * size + place] * tiltedSlope(curve, ofCard + change[0]);
-            slopes[row * count] += (grams[j] * gradient.byS[place] * byTilt) / sd;
-          }
-        });
-      }
+    out.fill(0);
+    bands.forEach(({ geometry, place, sd }, r) => {
+      const row = r * unknowns;
+      free.forEach((j, i) => {
+        out[row + i + 1] = (perUnit[j] * gradient.reflectance[j * size + place]) / sd;
+        const curve = lying.orientation[j]?.[geometry];
+        if (!curve) return;
+        const byTilt = lying.coefficients.s[j * size + place] * tiltedSlope(curve, ofCard + TILT_SD * u[0]);
+        out[row] += (TILT_SD * grams[j] * gradient.byS[place] * byTilt) / sd;
+      });
     });
-    left = Math.sqrt(square);
-    if (step === STEPS) break;
-    const normal = new Float64Array(count * count);
-    addProduct({ values: slopes, width: count }, { values: slopes, width: count }, normal);
-    const move = new Float64Array(count);
-    for (let i = 0; i < count; i++) {
-      for (let row = 0; row < rows; row++) move[i] += slopes[row * count + i] * residual[row];
-      move[i] -= change[i] / sds[i] ** 2;
-      normal[i * count + i] += 1 / sds[i] ** 2;
-    }
-    choleskyInPlace(normal, 0, count);
-    solveLower(normal, count, move, 0, 1);
-    solveLowerTransposed(normal, count, move, 0, 1);
-    const longest = move.reduce((most, value) => Math.max(most, Math.abs(value)), LONGEST_STEP);
-    for (let i = 0; i < count; i++) change[i] += (move[i] * LONGEST_STEP) / longest;
-  }
-  return { tilt: change[0], left };
+    for (let i = 0; i < unknowns; i++) out[(bands.length + i) * unknowns + i] = 1;
+  };
+  const residualCount = bands.length + unknowns;
+  const { x, cost } = levenbergMarquardt(
+    {
+      residualCount,
+      start: new Float64Array(unknowns),
+      residuals: (u, out) => {
+        spray(u);
+        bands.forEach(({ place, read, sd }, r) => {
+          out[r] = (at.reflectance[place] - read) / sd;
+        });
+        out.set(u, bands.length);
+      },
+      jacobian,
+    },
+    EFFORT,
+  );
+  const slopes = new Float64Array(residualCount * unknowns);
+  jacobian(x, slopes);
+  const information = new Float64Array(unknowns * unknowns);
+  const rows = { values: slopes, width: unknowns };
+  addProduct(rows, rows, information);
+  choleskyInPlace(information, 0, unknowns);
+  const halfLogDeterminant = x.reduce((all, _, i) => all + Math.log(information[i * unknowns + i]), 0);
+  const ofPanel = 2 * cost - x.reduce((all, value) => all + value * value, 0);
+  return {
+    tilt: TILT_SD * x[0],
+    left: Math.sqrt((MISFIT.bandsAlike * ofPanel) / bands.length),
+    logEvidence: -cost - halfLogDeterminant,
+  };
 }

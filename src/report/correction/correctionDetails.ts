@@ -24,7 +24,7 @@ export function correctionDetails(
   const { differences, flop, obstacles, pours } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
-  const isTinted = predictedOf(status) === "after the pours";
+  const isTinted = [null, "sprayed so"].every((other) => predictedOf(correction) !== other);
   const blocks = [
     ...(pours.rows.length > 0 ? [`All that the correction asks for:\n\n${table(pours)}`] : []),
     ...noted("What is in the way", obstacles),

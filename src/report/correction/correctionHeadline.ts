@@ -33,6 +33,7 @@ export function correctionHeadline(
     case "by-eye":
       return `By eye, so nothing is promised: ${standing(correction)}${withinNow === null ? "" : `; within tolerance now in ${chanceText(withinNow)}`}.`;
     case "respray":
+      return `Not there yet: ${standing(correction)}. ${flakeWords(correction.spray, correction.additions.length > 0)}`;
     case "other-flake":
       return `Pour nothing. ${flakeWords(correction.spray)}`;
     case "undetermined":

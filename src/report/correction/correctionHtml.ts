@@ -69,7 +69,7 @@ export function correctionHtml(
   const nameOf = (id: string) => tonerName(named, id);
   const { additions, potGramsAfter, warnings, wayOut } = correction;
   const step = stepToTake(correction, nextStep);
-  const isTinted = predictedOf(correction.status) === "after the pours";
+  const isTinted = [null, "sprayed so"].every((other) => predictedOf(correction) !== other);
   const proof =
     certificate && isTinted ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { differences, flop, obstacles } = correctionTables(correction, named, display);
@@ -112,10 +112,7 @@ export function correctionHtml(
                 ),
               ),
               ...(isFlop
-                ? [
-                    htmlTable(FLOP_CAPTION, flop),
-                    drawn(anglePlot(correction, predictedOf(correction.status))),
-                  ]
+                ? [htmlTable(FLOP_CAPTION, flop), drawn(anglePlot(correction, predictedOf(correction)))]
                 : []),
               ...(isOut ? [] : proof.map((line) => element("p", { class: "note" }, line))),
             ),

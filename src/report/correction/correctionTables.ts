@@ -72,8 +72,9 @@ export function poursTable(
   };
 }
 
-function differencesTable({ predictions, status }: Correction): Table {
-  const after = predictedOf(status);
+function differencesTable(correction: Correction): Table {
+  const { predictions } = correction;
+  const after = predictedOf(correction);
   const head = ["target", "geometry", "light", "card", after === "sprayed so" ? after : "after", "allowed"];
   const rows = predictions.map((prediction) => [
     prediction.target,
@@ -97,7 +98,7 @@ function differencesTable({ predictions, status }: Correction): Table {
 
 function flopTable(correction: Correction): Table {
   const index = (value: number | null) => (value === null ? "–" : value.toFixed(1));
-  const after = predictedOf(correction.status);
+  const after = predictedOf(correction);
   const indices = (one: Standing) => [
     one.flop.card,
     ...(after === null ? [] : [one.flop.after]),

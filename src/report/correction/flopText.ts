@@ -7,9 +7,17 @@ import { type Standing, standings } from "../words/standings.js";
 const MOST_LETTERS = 32;
 
 /** What a prediction is of, by how a correction ended. */
-export function predictedOf(status: Correction["status"]): "after the pours" | "sprayed so" | null {
+export function predictedOf({
+  status,
+  additions,
+}: Pick<Correction, "status" | "additions">):
+  | "after the pours"
+  | "sprayed so"
+  | "poured and sprayed so"
+  | null {
   if (status === "other-flake") return null;
-  return status === "respray" ? "sprayed so" : "after the pours";
+  if (status !== "respray") return "after the pours";
+  return additions.length > 0 ? "poured and sprayed so" : "sprayed so";
 }
 
 /**
@@ -28,7 +36,7 @@ export function flopText(correction: Correction): string {
   const [worst] = [...all].sort((a, b) => off(b.target) - off(a.target));
   if (worst === undefined) return "";
   const is = `${shortened(worst.target, MOST_LETTERS)} against the card: ${faceAndFlopWords(worst.card, worst.aim)}.`;
-  return `${is}${indexText(worst, predictedOf(status))}`;
+  return `${is}${indexText(worst, predictedOf(correction))}`;
 }
 
 function indexText({ flop: { card, after, aim } }: Standing, predicted: string | null): string {

@@ -31,6 +31,8 @@ export interface Style {
 /** Steps at which nothing is sprayed. */
 export const NOTHING_SPRAYED: readonly StepToTake["step"][] = ["re-measure", "compare", "other-flake"];
 
+const IN_ORDER = "Zero the scale with the cup on it, then pour in this order:";
+
 /** What to do now by a step of a correction. */
 export function instruction(correction: Correction, step: StepToTake, style: Style): Instruction {
   const { grams = {}, gramsOff = 0 } = step;
@@ -57,8 +59,16 @@ export function instruction(correction: Correction, step: StepToTake, style: Sty
       );
     case "re-measure":
       return say(...reMeasureLines(correction, style));
-    case "respray":
-      return say("Spray another card from this pot with the flakes lying so, and read it.");
+    case "respray": {
+      const so = "spray a card with the flakes lying so, and read it.";
+      if (Object.keys(grams).length === 0) return say(`Pour nothing. From this pot ${so}`);
+      const { after, ...poured } = pouring(
+        IN_ORDER,
+        inPot + totalGrams(grams),
+        poursTable(correction, grams, nameOf, display),
+      );
+      return { ...poured, after: [...after, `Then ${so}`] };
+    }
     case "other-flake":
       return say("Look for a formula with another flake.");
     case "compare":
@@ -76,8 +86,7 @@ export function instruction(correction: Correction, step: StepToTake, style: Sty
       const table = poursTable(correction, grams, nameOf, display);
       // Of a card that is good enough the additions are none, and of the binder nobody asks what it does.
       const isTold = correction.status !== "good-enough" && table.rows.length === Object.keys(grams).length;
-      const lead = "Zero the scale with the cup on it, then pour in this order:";
-      const { after, ...told } = pouring(lead, inPot + totalGrams(grams), isTold ? table : undefined);
+      const { after, ...told } = pouring(IN_ORDER, inPot + totalGrams(grams), isTold ? table : undefined);
       if (step.pour !== "first" || !isTold) return { ...told, after };
       const [holds, ...rest] = after;
       return {

@@ -12,8 +12,9 @@ const MOST_SWATCHES = 6;
 const isShown = ({ labBefore, labTarget }: TargetPrediction) => Math.min(labBefore[0], labTarget[0]) < 100;
 
 /** What is shown beside card and target; null where nothing is predicted, or nothing changes. */
-export function shownAfter({ status, additions }: Correction): ReturnType<typeof predictedOf> {
-  return status === "respray" || additions.length > 0 ? predictedOf(status) : null;
+export function shownAfter(correction: Correction): ReturnType<typeof predictedOf> {
+  const { status, additions } = correction;
+  return status === "respray" || additions.length > 0 ? predictedOf(correction) : null;
 }
 
 /**

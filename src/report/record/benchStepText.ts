@@ -8,7 +8,7 @@ const MOST_LETTERS = 30;
 export function benchStepText(next: BenchStep): string {
   switch (next.kind) {
     case "pour":
-      return "pour, stir, spray a card, let it dry, read it; note what the scale showed:";
+      return `pour, stir, spray a card${next.tilt === undefined ? "" : " so"}, let it dry, read it; note what the scale showed:`;
     case "read-card":
       return next.isSameCard
         ? "read the card once more:"

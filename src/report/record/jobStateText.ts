@@ -1,4 +1,5 @@
 import { SHORT_CAUTION } from "../../core/caution.js";
+import { lyingSo } from "../../problem/spray/flakeWords.js";
 import type { BenchStep } from "../../record/benchStep.js";
 import type { JobState } from "../../record/jobState.js";
 import type { DatedEntry, RecordEntry } from "../../record/recordEntry.js";
@@ -115,7 +116,7 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
     case "pour":
       return next.pours.length === 0
         ? "pour the first pot, and note what the scale shows (--pour TONER=GRAMS)."
-        : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}.`;
+        : `pour ${next.pours.map(({ toner, grams }) => `${massText(grams, display, toner)} ${nameOf(toner)}`).join(", ")}${next.tilt === undefined ? "" : `; then spray a card with ${lyingSo(next.tilt)}`}.`;
     case "read-card":
       return next.isSameCard
         ? "read the card once more (--card READINGS), or look for what was noted wrongly."
@@ -123,7 +124,7 @@ function nextText(next: BenchStep, nameOf: NameOf, display: MassDisplay): string
     case "compare":
       return `hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
     case "respray":
-      return `stir, spray a card with its flakes lying ${next.tilt < 0 ? "flatter" : "steeper"}, let it dry, read it (--card READINGS).`;
+      return `stir, spray a card with ${lyingSo(next.tilt)}, let it dry, read it (--card READINGS).`;
     case "plan":
       return "let the first pot be planned:";
     case "correct":

@@ -1,4 +1,5 @@
 import { SHORT_CAUTION } from "../../core/caution.js";
+import { lyingSo } from "../../problem/spray/flakeWords.js";
 import type { BenchStep } from "../../record/benchStep.js";
 import type { WhatNext } from "../../record/whatNext.js";
 import { type Grams, totalGrams } from "../../toners/pot.js";
@@ -55,6 +56,9 @@ export function whatNextText(
     next.kind === "pour" && next.pours.length > 0
       ? recipeText(Object.fromEntries(next.pours.map(({ toner, grams }) => [toner, grams])), nameOf, display)
       : "",
+    next.kind === "pour" && next.tilt !== undefined
+      ? `Then stir and spray a card with ${lyingSo(next.tilt)}.`
+      : "",
     `${why}${total > 0 ? ` The pot holds ${massText(Number(total.toFixed(1)), display)} (before hardener and reducer).` : ""}`,
     lines(isSprayed ? SHORT_CAUTION : "", paste),
   ]);
@@ -77,7 +81,7 @@ function headOf(next: BenchStep, display: MassDisplay): string {
     case "compare":
       return `Hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
     case "respray":
-      return `Pour nothing. Stir, spray a card with its flakes lying ${next.tilt < 0 ? "flatter" : "steeper"}, let it dry, read it.`;
+      return `Pour nothing. Stir, spray a card with ${lyingSo(next.tilt)}, let it dry, read it.`;
     case "done":
       return next.status === "other-flake" ? `${OTHER_FLAKE}.` : DONE;
     case "spray":

@@ -12,6 +12,7 @@ export function stepToTake(correction: Correction, nextStep?: NextStep): StepToT
   const all = Object.fromEntries(additions.map(({ toner, grams }) => [toner, grams]));
   switch (status) {
     case "respray":
+      return { step: status, ...(additions.length > 0 && { grams: all }) };
     case "other-flake":
       return { step: status };
     case "undetermined":
