@@ -22,7 +22,10 @@ export interface Addition {
   readonly drops: number | null;
   /** Before rounding to the scale. */
   readonly gramsUnrounded: number;
-  /** Colour once this is poured after those before it, at the first geometry and light of the predictions. */
+  /**
+   * Colour once this is poured after those before it, at the first geometry and light of the predictions; of `respray` on a
+   * card that is sprayed as the last one.
+   */
   readonly labAfter: Lab;
   /** Where several angles are aimed at, the same at the one nearest the mirror's and at the one furthest from it. */
   readonly faceAndFlop?: { readonly face: Lab; readonly flop: Lab };
@@ -39,7 +42,7 @@ export interface TargetPrediction {
   readonly deltaE00Allowed: number;
   readonly labTarget: Lab;
   readonly labBefore: Lab;
-  /** After the additions; of `respray` of a card that is sprayed so. */
+  /** After the additions; of `respray` on a card that is sprayed so. */
   readonly labAfter: Lab;
 }
 

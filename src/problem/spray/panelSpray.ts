@@ -40,9 +40,9 @@ const SAME_PAINT: PaintSds = Object.freeze({ inPot: 0.02, other: 0 });
 const TILT_SD = 0.2;
 /**
  * What the model misses of a panel in a band: shares of its reflectance and of its difference from the card, and a floor;
- * alike over so many bands (docs/evidence.md).
+ * alike over so many nanometres (docs/evidence.md).
  */
-const MISFIT = Object.freeze({ share: 0.02, ofDifference: 0.1, floor: 0.002, bandsAlike: 5 });
+const MISFIT = Object.freeze({ share: 0.02, ofDifference: 0.1, floor: 0.002, alike: 50 });
 const EFFORT = Object.freeze({ maxIterations: 20, costTolerance: 1e-4 });
 
 /**
@@ -71,7 +71,9 @@ function explain(
 ): Explained {
   const { coefficients, set } = model;
   const { toners, size } = coefficients;
-  const { count } = set.grid;
+  const { count, step } = set.grid;
+  /** Neighbouring bands that count as one. */
+  const alike = Math.max(1, MISFIT.alike / step);
   const total = sum(pot);
   const sdOf = (j: number) => (pot[j] > 0 ? sds.inPot : isEffect(set.toners[j]) ? 0 : sds.other);
   const free = [...pot.keys()].filter((j) => sdOf(j) > 0);
@@ -82,9 +84,9 @@ function explain(
   const bands = seen.flatMap(({ geometry, reflectance }) =>
     Array.from(reflectance, (read, b) => {
       const place = geometry * count + b;
-      const { share, ofDifference, floor, bandsAlike } = MISFIT;
+      const { share, ofDifference, floor } = MISFIT;
       const misfit = Math.hypot(floor, share * read, ofDifference * (read - at.reflectance[place]));
-      return { geometry, place, read, sd: Math.sqrt(bandsAlike) * misfit };
+      return { geometry, place, read, sd: Math.sqrt(alike) * misfit };
     }),
   );
   /** Mixes and sprays the panel as `u` says, in units of sd, into `at`. */
@@ -142,7 +144,7 @@ function explain(
   const ofPanel = 2 * cost - x.reduce((all, value) => all + value * value, 0);
   return {
     tilt: TILT_SD * x[0],
-    left: Math.sqrt((MISFIT.bandsAlike * ofPanel) / bands.length),
+    left: Math.sqrt((alike * ofPanel) / bands.length),
     logEvidence: -cost - halfLogDeterminant,
   };
 }
