@@ -101,10 +101,22 @@ describe.skipIf(!executable)("reports in a browser", () => {
       const overhang = await page.evaluate(() => {
         const right = (node) => node.getBoundingClientRect().right;
         return (
-          Math.max(...[...document.querySelectorAll("svg, p, li, h1, h2")].map(right)) - window.innerWidth
+          Math.max(...[...document.querySelectorAll("figure, p, li, h1, h2")].map(right)) - window.innerWidth
         );
       });
       expect(overhang).toBeLessThanOrEqual(0);
+      // A figure too wide for the window scrolls rather than being too small to read.
+      const smallest = await page.evaluate(() =>
+        Math.min(
+          ...[...document.querySelectorAll("svg text")].map(
+            (node) =>
+              Number.parseFloat(getComputedStyle(node).fontSize) *
+              (node.ownerSVGElement.getBoundingClientRect().width /
+                node.ownerSVGElement.viewBox.baseVal.width),
+          ),
+        ),
+      );
+      expect(smallest).toBeGreaterThan(9);
       // What is weighed fits without scrolling; other tables may scroll, the page does not.
       const [whole, pours] = await page.evaluate(() => [
         document.documentElement.scrollWidth - window.innerWidth,

@@ -141,16 +141,20 @@ function doNow({ lead, pours, after }: Instruction, expected: string, { nameOf, 
   return section("Pour", pourTable(lead.join(" "), table), ...below);
 }
 
-/** Where there is one geometry, its column is said in the caption. */
+/** What is the same in every row is said in the caption. */
 function differencesOf(correction: Correction, table: Table): Markup {
-  const { predictions } = correction;
   const after = shownAfter(correction);
-  const [{ geometry }] = predictions;
-  const isOneGeometry = predictions.every((prediction) => prediction.geometry === geometry);
-  const left = [...WORDS, ...(isOneGeometry ? ["geometry"] : []), ...(after === null ? THEN : [])];
+  const same = ["target", "geometry", "light"].flatMap((head) => {
+    const column = table.head.indexOf(head);
+    const [first] = table.rows;
+    return table.rows.every((row) => row[column] === first[column]) ? [{ head, value: first[column] }] : [];
+  });
+  // A table of one row keeps its head.
+  const said = table.rows.length > 1 ? same : same.filter(({ head }) => head !== "target");
+  const left = [...WORDS, ...said.map(({ head }) => head), ...(after === null ? THEN : [])];
   const what = `card as read${after === null ? "" : `, ${after} as predicted`}`;
   return htmlTable(
-    `ΔE00 (CIEDE2000): ${what}${isOneGeometry ? `; ${geometry}` : ""}`,
+    [`ΔE00 (CIEDE2000): ${what}`, ...said.map(({ value }) => value)].join("; "),
     withoutColumns(table, left),
   );
 }

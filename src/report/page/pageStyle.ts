@@ -1,3 +1,4 @@
+import { FIGURE_WIDTH } from "../chart/figure.js";
 import { DARK_PALETTE, LIGHT_PALETTE, type Palette } from "../chart/palette.js";
 
 /** The style of every page: phones first, wider screens, A4; light and, on screens alone, dark. */
@@ -6,6 +7,7 @@ export function pageStyle(): string {
     ...EVERYWHERE,
     ...colours(LIGHT_PALETTE),
     `@media (min-width:680px),print{${WIDE.join("")}}`,
+    `@media screen and (max-width:679px){${NARROW}}`,
     `@media screen and (prefers-color-scheme:dark){${colours(DARK_PALETTE).join("")}}`,
     PAPER,
     `@media print{${PRINTED.join("")}}`,
@@ -40,6 +42,9 @@ const WIDE = [
   "main{padding:24px 16px}table{min-width:50%}.figures table{min-width:0}.pours th,.pours td{padding-right:20px}.pours .written{min-width:110px}",
   ".halves{display:grid;grid-template-columns:repeat(auto-fit,minmax(0,1fr));gap:0 24px}",
 ];
+
+/** Figures as wide as the page are scrolled where they would be too small to read. */
+const NARROW = `figure{overflow-x:auto}figure svg[width='${FIGURE_WIDTH}']{max-width:none;min-width:620px}`;
 
 /** The head of a sheet stands in the upper margin. */
 const PAPER =
