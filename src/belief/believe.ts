@@ -11,7 +11,7 @@ import {
 import { dot } from "../numeric/linear/dot.js";
 import type { Film } from "./film.js";
 import { addSlopes, filmResponse } from "./filmResponse.js";
-import type { Observation, Sight } from "./operators/observation.js";
+import type { Observation } from "./operators/observation.js";
 import type { Unknown } from "./unknown.js";
 
 /** Everything that is not known beforehand: what it moves, and the films that show it. */
@@ -124,27 +124,35 @@ function lookAt(
   const seen = films.map((film) => ({
     film,
     response: filmResponse(model, strengths, { unknowns, u }, film),
-    /** What looks at the film: the sight, its name for the film, its first row. */
-    by: [] as (readonly [Sight, number, number])[],
+    /** What looks at the film, with its name for it. */
+    by: [] as (readonly [number, (typeof looks)[number]])[],
   }));
   let row = 0;
-  const ofOwn = observations.map(({ films: looked, own, rows: count, geometry, look }) => {
+  const looks = observations.map(({ films: looked, own, rows: count, geometry, look }) => {
     const places = own.map((one) => unknowns.indexOf(one));
     const sight = look(
       looked.map((film) => seen[film].response.reflectance),
       places.map((x) => u[x]),
     );
     residual.set(sight.residual, row);
-    for (const [f, film] of looked.entries()) seen[film].by.push([sight, f, row]);
     const first = row;
     row += count;
     rowsByGeometry[geometry] += count;
-    return { places, first, sight };
+    return { films: looked, places, geometry, first, rows: count, sight };
   });
+  for (const one of looks) for (const [f, film] of one.films.entries()) seen[film].by.push([f, one]);
   const linearise = () => {
     const slopes = new Float64Array(rows * unknowns.length);
-    for (const { places, first, sight } of ofOwn) {
-      for (const [i, x] of places.entries()) slopes.set(sight.byOwn[i], x * rows + first);
+    const spans = new Int32Array(2 * unknowns.length);
+    const touch = (x: number, from: number, to: number) => {
+      spans[2 * x] = spans[2 * x + 1] === 0 ? from : Math.min(spans[2 * x], from);
+      spans[2 * x + 1] = Math.max(spans[2 * x + 1], to);
+    };
+    for (const { places, first, rows: count, sight } of looks) {
+      for (const [i, x] of places.entries()) {
+        slopes.set(sight.byOwn[i], x * rows + first);
+        touch(x, first, first + count);
+      }
     }
     const change = new Float64Array(size);
     const rowsOfBand = Math.min(1, rows / (films.length * size));
@@ -156,11 +164,15 @@ function lookAt(
         const width = span.to - span.from;
         const within = Math.min(width, bands);
         steps += STEPS_OF_UNKNOWN + 3 * width + (width * within * rowsOfBand ** 2 * films.length) / 2;
-        for (const [sight, f, first] of by) sight.carry(f, change, span, slopes, x * rows + first);
+        for (const [f, { sight, geometry, first, rows: count }] of by) {
+          if (span.to <= geometry * bands || span.from >= (geometry + 1) * bands) continue;
+          sight.carry(f, change, span, slopes, x * rows + first);
+          touch(x, first, first + count);
+        }
         change.fill(0, span.from, span.to);
       });
     }
-    const factor = factoriseBlocks(slopes, rows, rowsByGeometry);
+    const factor = factoriseBlocks({ values: slopes, spans }, rowsByGeometry);
     return { slopes, factor, steps: steps + factor.steps };
   };
   return { residual, steps: seen.length * size * STEPS_OF_BAND, linearise };

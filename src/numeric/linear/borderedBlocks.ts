@@ -7,7 +7,7 @@ import { choleskyInPlace, solveLower, solveLowerTransposed } from "./triangularS
  */
 export interface BorderedBlocks {
   readonly rows: number;
-  /** By column of J its first row that is not 0 and the row after the last one. */
+  /** Those of the columns of J. */
   readonly spans: Int32Array;
   /** The lower triangles L, block after block. */
   readonly blocks: readonly Float64Array[];
@@ -24,43 +24,41 @@ export interface BorderedBlocks {
   readonly stepsToWhiten: number;
 }
 
+/** Columns one after the other, column x of J at `[x·rows + r]`; by column the first row that may not be 0, and the row after the last. */
+export interface Columns {
+  readonly values: Float64Array;
+  readonly spans: Int32Array;
+}
+
 /**
- * Factor of I + J·Jᵀ; column x of J at `[x·rows + r]`, `sizes` the rows of each block, one after the other. Blocks that too
- * much couples are taken as one: with half as many columns in the border as there are rows nothing is won.
+ * Factor of I + J·Jᵀ, `sizes` the rows of each block, one after the other. Blocks that too much couples are taken as one:
+ * with half as many columns in the border as there are rows nothing is won.
  */
-export function factoriseBlocks(
-  columns: Float64Array,
-  rows: number,
-  sizes: readonly number[],
-): BorderedBlocks {
-  const count = columns.length / rows;
+export function factoriseBlocks(columns: Columns, sizes: readonly number[]): BorderedBlocks {
+  const { values, spans } = columns;
   const ends = endsOf(sizes);
+  const rows = ends[ends.length - 1];
   const within = sizes.map((): number[] => []);
   const across: number[] = [];
-  const spans = new Int32Array(2 * count);
-  for (let x = 0; x < count; x++) {
-    const at = x * rows;
-    let first = 0;
-    while (first < rows - 1 && columns[at + first] === 0) first++;
-    let last = rows - 1;
-    while (last > first && columns[at + last] === 0) last--;
-    const block = ends.findIndex((end) => first < end);
-    (last < ends[block] ? within[block] : across).push(x);
-    spans[2 * x] = first;
-    spans[2 * x + 1] = last + 1;
+  for (let x = 0; x < spans.length / 2; x++) {
+    const block = Math.max(
+      0,
+      ends.findIndex((end) => spans[2 * x] < end),
+    );
+    (spans[2 * x + 1] <= ends[block] ? within[block] : across).push(x);
   }
   const border = across.length;
-  if (2 * border > rows) return factoriseBlocks(columns, rows, [rows]);
+  if (2 * border > rows) return factoriseBlocks(columns, [rows]);
   const blocks = within.map((some, b) => {
     const size = sizes[b];
-    const own = gather(columns, rows, some, { from: ends[b] - size, size });
+    const own = gather(values, rows, some, { from: ends[b] - size, size });
     const block = new Float64Array(size * size);
     addProduct({ values: own, width: size }, { values: own, width: size }, block);
     for (let i = 0; i < size; i++) block[i * size + i] += 1;
     choleskyInPlace(block, 0, size);
     return block;
   });
-  const edge = turn(gather(columns, rows, across, { from: 0, size: rows }), rows);
+  const edge = turn(gather(values, rows, across, { from: 0, size: rows }), rows);
   solveBlocks(solveLower, blocks, edge, border);
   const corner = new Float64Array(border * border);
   addProduct({ values: edge, width: border }, { values: edge, width: border }, corner);
