@@ -1,12 +1,10 @@
-import { after } from "../problem/after.js";
-import { weightedDifference } from "../problem/goal.js";
 import type { Problem } from "../problem/problem.js";
 import { createScore } from "../problem/score.js";
 import { PAINT_IS_FREE, type PaintCost } from "../problem/terms.js";
 import { weighMix } from "../problem/weighMix.js";
 import type { FoundMix } from "./createSearch.js";
 import { lessPaint } from "./lessPaint.js";
-import { matches, pickMix } from "./pickMix.js";
+import { matches, mayMatch, pickMix } from "./pickMix.js";
 import { type MixSearch, searchMixes } from "./searchMixes.js";
 
 /** What the search found, and the mix picked from it; none where nothing is better than adding nothing. */
@@ -33,13 +31,8 @@ export function findMix(problem: Problem): PickedMix {
   const bySquares = thriftily(problem);
   if (problem.goal.objective === "minimax" || problem.goal.aims.length === 1) return bySquares;
   if (bySquares.picked && matches(problem, bySquares.picked.additions)) return bySquares;
-  // If every difference were within its allowance, the squares would be no more than this.
-  const most = problem.goal.aims.reduce(
-    (sum, { weight, allowed }) => sum + (weight > 0 ? weight * allowed ** 2 : 0),
-    0,
-  );
   const least = bySquares.search.byPours.at(-1)?.additions;
-  if (!least || weightedDifference(problem.goal, after(problem, least).lab) ** 2 > most) return bySquares;
+  if (!least || !mayMatch(problem, least)) return bySquares;
   const byWorst = thriftily({ ...problem, goal: { ...problem.goal, objective: "minimax" } });
   return byWorst.picked && matches(problem, byWorst.picked.additions) ? byWorst : bySquares;
 }

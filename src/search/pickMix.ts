@@ -1,5 +1,6 @@
+import { sum } from "../core/sum.js";
 import { after } from "../problem/after.js";
-import { isWithin } from "../problem/goal.js";
+import { isWithin, weightedDifference } from "../problem/goal.js";
 import type { Problem } from "../problem/problem.js";
 import { weighMix } from "../problem/weighMix.js";
 
@@ -27,4 +28,11 @@ export function pickMix<M extends Parameters<typeof weighMix>[1]>(
 /** Whether every target is within tolerance after these additions. */
 export function matches(problem: Problem, additions: ArrayLike<number>): boolean {
   return isWithin(problem.goal, after(problem, additions).lab);
+}
+
+/** Whether squares as small as those after these additions leave room for a match: Σ w·ΔE₀₀² ≤ Σ w·allowed². */
+export function mayMatch(problem: Problem, additions: ArrayLike<number>): boolean {
+  const { goal } = problem;
+  const most = sum(goal.aims.map(({ weight, allowed }) => (weight > 0 ? weight * allowed ** 2 : 0)));
+  return weightedDifference(goal, after(problem, additions).lab) ** 2 <= most;
 }

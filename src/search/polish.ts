@@ -2,7 +2,7 @@ import type { Problem } from "../problem/problem.js";
 import { createScore } from "../problem/score.js";
 import { PAINT_IS_FREE, type PaintCost } from "../problem/terms.js";
 import type { FoundMix } from "./createSearch.js";
-import { pickMix } from "./pickMix.js";
+import { mayMatch, pickMix } from "./pickMix.js";
 import { FINE, refine, type Solution } from "./refine.js";
 import { forSquares, searchMixes } from "./searchMixes.js";
 import { solve } from "./solve.js";
@@ -44,13 +44,18 @@ export function polish(problem: Problem, mix: FoundMix | undefined, paint: Paint
   return { additions, unrounded: additions, ...ended };
 }
 
-/** The best additions of no more toners than may be poured, were nothing rounded: is it the scale that is in the way? */
+/**
+ * The best additions of no more toners than may be poured, were nothing rounded: is it the scale that is in the way? Those of
+ * any number of toners where not even they may match.
+ */
 export function unroundedBest(problem: Problem, mix: FoundMix | undefined): Pick<Solution, "additions"> {
   const { bench } = problem;
   const none = bench.unit.map(() => 0);
   const isSmooth = [...bench.unit, ...bench.least].every((grams) => grams === 0);
   if (isSmooth) return { additions: mix?.additions ?? none };
   const smooth = { ...problem, bench: { ...bench, unit: none, least: none } };
+  const { additions } = solve(forSquares(smooth), PAINT_IS_FREE);
+  if (!mayMatch(smooth, additions)) return { additions };
   const { byPours } = searchMixes(smooth, PAINT_IS_FREE, { rounds: 2, mostSubsets: 40 });
   return { additions: byPours.at(-1)?.additions ?? none };
 }
