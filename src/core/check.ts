@@ -85,12 +85,10 @@ export function checkOneOf<T extends string>(
   words: readonly T[],
   code: InputErrorCode = "unknown-word",
 ): T {
+  const found = words.find((word) => word === value);
+  if (found !== undefined) return found;
   const text = checkText(value, path);
-  const found = words.find((word) => word === text);
-  if (found === undefined) {
-    throw new InputError(code, path, `"${text}" is none of ${words.join(", ")}.${didYouMean(text, words)}`);
-  }
-  return found;
+  throw new InputError(code, path, `"${text}" is none of ${words.join(", ")}.${didYouMean(text, words)}`);
 }
 
 /** A list (arrays and typed arrays alike, so that embedders may pass either) of `min` to `max` entries. */
