@@ -7,7 +7,7 @@ import { runJobs } from "./runJobs.mjs";
 import { writeSection } from "./writeSection.mjs";
 
 const [{ STEP_PRICES }, { TOLERANCE_DEFAULTS }] = await importSources(
-  "src/planning/nextStep/stepPrices.ts",
+  "src/problem/stepPrices.ts",
   "src/tolerance/tolerance.ts",
 );
 const JOBS = Number(process.argv[2] ?? 60);

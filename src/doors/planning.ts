@@ -36,7 +36,7 @@ export {
   type Step,
   type StepChoice,
 } from "../planning/nextStep/nextStep.js";
-export { STEP_PRICES, type StepPrices } from "../planning/nextStep/stepPrices.js";
+export { STEP_PRICES, type StepPrices } from "../problem/stepPrices.js";
 export type { Stage } from "../record/asked.js";
 export type { Begun, BenchStep } from "../record/benchStep.js";
 export { type JobState, jobState } from "../record/jobState.js";

@@ -29,6 +29,7 @@ import { TONER_SET, type TonerSet } from "../toners/tonerSet.js";
 import { checkSize } from "./checkSize.js";
 import { CORRECTION_OBJECTIVES, type CorrectionObjective } from "./correctionObjective.js";
 import { checkLimits, LIMITS, type Limits } from "./limits.js";
+import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { TARGET_ANGLES, type TargetAngles } from "./targetAngles.js";
 
 /** How coarse and sparkling a panel looks beside the card: the word of an eye, never predicted. */
@@ -87,6 +88,8 @@ export interface Job extends Noted {
   readonly observers?: Readonly<Record<string, EyeGain>>;
   /** How far cans, paint, cards and instruments may be off, where a shop knows better than the toner set. */
   readonly belief?: Partial<BeliefSizes>;
+  /** What each step costs, for the step that is advised next; those that are absent keep their default. */
+  readonly prices?: Partial<StepPrices>;
 }
 
 /** A target with every default in place. */
@@ -112,6 +115,7 @@ export interface CheckedJob extends Job {
   readonly objective: CorrectionObjective;
   readonly tolerance: Tolerance;
   readonly belief: BeliefSizes;
+  readonly prices: StepPrices;
 }
 
 /** A job whose parts are checked, but not yet against one another. */
@@ -157,6 +161,7 @@ export const JOB = record<JobByItself, Job>(
       map(record<EyeGain>({ logGain: number({ min: -2, max: 2 }), sd: number({ min: 0, max: 2 }) })),
     ),
     belief: optional(BELIEF_SIZES_SHAPE),
+    prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
   },
   { format: "masstone/job" },
 );

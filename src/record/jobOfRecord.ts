@@ -21,9 +21,13 @@ export function targetsOf(state: JobState): readonly string[] {
 export function jobOfRecord(state: JobState, toners: TonerSet): CheckedJob {
   const { job, plan, comparisons } = state;
   if (job) return jobOfPot(state, job, toners);
-  const { viewing, limits, tolerance, panels } = checkPlanJob({ ...plan, toners });
+  const { viewing, limits, tolerance, belief, prices, panels } = checkPlanJob({ ...plan, toners });
   const names = targetsOf(state);
   const targets = panels.filter(({ name }) => names.includes(name)).map(({ share: _, ...panel }) => panel);
   const seen = comparisons.filter(({ target }) => names.includes(target));
-  return jobOfPot({ ...state, comparisons: seen }, { targets, viewing, limits, tolerance }, toners);
+  return jobOfPot(
+    { ...state, comparisons: seen },
+    { targets, viewing, limits, tolerance, belief, prices },
+    toners,
+  );
 }

@@ -4,8 +4,8 @@ import correctionSchema from "../../docs/schemas/correction.json" with { type: "
 import { correct } from "../../src/correction/correct.js";
 import { adviseNextStep, type NextStepOptions } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { NextStep } from "../../src/planning/nextStep/nextStep.js";
-import { STEP_PRICES } from "../../src/planning/nextStep/stepPrices.js";
 import type { Job } from "../../src/problem/job.js";
+import { STEP_PRICES } from "../../src/problem/stepPrices.js";
 import { nextStepText } from "../../src/report/correction/nextStepText.js";
 import { horseboxJob } from "../fixtures/horsebox.js";
 import { refusal } from "../support/refusal.js";
@@ -79,6 +79,9 @@ describe("the stop rule", () => {
     expect(advise(off).step).toBe("pour");
     expect(advise(off, { prices: { card: 200, blend: 20 } }).step).toBe("blend");
     expect(advise(off, { prices: { blend: 1 } }).step).toBe("blend");
+    const own = { ...off, prices: { blend: 1 } };
+    expect(advise(own).prices).toEqual({ ...STEP_PRICES, blend: 1 });
+    expect([advise(own), advise(own, { prices: {} })].map(({ step }) => step)).toEqual(["blend", "pour"]);
     const just = awayBy(0.12);
     expect(["good-enough", "re-measure"]).toContain(advise(just).step);
     const cheap = advise(just, { prices: { card: 0.1, gram: 0 } });

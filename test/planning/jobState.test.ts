@@ -1,9 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Correction } from "../../src/correction/correction.js";
+import { STEP_PRICES } from "../../src/problem/stepPrices.js";
+import { jobOfRecord } from "../../src/record/jobOfRecord.js";
 import { jobState } from "../../src/record/jobState.js";
 import type { RecordEntry } from "../../src/record/recordEntry.js";
 import { refusal } from "../support/refusal.js";
+import { horseboxPlan } from "./horseboxPlan.js";
 
 const state = (...entries: readonly RecordEntry[]) =>
   jobState(entries.map((entry, number) => ({ number, at: "2026-03-31T14:05:00.000Z", entry })));
@@ -127,5 +130,24 @@ describe("a record that others wrote", () => {
   ])("may have no answer that is none: %j", (answer, code, path) => {
     const entries = dated({ kind: "job", job: {} }, { kind: "answer", library: "0", answer });
     expect(refusal(() => jobState(entries))).toEqual({ code, path });
+  });
+});
+
+describe("the job of a planned pot", () => {
+  it("has the prices and the belief of its plan", () => {
+    const { toners, ...plan } = horseboxPlan();
+    const own = { ...plan, prices: { blend: 1000 }, belief: { strengthSd: 0.3 } };
+    const stage = { panels: [plan.panels[0].name], sprayGrams: 50, potGrams: 50 };
+    const pourNow = [{ toner: toners.toners[0].id, grams: 50 }];
+    const state = jobState(
+      [
+        { kind: "plan", plan: own },
+        { kind: "planned", library: "0.1.0", planned: { pots: [{ pourNow, stages: [stage] }] } },
+        { kind: "pour", ...pourNow[0] },
+        { kind: "card", name: "card 1", readings: plan.panels[0].readings },
+      ].map((entry, number) => ({ number, at: "", entry: entry as unknown as RecordEntry })),
+    );
+    const { prices, belief } = jobOfRecord(state, toners);
+    expect([prices.blend, prices.card, belief.strengthSd]).toEqual([1000, STEP_PRICES.card, 0.3]);
   });
 });

@@ -5,7 +5,7 @@ import { RECORD_END, RECORD_LINE } from "../../src/formats/jobRecord.js";
 import { READINGS_JSON } from "../../src/formats/readingsJson.js";
 import { PLAN_FILE } from "../../src/formats/readPlan.js";
 import { SAMPLES_FILE } from "../../src/formats/samplesFile.js";
-import { STEP_PRICES_SHAPE } from "../../src/planning/nextStep/stepPrices.js";
+import { STEP_PRICES_SHAPE } from "../../src/problem/stepPrices.js";
 import { GRID } from "../../src/spectra/grid.js";
 import { READING } from "../../src/surface/reading.js";
 import { TONER_SET } from "../../src/toners/tonerSet.js";

@@ -9,6 +9,7 @@ import { optional } from "../../core/shape/optional.js";
 import { type Noted, record } from "../../core/shape/record.js";
 import { text } from "../../core/shape/text.js";
 import { checkLimits, LIMITS, type Limits } from "../../problem/limits.js";
+import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "../../problem/stepPrices.js";
 import { checkIsRead, type Unread } from "../../scene/card.js";
 import {
   type CheckedColourReading,
@@ -76,6 +77,8 @@ export interface PlanJob extends Noted {
   readonly fadePriors?: FadePriors;
   /** How far cans, toners and readings may be off beforehand, where what the toner set says will not do. */
   readonly belief?: Partial<BeliefSizes>;
+  /** What each step costs, for the steps that a record advises; those that are absent keep their default. */
+  readonly prices?: Partial<StepPrices>;
   readonly options?: Partial<PlanOptions>;
 }
 
@@ -91,6 +94,7 @@ export interface CheckedPlanJob extends PlanJob {
   readonly blendAllowance: BlendAllowance;
   readonly fadePriors: FadePriors;
   readonly belief: BeliefSizes;
+  readonly prices: StepPrices;
   readonly options: PlanOptions;
 }
 
@@ -132,6 +136,7 @@ export const PLAN_JOB = record<PlanByItself, PlanJobGiven>(
     blendAllowance: optional(BLEND_ALLOWANCE, BLEND_ALLOWANCE_DEFAULTS),
     fadePriors: optional(FADE_PRIORS_SHAPE, {}),
     belief: optional(BELIEF_SIZES_SHAPE),
+    prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
     options: optional(PLAN_OPTIONS, PLAN_DEFAULTS),
   },
   { format: "masstone/plan" },

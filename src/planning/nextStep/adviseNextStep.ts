@@ -15,16 +15,17 @@ import { type Goal, isWithin } from "../../problem/goal.js";
 import { checkJob, type Job } from "../../problem/job.js";
 import { prepareProblem } from "../../problem/problem.js";
 import { flakeWords } from "../../problem/spray/flakeWords.js";
+import { STEP_PRICES_SHAPE, type StepPrices } from "../../problem/stepPrices.js";
 import { type Grams, gramsInOrder } from "../../toners/pot.js";
 import { lossOf, mean } from "./lossOf.js";
 import type { NextStep, Step, StepChoice } from "./nextStep.js";
 import { pourToWeigh } from "./pourToWeigh.js";
-import { STEP_PRICES, STEP_PRICES_SHAPE, type StepPrices } from "./stepPrices.js";
 import { stepReasons } from "./stepReasons.js";
 import { worthOfReading } from "./worthOfReading.js";
 
 /** Prices and doubts. */
 export interface NextStepOptions {
+  /** In the place of those of the job. */
   readonly prices?: Partial<StepPrices>;
   /** For a correction without a forecast; the doubts and the seed count for every step. */
   readonly forecast?: ForecastOptions;
@@ -33,13 +34,13 @@ export interface NextStepOptions {
 }
 
 interface CheckedOptions {
-  readonly prices: StepPrices;
+  readonly prices?: StepPrices;
   readonly forecast: CheckedForecastOptions;
   readonly readings: number;
 }
 
 const OPTIONS = record<CheckedOptions, NextStepOptions>({
-  prices: optional(STEP_PRICES_SHAPE, STEP_PRICES),
+  prices: optional(STEP_PRICES_SHAPE),
   forecast: optional(FORECAST_OPTIONS, FORECAST_DEFAULTS),
   readings: optional(number({ min: 1, whole: true }), 1),
 });
@@ -56,8 +57,9 @@ const DRAWS = 300;
  * `job`. A card that is not believed, or readings that carry no answer, are read again before anything else.
  */
 export function adviseNextStep(job: Job, correction: Correction, options: NextStepOptions = {}): NextStep {
-  const { prices, readings, forecast: asked } = OPTIONS.check(options, "options");
+  const { readings, forecast: asked, ...given } = OPTIONS.check(options, "options");
   const checked = checkJob(job);
+  const prices = given.prices ?? checked.prices;
   if (correction.status === "undetermined") {
     const reasons = [
       correction.stopReason === "card-not-from-pot"

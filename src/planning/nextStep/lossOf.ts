@@ -2,7 +2,7 @@ import { ciede2000 } from "../../colorimetry/ciede2000.js";
 import { sum } from "../../core/sum.js";
 import { type Goal, labAt, labOfAim } from "../../problem/goal.js";
 import type { CheckedJob } from "../../problem/job.js";
-import type { StepPrices } from "./stepPrices.js";
+import type { StepPrices } from "../../problem/stepPrices.js";
 
 /** What it costs to leave a colour (laid out like an evaluation's `lab`) as it is. */
 export interface LossOf {

@@ -1,8 +1,8 @@
 import type { Correction } from "../../correction/correction.js";
 import type { NextLook } from "../../correction/nextLook.js";
 import type { PourForecast } from "../../forecast/forecast.js";
+import type { StepPrices } from "../../problem/stepPrices.js";
 import type { Grams } from "../../toners/pot.js";
-import type { StepPrices } from "./stepPrices.js";
 
 /** What there is to do once a card is read. */
 export const STEPS = [

@@ -1,4 +1,4 @@
-import { numbersWithDefaults } from "../../core/shape/withDefaults.js";
+import { numbersWithDefaults } from "../core/shape/withDefaults.js";
 
 /** What each step costs, all in one unit: minutes of work unless a shop puts its money here. */
 export interface StepPrices {
