@@ -52,15 +52,15 @@ describe("a bundle for the browser", () => {
  * they were, with a tenth or two to grow; 30 was promised for the root door (docs/decisions.md says what came between).
  */
 const BUDGETS: Readonly<Record<string, number>> = {
-  masstone: 70,
+  masstone: 71.5,
   "masstone/spectra": 4,
   "masstone/colorimetry": 11.5,
   "masstone/optics": 5,
-  "masstone/characterisation": 38,
-  "masstone/certificate": 61,
-  "masstone/planning": 85,
-  "masstone/formats": 22,
-  "masstone/report": 73,
+  "masstone/characterisation": 39,
+  "masstone/certificate": 63,
+  "masstone/planning": 87,
+  "masstone/formats": 22.5,
+  "masstone/report": 79,
 };
 
 describe("the size of a door", () => {
