@@ -1,6 +1,5 @@
-import { dot } from "../numeric/linear/dot.js";
+import { addLeft } from "./addLeft.js";
 import type { Belief } from "./belief.js";
-import { shownBy } from "./shownBy.js";
 import type { EyeGain } from "./unknowns/instrument.js";
 
 /** What the comparisons of a belief leave of every eye: mean and sd of ln gain. */
@@ -13,8 +12,9 @@ export function eyesOf({ shared, panels, scope, posterior }: Belief): ReadonlyMa
       const x = scope.unknowns.indexOf(unknown);
       const by = new Float64Array(scope.unknowns.length);
       by[x] = before.sd;
-      const shown = shownBy(posterior, by, 1);
-      const sd = Math.sqrt(Math.max(0, before.sd ** 2 - dot(shown, shown)));
+      const left = new Float64Array(1);
+      addLeft(posterior, by, left);
+      const sd = Math.sqrt(Math.max(0, left[0]));
       return [[name, { logGain: before.logGain + before.sd * posterior.u[x], sd }]];
     }),
   );

@@ -1,13 +1,12 @@
 import type { Matrix3 } from "../colorimetry/lab.js";
 import { sum } from "../core/sum.js";
 import type { ForwardModel } from "../forward/forwardModel.js";
-import { addProduct } from "../numeric/linear/addProduct.js";
 import { dot } from "../numeric/linear/dot.js";
 import { lowerFactor } from "../numeric/linear/lowerFactor.js";
+import { addLeft } from "./addLeft.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
-import { shownBy } from "./shownBy.js";
 import type { Unknown } from "./unknown.js";
 import { tonerUnknowns } from "./unknowns/toners.js";
 
@@ -69,18 +68,16 @@ export function risk(belief: Belief, colours: readonly CountedColour[]): Float64
     if (isShared) for (let i = 0; i < by.length; i++) known[i * toners + j] = by[i];
     else if (work?.isSpent()) form[j * toners + j] += dot(by, by);
     else {
-      const shown = shownBy(posterior, by, count);
-      form[j * toners + j] += dot(by, by) - dot(shown, shown);
+      const left = new Float64Array(1);
+      addLeft(posterior, by, left);
+      form[j * toners + j] += left[0];
     }
     const fresh = ofOther.get(j) ?? [];
     const own = new Float64Array(fresh.length * count);
     addRowSlopes(rows, seen, { unknowns: fresh, film }, own, 1 / step);
     form[j * toners + j] += dot(own, own);
   }
-  if (!isShared) return form;
-  const shown = { values: shownBy(posterior, known, count * toners), width: toners };
-  addProduct({ values: known, width: toners }, { values: known, width: toners }, form);
-  addProduct(shown, shown, form, -1);
+  if (isShared) addLeft(posterior, known, form);
   return form;
 }
 

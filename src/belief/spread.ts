@@ -1,5 +1,6 @@
 import { addProduct } from "../numeric/linear/addProduct.js";
 import { whitenTransposed } from "../numeric/linear/borderedBlocks.js";
+import { addLeft } from "./addLeft.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, coloursOf } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
@@ -100,13 +101,11 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
   });
   const ofFresh = by(fresh);
   const ofOwn = by(ofFilm);
-  const shown = shownBy(posterior, known, count);
   const addSquares = (values: Float64Array, into: Float64Array, factor = 1) =>
     addProduct({ values, width: count }, { values, width: count }, into, factor);
   const ofPaint = new Float64Array(count * count);
-  addSquares(known, ofPaint);
+  addLeft(posterior, known, ofPaint);
   addSquares(ofFresh, ofPaint);
-  addSquares(shown, ofPaint, -1);
   const ofReading = new Float64Array(count * count);
   addSquares(noise, ofReading);
   const readTwice = ofFilm.filter(({ repeats }) => repeats === "offsetSd");
@@ -120,7 +119,7 @@ export function spreadOfFilm(belief: Belief, grams: Float64Array, poured: Float6
     ofPaint,
     ofReading,
     causes: () =>
-      causesOf(belief, { known, shown, count, against: panels.length > 0 ? own : 0 }, [
+      causesOf(belief, { known, count, against: panels.length > 0 ? own : 0 }, [
         [(x) => fresh[x].owner, ofFresh],
         [(x) => ofFilm[x].owner, ofOwn],
         [() => "reading", noise],
@@ -143,7 +142,6 @@ function coloursOfPanels({ scope, posterior, cards }: Belief) {
 /** Slopes of what is to be told causes of: `count` numbers an unknown, of which three count, less those from `against` on. */
 interface Blamed {
   readonly known: Float64Array;
-  readonly shown: Float64Array;
   readonly count: number;
   /** 0: less nothing. */
   readonly against: number;
@@ -155,7 +153,7 @@ interface Blamed {
  */
 function causesOf(
   { scope, posterior }: Belief,
-  { known, shown, count, against }: Blamed,
+  { known, count, against }: Blamed,
   further: readonly (readonly [(x: number) => Cause, Float64Array])[],
 ): Causes {
   const { rows, slopes, factor } = posterior;
@@ -173,7 +171,7 @@ function causesOf(
   };
   const apart = (values: Float64Array, at: number) =>
     against === 0 ? values[at] : values[at] - values[at + against];
-  const back = shown.slice();
+  const back = shownBy(posterior, known, count);
   whitenTransposed(factor, back, count);
   scope.unknowns.forEach(({ owner }, x) => {
     for (let i = 0; i < 3; i++) {

@@ -1,13 +1,12 @@
 import { differenceParts } from "../colorimetry/differenceParts.js";
 import type { TristimulusWeights } from "../colorimetry/weights.js";
-import { addProduct } from "../numeric/linear/addProduct.js";
 import { lowerFactor } from "../numeric/linear/lowerFactor.js";
+import { addLeft } from "./addLeft.js";
 import type { Belief } from "./belief.js";
 import { addRowSlopes, colourSlopes } from "./colourSlopes.js";
 import { filmResponse } from "./filmResponse.js";
 import { partSlopes } from "./operators/comparisonObservation.js";
 import { eyeSd } from "./operators/createGradeRoot.js";
-import { shownBy } from "./shownBy.js";
 
 /** A panel held beside a card under a light, by their places in the belief. */
 export interface Look {
@@ -51,10 +50,7 @@ export function tellingLooks(belief: Belief, looks: readonly Look[]): readonly n
       addRowSlopes(rows, responses[film], { unknowns, film: films[film] }, by);
     });
     const covariance = Float64Array.from({ length: 9 }, (_, i) => (i % 4 === 0 ? 1 : 0));
-    const all = { values: by, width: 3 };
-    addProduct(all, all, covariance);
-    const shown = { values: shownBy(posterior, by, 3), width: 3 };
-    addProduct(shown, shown, covariance, -1);
+    addLeft(posterior, by, covariance);
     const root = lowerFactor(covariance, 3);
     return Math.log(root[0]) + Math.log(root[4]) + Math.log(root[8]);
   });

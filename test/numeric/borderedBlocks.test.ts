@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
+  eliminate,
   factoriseBlocks,
   logDeterminant,
   whiten,
@@ -105,6 +106,38 @@ describe("I + J·Jᵀ in blocks with a border", () => {
         let sum = 0;
         for (let j = 0; j < 18; j++) sum += lower[i * 18 + j] * lower[k * 18 + j];
         expect(Math.abs(sum - (i === k ? 1 : 0))).toBeLessThan(1e-8);
+      }
+    }
+  });
+
+  it("leaves of unknowns what the dense inverse does: I − Jᵀ(I + J·Jᵀ)⁻¹J, by elimination", () => {
+    const sizes = [4, 6, 5];
+    const rows = 15;
+    const columns = drawColumns(sizes, 3, 5);
+    const count = columns.length / rows;
+    const factor = factoriseBlocks({ values: columns, spans: spansOf(columns, rows) }, sizes);
+    const dense = denseFactor(columns, rows);
+    const shown = Float64Array.from(
+      { length: rows * count },
+      (_, i) => columns[(i % count) * rows + Math.floor(i / count)],
+    );
+    solveLower(dense, rows, shown, 0, count);
+    // J of the unknowns within a block, and the identity of those across.
+    const x = Float64Array.from({ length: rows * count }, (_, i) =>
+      factor.across.includes(i % count) ? 0 : columns[(i % count) * rows + Math.floor(i / count)],
+    );
+    const y = Float64Array.from({ length: factor.border * count }, (_, i) =>
+      factor.across[Math.floor(i / count)] === i % count ? 1 : 0,
+    );
+    eliminate(factor, x, y, count);
+    for (let a = 0; a < count; a++) {
+      for (let b = 0; b < count; b++) {
+        let expected = a === b ? 1 : 0;
+        for (let r = 0; r < rows; r++) expected -= shown[r * count + a] * shown[r * count + b];
+        let found = a === b && !factor.across.includes(a) ? 1 : 0;
+        for (let r = 0; r < rows; r++) found -= x[r * count + a] * x[r * count + b];
+        for (let i = 0; i < factor.border; i++) found += y[i * count + a] * y[i * count + b];
+        expect(Math.abs(found - expected)).toBeLessThan(1e-9);
       }
     }
   });

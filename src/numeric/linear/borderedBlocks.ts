@@ -11,7 +11,8 @@ export interface BorderedBlocks {
   readonly spans: Int32Array;
   /** The lower triangles L, block after block. */
   readonly blocks: readonly Float64Array[];
-  /** Columns of B. */
+  /** Which columns of J are B, and how many. */
+  readonly across: readonly number[];
   readonly border: number;
   /** Z, row-major, and its transpose. */
   readonly edge: Float64Array;
@@ -70,6 +71,7 @@ export function factoriseBlocks(columns: Columns, sizes: readonly number[]): Bor
     rows,
     spans,
     blocks,
+    across,
     border,
     edge,
     turned: turn(edge, border),
@@ -104,6 +106,21 @@ export function whitenTransposed(factor: BorderedBlocks, x: Float64Array, width:
     takeOff(factor, inBorder, x, width);
   }
   solveBlocks(solveLowerTransposed, blocks, x, width);
+}
+
+/**
+ * For X, rows × `width`, and Y, border × `width`, both row-major: X ← L⁻¹·X, then Y ← C⁻¹·(Y − Zᵀ·X), a step of elimination by
+ * blocks.
+ */
+export function eliminate(
+  { blocks, border, edge, corner }: BorderedBlocks,
+  x: Float64Array,
+  y: Float64Array,
+  width: number,
+): void {
+  solveBlocks(solveLower, blocks, x, width);
+  addProduct({ values: edge, width: border }, { values: x, width }, y, -1);
+  solveLower(corner, border, y, 0, width);
 }
 
 /** ln det(I + J·Jᵀ). */
