@@ -25,15 +25,8 @@ const RESIN = 1.5;
 
 /** Begins a job, a plan or samples from a file of readings: whatever is written was read back first. */
 export function answerBegin(terminal: Terminal, file: string, asked: Asked): Answer {
-  const { details } = asked;
-  const all = (detail: Detail) => details.filter(([one]) => one === detail).map(([, value]) => value);
-  const needed = (detail: Detail, why: string): string => {
-    const value = detailOf(details, detail);
-    if (value === undefined) throw usage(`--${detail}`, why);
-    return value;
-  };
   refuseExisting(terminal, file);
-  const kinds = (["pour", "formula", "mix"] as const).filter((kind) => all(kind).length > 0);
+  const kinds = (["pour", "formula", "mix"] as const).filter((kind) => allOf(asked, kind).length > 0);
   if (kinds.length !== 1) {
     throw usage(
       "begin",
@@ -41,65 +34,116 @@ export function answerBegin(terminal: Terminal, file: string, asked: Asked): Ans
     );
   }
   const [kind] = kinds;
-  const readingsFile = needed("readings", "say the instrument's file");
-  const geometry = detailOf(details, "geometry");
-  const scale = detailOf(details, "scale");
+  const read = readingsFrom(terminal, file, asked);
+  const what = kind === "mix" ? samplesOf(read, asked) : potOf(terminal, file, { read, asked, kind });
+  const text = `${JSON.stringify(what.record, null, 2)}\n`;
+  what.readBack(text);
+  const line = pastedCommand([what.verb, file, ...what.flags], terminal);
+  return {
+    record: what.record,
+    text: () =>
+      screenText([
+        `${file} is written, and can be read.`,
+        lines("Put in, to be changed there:", ...what.put.map((one) => `- ${one}`)),
+        lines("Next:", line),
+      ]),
+    save: () => toFile(terminal, file, text),
+  };
+}
+
+const allOf = ({ details }: Asked, detail: Detail): readonly string[] =>
+  details.filter(([one]) => one === detail).map(([, value]) => value);
+
+function needed({ details }: Asked, detail: Detail, why: string): string {
+  const value = detailOf(details, detail);
+  if (value === undefined) throw usage(`--${detail}`, why);
+  return value;
+}
+
+/** The instrument's file: what is in it, and how the new file names it. */
+interface Read {
+  readonly text: string;
+  readonly readings: ReturnType<typeof readReadings>["readings"];
+  readonly names: readonly string[];
+  readonly files: readonly { readonly name: string }[];
+  /** A name of a reading that is there. */
+  checked(name: string, option: string): string;
+}
+
+function readingsFrom(terminal: Terminal, file: string, asked: Asked): Read {
+  const readingsFile = needed(asked, "readings", "say the instrument's file");
+  const geometry = detailOf(asked.details, "geometry");
+  const scale = detailOf(asked.details, "scale");
   const declared = {
     ...(geometry !== undefined && { geometry: GEOMETRY.check(geometry, "--geometry") }),
     ...(scale !== undefined && { scale: SCALE.check(scale, "--scale") }),
   };
-  const textOf = (path: string) => fromFile(terminal, path, (text) => text);
-  const readingsText = textOf(readingsFile);
-  const read = fromFile({ ...terminal, readFile: () => readingsText }, readingsFile, (text) =>
-    readReadings(text, { name: readingsFile, declared }, "--readings"),
+  const text = fromFile(terminal, readingsFile, (one) => one);
+  const { readings, colours = [] } = fromFile({ ...terminal, readFile: () => text }, readingsFile, (one) =>
+    readReadings(one, { name: readingsFile, declared }, "--readings"),
   );
-  const names = [...new Set([...read.readings, ...(read.colours ?? [])].map(({ name }) => name))];
-  const files = [{ name: beside(file, readingsFile), ...declared }];
+  const names = [...new Set([...readings, ...colours].map(({ name }) => name))];
   const checked = (value: string, option: string): string => {
     if (names.includes(value)) return value;
-    throw new InputError(
-      "missing",
-      option,
-      `${readingsFile} has no reading "${value}"; it has ${names.join(", ")}`,
-    );
+    const reason = `${readingsFile} has no reading "${value}"; it has ${names.join(", ")}`;
+    throw new InputError("missing", option, reason);
   };
+  return { text, readings, names, files: [{ name: beside(file, readingsFile), ...declared }], checked };
+}
 
-  if (kind === "mix") {
-    const samples = all("mix").map((mix) => {
-      const { name, recipe } = mixOf(mix);
-      return { name: checked(name, "--mix"), recipe };
-    });
-    const backings = Object.fromEntries(
-      all("backing").map((pair) => {
-        const [word, name] = pairOf(pair, "--backing");
-        return [word, checked(name, "--backing")];
-      }),
-    );
-    const [{ reading }] = read.readings;
-    const geometries = [...new Set(read.readings.map((one) => one.reading.geometry))];
-    const record = beginSamples({
+/** What is begun. */
+interface Begun {
+  readonly record: object;
+  /** Throws where what is written could not be read. */
+  readonly readBack: (text: string) => void;
+  /** Which verb goes on from it. */
+  readonly verb: string;
+  readonly flags: readonly string[];
+  /** What was put in. */
+  readonly put: readonly string[];
+}
+
+function samplesOf({ text: readingsText, readings, files, checked }: Read, asked: Asked): Begun {
+  const samples = allOf(asked, "mix").map((mix) => {
+    const { name, recipe } = mixOf(mix);
+    return { name: checked(name, "--mix"), recipe };
+  });
+  const backings = Object.fromEntries(
+    allOf(asked, "backing").map((pair) => {
+      const [word, name] = pairOf(pair, "--backing");
+      return [word, checked(name, "--backing")];
+    }),
+  );
+  const [{ reading }] = readings;
+  const geometries = [...new Set(readings.map((one) => one.reading.geometry))];
+  return {
+    record: beginSamples({
       grid: reading.grid,
       surfaces: geometries.map((one) => surfaceFromIndex(one, RESIN)),
       samples,
       ...(Object.keys(backings).length > 0 && { backings }),
       files,
-    });
-    const text = written(record);
-    readSamples(text, () => readingsText);
-    return begun(terminal, file, {
-      record,
-      text,
-      verb: "characterise",
-      put: ["a resin of refractive index 1.5"],
-    });
-  }
+    }),
+    readBack: (text) => readSamples(text, () => readingsText),
+    verb: "characterise",
+    flags: [],
+    put: ["a resin of refractive index 1.5"],
+  };
+}
 
-  const tonersFile = needed("toners", "say the file of your toners; masstone characterise makes one");
+/** A job of a pot, or the plan of one. */
+function potOf(
+  terminal: Terminal,
+  file: string,
+  { read, asked, kind }: { readonly read: Read; readonly asked: Asked; readonly kind: "pour" | "formula" },
+): Begun {
+  const { names, files, checked } = read;
+  const tonersFile = needed(asked, "toners", "say the file of your toners; masstone characterise makes one");
   const toners = fromFile(terminal, tonersFile, readToners);
-  const light = ILLUMINANT.check(detailOf(details, "light") ?? "D65", "--light");
-  const card = detailOf(details, "card") ?? "card";
+  const light = ILLUMINANT.check(detailOf(asked.details, "light") ?? "D65", "--light");
+  const card = detailOf(asked.details, "card") ?? "card";
   const isJob = kind === "pour";
-  const targets = all("target").map((name) => checked(name, "--target"));
+  const targets = allOf(asked, "target").map((name) => checked(name, "--target"));
   const others = names.filter((name) => !isJob || name !== card);
   const from = {
     toners: beside(file, tonersFile),
@@ -107,23 +151,23 @@ export function answerBegin(terminal: Terminal, file: string, asked: Asked): Ans
     light,
     targets: targets.length > 0 ? targets : others,
   };
-  const grams = gramsOf(all(kind), `--${kind}`, asked.unit);
+  const grams = gramsOf(allOf(asked, kind), `--${kind}`, asked.unit);
+  const wanted = () =>
+    typedGrams(needed(asked, "wanted", "say how much paint all panels need"), "--wanted", {
+      unit: asked.unit,
+    });
   const record = isJob
     ? beginJob(from, { pot: grams, card: checked(card, "--card") })
-    : beginPlan(from, {
-        formula: grams,
-        wantedGrams: typedGrams(needed("wanted", "say how much paint all panels need"), "--wanted", {
-          unit: asked.unit,
-        }),
-      });
-  const text = written(record);
-  const find = [() => toners, () => readingsText] as const;
-  if (isJob) readJob(text, ...find);
-  else readPlan(text, ...find);
+    : beginPlan(from, { formula: grams, wantedGrams: wanted() });
   const isOutside = [from.toners, files[0].name].some((name) => name.startsWith(".."));
-  return begun(terminal, file, {
+  return {
     record,
-    text,
+    readBack: (text) =>
+      (isJob ? readJob : readPlan)(
+        text,
+        () => toners,
+        () => read.text,
+      ),
     verb: isJob ? "correct" : "hold-back",
     flags: isOutside ? ["--allow-outside"] : [],
     put: [
@@ -131,34 +175,8 @@ export function answerBegin(terminal: Terminal, file: string, asked: Asked): Ans
       `light ${light}, observer of 10°`,
       "0.5 ΔE00 allowed at an edge and 1 in a blend, a scale of 0.1 g",
     ],
-  });
-}
-
-interface Begun {
-  readonly record: object;
-  readonly text: string;
-  /** Which verb goes on from it. */
-  readonly verb: string;
-  readonly flags?: readonly string[];
-  /** What was put in. */
-  readonly put: readonly string[];
-}
-
-function begun(terminal: Terminal, file: string, { record, text, verb, flags = [], put }: Begun): Answer {
-  const line = pastedCommand([verb, file, ...flags], terminal);
-  return {
-    record,
-    text: () =>
-      screenText([
-        `${file} is written, and can be read.`,
-        lines("Put in, to be changed there:", ...put.map((one) => `- ${one}`)),
-        lines("Next:", line),
-      ]),
-    save: () => toFile(terminal, file, text),
   };
 }
-
-const written = (record: object): string => `${JSON.stringify(record, null, 2)}\n`;
 
 /** Nobody's file is written over. */
 function refuseExisting(terminal: Terminal, file: string): void {
