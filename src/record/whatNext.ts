@@ -8,7 +8,7 @@ import { adviseNextStep } from "../planning/nextStep/adviseNextStep.js";
 import type { AdvisedCorrection, NextStep } from "../planning/nextStep/nextStep.js";
 import type { Job } from "../problem/job.js";
 import { LIMITS_DEFAULTS } from "../problem/limits.js";
-import { flakeWords } from "../problem/spray/flakeWords.js";
+import { flakeWords, lieWords } from "../problem/spray/flakeWords.js";
 import { type Grams, totalGrams } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { answerEntry } from "./answerEntry.js";
@@ -134,7 +134,7 @@ function withPaintFor(
   return { ...advice, step: "pour", pour: "full", grams, reasons: [...advice.reasons, reason] };
 }
 
-function whyOf({ next, cards, firstCard }: JobState): string {
+function whyOf({ next, cards, firstCard, isStirred }: JobState): string {
   switch (next.kind) {
     case "pour":
       if (next.pours.length === 0)
@@ -149,7 +149,7 @@ function whyOf({ next, cards, firstCard }: JobState): string {
         ? "Since the last card something was poured or its reading was doubted: only a card shows what the pot has become."
         : "Only a card shows how strong the cans are.";
     case "respray":
-      return flakeWords({ verdict: "respray", tilt: next.tilt });
+      return isStirred ? `${lieWords(next.tilt)}.` : flakeWords({ verdict: "respray", tilt: next.tilt });
     case "spray":
       return "Another card is not expected to gain what it costs.";
     case "done":

@@ -78,6 +78,8 @@ describe("a record of flake that lies otherwise", () => {
     const pour: RecordEntry = { kind: "pour", toner: "blue", grams: pours?.[0].grams ?? 0 };
     const then = ask([...first.after, pour]);
     expect(then.answer.next).toEqual({ kind: "respray", tilt });
+    expect(said([...first.after, pour])).toMatch(/Stir, spray a card with its flakes lying steeper/);
+    expect(said([...first.after, pour])).not.toMatch(/pour nothing|grams cannot/i);
     expect(text([...first.after, pour])).toContain("flakes lying steeper");
     const last: RecordEntry = { kind: "card", name: "card 2", readings: other };
     expect(ask([...first.after, pour, last]).answer.next).toEqual({ kind: "done", status: "good-enough" });

@@ -9,6 +9,12 @@ const TOLD_BY = {
 /** How a card is to be sprayed, by how flakes lie on the panels against the last one. */
 export const lyingSo = (tilt: number): string => `its flakes lying ${tilt < 0 ? "flatter" : "steeper"}`;
 
+/** How flakes lie on the panels against those of the last card. */
+export function lieWords(tilt: number): string {
+  const percent = Math.round(100 * Math.abs(Math.expm1(tilt)));
+  return `The flakes lie ${tilt < 0 ? "flatter" : "steeper"} on the panel by ${percent} %`;
+}
+
 /** A diagnosis in words; empty where grams decide. `isTinted`: something is poured before that card. */
 export function flakeWords(spray: SprayDiagnosis | undefined, isTinted = false): string {
   const { verdict = "alike", tilt = null, toldBy = "size" } = spray ?? {};
@@ -20,9 +26,7 @@ export function flakeWords(spray: SprayDiagnosis | undefined, isTinted = false):
     case "other-flake":
       return `Another grade of flake, or coarseness (${TOLD_BY[toldBy]}): choose another flake, no tinting helps.`;
     case "respray": {
-      const way = (tilt ?? 0) < 0 ? "flatter" : "steeper";
-      const percent = Math.round(100 * Math.abs(Math.expm1(tilt ?? 0)));
-      const lie = `The flakes lie ${way} on the panel by ${percent} %`;
+      const lie = lieWords(tilt ?? 0);
       return isTinted
         ? `${lie}, and its paint differs too: pour, then spray the card so.`
         : `${lie}: spray a card so; grams cannot repair that.`;

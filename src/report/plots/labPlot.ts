@@ -47,10 +47,12 @@ interface Spot {
   readonly shape: DotShape;
 }
 
+const SPRAYED = { text: "sprayed so", short: "sprayed so", shape: "circle" } as const;
+
 /**
  * The way of a correction in a*b* and in L*C*, at the first geometry and light of its predictions: the card, the
- * colour after each pour, the targets, each dot in its own colour as a screen shows it, and around each target what
- * it allows (`toleranceEllipse`). Both axes of a plane have one scale. Throws `missing` without predictions.
+ * colour after each pour and of a card that is sprayed otherwise, the targets, each dot in its own colour as a screen
+ * shows it, and around each target what it allows (`toleranceEllipse`). Both axes of a plane have one scale. Throws `missing` without predictions.
  */
 export function labPlot(
   correction: Correction,
@@ -59,7 +61,7 @@ export function labPlot(
 ): NotebookFigure {
   const { height, display, plane: alone } = { ...LAB_PLOT_DEFAULTS, ...options };
   const isAlone = alone !== undefined;
-  const { additions, predictions } = correction;
+  const { status, additions, predictions } = correction;
   if (predictions.length === 0) throw new InputError("missing", "predictions", "nothing is predicted");
   const [first] = predictions;
   const targets = predictions.filter(
@@ -71,6 +73,7 @@ export function labPlot(
       const text = `${i + 1} ${shortened(tonerName(names, toner), NAME_ROOM)} ${massText(grams, display, toner)}`;
       return { lab: labAfter, text, short: `${i + 1}`, shape: "circle" };
     }),
+    ...(status === "respray" ? [{ lab: first.labAfter, ...SPRAYED }] : []),
   ];
   const goals = targets.map(
     ({ target, labTarget }): Spot => ({ lab: labTarget, text: target, short: target, shape: "diamond" }),

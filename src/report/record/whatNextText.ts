@@ -81,7 +81,7 @@ function headOf(next: BenchStep, display: MassDisplay): string {
     case "compare":
       return `Hold ${next.look.target} beside ${next.look.card} under ${next.look.illuminant}.`;
     case "respray":
-      return `Pour nothing. Stir, spray a card with ${lyingSo(next.tilt)}, let it dry, read it.`;
+      return `Stir, spray a card with ${lyingSo(next.tilt)}, let it dry, read it.`;
     case "done":
       return next.status === "other-flake" ? `${OTHER_FLAKE}.` : DONE;
     case "spray":
