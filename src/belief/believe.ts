@@ -46,7 +46,7 @@ export interface BelieveEffort {
   readonly halvings: number;
 }
 
-export const BELIEVE_EFFORT: BelieveEffort = Object.freeze({ steps: 12, halvings: 8 });
+export const BELIEVE_EFFORT: BelieveEffort = Object.freeze({ steps: 20, halvings: 8 });
 
 /** Where `believe` begins, how far it goes, and what it counts its looks against: one is taken whatever is left. */
 export interface BelieveOptions {
