@@ -80,6 +80,10 @@ export function correctionHtml(
   const isSprayed = !NOTHING_SPRAYED.includes(step.step);
   const isOut = correction.status === "out-of-reach";
   const isFlop = flop.rows.length > 0;
+  const ways = () =>
+    (["a*b*", "C*L*"] as const).map((plane) =>
+      drawn(labPlot(correction, named, { height: LAB_HEIGHT, display, plane })),
+    );
   return htmlPage(
     "Correction of a pot",
     [
@@ -106,10 +110,8 @@ export function correctionHtml(
                   ...looks(correction),
                   differencesOf(correction, withNextCard(differences, correction)),
                 ),
-                ...(isFlop ? [] : offTargets(job, correction)),
-                ...(["a*b*", "C*L*"] as const).map((plane) =>
-                  drawn(labPlot(correction, named, { height: LAB_HEIGHT, display, plane })),
-                ),
+                // One below the other beside what it looks like, where nothing else stands there.
+                ...(isFlop ? [element("div", {}, ...ways())] : [...offTargets(job, correction), ...ways()]),
               ),
               ...(isFlop
                 ? [htmlTable(FLOP_CAPTION, flop), drawn(anglePlot(correction, predictedOf(correction)))]

@@ -32,7 +32,7 @@ const EVERYWHERE = [
   ".pours td,.pours tbody th{padding-top:7px;padding-bottom:7px}.pours .written{min-width:46px;border-bottom:1px solid}",
   "figure{margin:12px 0}figure svg{max-width:100%;height:auto;display:block}",
   "figcaption,.note{font-size:13px}.headline,.lead{font-weight:600}",
-  ".look,.figures{display:grid;gap:0 20px;align-items:start}.look svg{width:100%;max-width:300px}.figures>figure>svg{width:100%}",
+  ".look,.figures{display:grid;gap:0 20px;align-items:start}.look svg{width:100%;max-width:300px}.figures figure>svg{width:100%}",
   ".look{grid-template-columns:repeat(auto-fit,minmax(min(100%,220px),1fr))}",
   ".figures{grid-template-columns:repeat(auto-fit,minmax(min(100%,320px),1fr))}.halves{font-size:13px}",
   ".warnings{padding:1px 16px 8px;margin:20px 0;border-left:4px solid}.warnings h2{margin-top:12px}",
