@@ -31,6 +31,8 @@ const LEAST_TILT = 0.06;
 const MOST_TILT = 0.45;
 /** More than this left by paint and spraying is explained by neither (docs/evidence.md). */
 const MOST_LEFT = 0.8;
+/** Beyond this tilt another grade of flake is too often taken for other paint (docs/evidence.md). */
+const MOST_TILT_WITH_GRAMS = 0.25;
 /** ln odds of strong evidence: Kass & Raftery 1995. */
 const STRONG = 3;
 
@@ -60,7 +62,8 @@ export function diagnoseSpray(
   if (left > MOST_LEFT && wasOff(belief, read))
     return { verdict: "other-flake", tilt, toldBy: "second-card" };
   if (Math.abs(tilt) <= LEAST_TILT) return { verdict: "alike", tilt };
-  return { verdict: "respray", tilt, paintDiffers: left <= MOST_LEFT && logOdds > STRONG };
+  const isTold = Math.abs(tilt) <= MOST_TILT_WITH_GRAMS && left <= MOST_LEFT;
+  return { verdict: "respray", tilt, paintDiffers: isTold && logOdds > STRONG };
 }
 
 /** Whether the card before the last one was off by spraying. */
