@@ -212,6 +212,6 @@ function potWarnings({ pot }: Bench, { limits }: CheckedJob): readonly Warning[]
   const total = sum(pot);
   const most = limits.potMaxGrams;
   if (most === undefined || total <= most) return [];
-  const message = `the pot holds ${total} g already, more than potMaxGrams (${most} g): nothing can be added`;
+  const message = `the pot holds ${Math.ceil(100 * total) / 100} g already, more than potMaxGrams (${most} g): nothing can be added`;
   return [{ code: "pot-over-limit", message, path: "pot" }];
 }

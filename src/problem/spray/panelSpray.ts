@@ -71,9 +71,6 @@ function explain(
 ): Explained {
   const { coefficients, set } = model;
   const { toners, size } = coefficients;
-  const { count, step } = set.grid;
-  /** Neighbouring bands that count as one. */
-  const alike = Math.max(1, MISFIT.alike / step);
   const total = sum(pot);
   const sdOf = (j: number) => (pot[j] > 0 ? sds.inPot : isEffect(set.toners[j]) ? 0 : sds.other);
   const free = [...pot.keys()].filter((j) => sdOf(j) > 0);
@@ -81,14 +78,9 @@ function explain(
   const at = createEvaluation(model);
   const gradient = createGradient(model);
   evaluate(model, pot, at);
-  const bands = seen.flatMap(({ geometry, reflectance }) =>
-    Array.from(reflectance, (read, b) => {
-      const place = geometry * count + b;
-      const { share, ofDifference, floor } = MISFIT;
-      const misfit = Math.hypot(floor, share * read, ofDifference * (read - at.reflectance[place]));
-      return { geometry, place, read, sd: Math.sqrt(alike) * misfit };
-    }),
-  );
+  /** Neighbouring bands that count as one. */
+  const alike = Math.max(1, MISFIT.alike / set.grid.step);
+  const bands = bandsOf(seen, at.reflectance, Math.sqrt(alike));
   /** Mixes and sprays the panel as `u` says, in units of sd, into `at`. */
   const spray = (u: Float64Array) => {
     const grams = pot.slice();
@@ -136,15 +128,31 @@ function explain(
   );
   const slopes = new Float64Array(residualCount * unknowns);
   jacobian(x, slopes);
-  const information = new Float64Array(unknowns * unknowns);
-  const rows = { values: slopes, width: unknowns };
-  addProduct(rows, rows, information);
-  choleskyInPlace(information, 0, unknowns);
-  const halfLogDeterminant = x.reduce((all, _, i) => all + Math.log(information[i * unknowns + i]), 0);
   const ofPanel = 2 * cost - x.reduce((all, value) => all + value * value, 0);
   return {
     tilt: TILT_SD * x[0],
     left: Math.sqrt((alike * ofPanel) / bands.length),
-    logEvidence: -cost - halfLogDeterminant,
+    logEvidence: -cost - halfLogDeterminant(slopes, unknowns),
   };
+}
+
+/** Every band of the panels, and how far the model may be off there, times `factor`. */
+function bandsOf(seen: readonly SpectralAim[], ofCard: Float64Array, factor: number) {
+  const { share, ofDifference, floor } = MISFIT;
+  return seen.flatMap(({ geometry, reflectance }) =>
+    Array.from(reflectance, (read, b) => {
+      const place = geometry * reflectance.length + b;
+      const misfit = Math.hypot(floor, share * read, ofDifference * (read - ofCard[place]));
+      return { geometry, place, read, sd: factor * misfit };
+    }),
+  );
+}
+
+/** ½ ln det(JᵀJ), J row-major. */
+function halfLogDeterminant(slopes: Float64Array, width: number): number {
+  const information = new Float64Array(width * width);
+  const rows = { values: slopes, width };
+  addProduct(rows, rows, information);
+  choleskyInPlace(information, 0, width);
+  return information.reduce((all, value, i) => (i % (width + 1) === 0 ? all + Math.log(value) : all), 0);
 }
