@@ -58,6 +58,7 @@ const OTHERS = [
   "tolerance",
   "observers",
   "belief",
+  "prices",
   "files",
 ] as const;
 
