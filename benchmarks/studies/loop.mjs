@@ -129,7 +129,7 @@ writeSection(
   "loop",
   `## Whole jobs
 
-${JOBS} jobs from the first pot to the last card, in a world of other physics (\`test/simulator\`): radiative transfer in eight streams under Fresnel's boundary, films over primer, white that scatters less where it is crowded, toners known from simulated drawdowns alone, cans of another strength (sd of ln 0.2), and errors of gun, hand, scale and instrument of usual size (common practice, no source). ${running.WANTED_GRAMS} g are wanted; a panel has lost up to 30 % of its most fugitive toner. Sizes were chosen on other seeds. A card that is not believed is sprayed once more.
+${JOBS} jobs from the first pot to the last card, in a world of other physics (\`test/simulator\`): radiative transfer in eight streams under Fresnel's boundary, films over primer, white that scatters less where it is crowded, toners known from simulated drawdowns alone, cans of another strength (sd of ln 0.2), and errors of gun, hand, scale and instrument of usual size (common practice, no source). ${running.WANTED_GRAMS} g are wanted; a panel has lost up to 30 % of its most fugitive toner. Sizes were chosen on other seeds. A card that is not believed is sprayed once more; a second one that is not ends the job.
 
 **Result**: truly within ${LIMIT} ΔE₀₀ of the panel are ${reached(1, 97.5)} after one correction and ${reached(2, 99.8)} after two; by group ${missedBy}. More than ${LOST} ΔE₀₀ off at the end: ${ofBest.filter((one) => ending(one) > LOST).length}.
 

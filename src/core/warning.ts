@@ -3,6 +3,7 @@ export type WarningCode =
   | "angle-left-out"
   | "apparent-strengthening"
   | "card-not-from-pot"
+  | "cards-outvoted"
   | "censored-bands"
   | "collinear-toners"
   | "comparison-left-out"

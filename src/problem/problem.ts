@@ -110,7 +110,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
     checkScatters(bare, grams, job.card ? "pot" : cards[c].path.replace("readings", "pot"));
     return readCard(card, grams, { model: bare, aligned: scene.aligned, weightsOf });
   });
-  const { judgement, believed, ofCards } = judgeCards(
+  const { judgement, believed, ofCards, outvoted } = judgeCards(
     { ...prior, work: own.share(CARDS_SHARE) },
     readCards,
     cards,
@@ -160,7 +160,7 @@ export function prepareProblem(job: CheckedJob, work: Work = workFor()): Prepare
       ...passedOver,
       ...censored.flatMap(({ bands, path }) => censoredWarnings(bands, grid, path)),
       ...(carriesAnswer && !belief.posterior.converged && !own.isSpent() ? [notConverged(cardPath)] : []),
-      ...cardWarnings(judgement, cardPath),
+      ...cardWarnings({ judgement, ...(outvoted && { outvoted }) }, cardPath),
       ...leftOutComparisons(job, believed),
       ...panelWarnings(
         asked.filter((_, p) => inferred[p].isUnexplained).map(({ target }) => `targets[${target}].formula`),

@@ -31,7 +31,7 @@ export interface SprayedCard {
 
 /**
  * A way of working. `next` gets all cards so far, the last one last, and says what to pour; nothing is "stop". A card that is
- * not believed is sprayed once more from the same pot, and takes its place; a second one that is not ends the job.
+ * not believed is followed by another from the same pot; a second one that is not believed ends the job.
  */
 export interface Arm {
   readonly name: string;
@@ -85,19 +85,17 @@ export function runJob(
   const first = world.truth(pot.poured);
   const differences = [fromPanel(pot.poured)];
   const cards: SprayedCard[] = [];
-  let again = 0;
+  const askedOfCard = () => {
+    cards.push({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
+    return differences.length > MOST_CORRECTIONS ? {} : arm.next(assignment, cards);
+  };
   const askedOf = (): Grams => {
-    const sprayed = () => ({ pot: pot.shown, card: world.card(pot), poured: pot.poured });
-    cards.push(sprayed());
-    if (cards.length > MOST_CORRECTIONS) return {};
-    const asked = arm.next(assignment, cards);
+    const asked = askedOfCard();
     if (asked !== "not believed") return asked;
-    again += 1;
-    cards[cards.length - 1] = sprayed();
-    const still = arm.next(assignment, cards);
+    const still = askedOfCard();
     return still === "not believed" ? {} : still;
   };
-  while (cards.length <= MOST_CORRECTIONS) {
+  while (differences.length <= MOST_CORRECTIONS + 1) {
     const asked = askedOf();
     const pours = filledUp(pot.shown, asked);
     if (isNothing(pours)) break;
@@ -109,7 +107,7 @@ export function runJob(
     group,
     fadeDeltaE00: deltaE00(fresh.reflectance, panel.reflectance),
     deltaE00: differences,
-    cards: cards.length + again,
+    cards: cards.length,
     potGrams: Object.values(pot.poured).reduce((sum, grams) => sum + grams, 0),
     wantedGrams: WANTED_GRAMS,
     readingDeltaE00: {
