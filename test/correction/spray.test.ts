@@ -7,7 +7,7 @@ import { createForwardModel } from "../../src/forward/forwardModel.js";
 import { adviseNextStep } from "../../src/planning/nextStep/adviseNextStep.js";
 import type { Job, JobCard } from "../../src/problem/job.js";
 import { flakeWords } from "../../src/problem/spray/flakeWords.js";
-import { panelSpray } from "../../src/problem/spray/panelSpray.js";
+import { hasOtherPaint, panelSpray } from "../../src/problem/spray/panelSpray.js";
 import { withTilt } from "../../src/problem/spray/withTilt.js";
 import { readingsLying, THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 
@@ -36,12 +36,13 @@ describe("how the flakes of a panel lie", () => {
     }));
 
   it.each([-0.2, -0.1, 0, 0.1, 0.2])("is told from how it is tinted: %f", (x) => {
-    const tinted = { ...pot, black: 12, blue: 8 };
+    const tinted = { ...pot, black: 13, blue: 7 };
     for (const of of [pot, tinted]) {
-      const { tilt, left, logOdds } = panelSpray({ model, pot: grams, tilt: 0 }, panelOf(of, x));
+      const card = { model, pot: grams, tilt: 0 };
+      const { tilt, left } = panelSpray(card, panelOf(of, x));
       expect(Math.abs(tilt - x)).toBeLessThan(0.02);
-      expect(left).toBeLessThan(0.8);
-      expect(logOdds > 3).toBe(of === tinted);
+      expect(left).toBeLessThan(1);
+      expect(hasOtherPaint(card, panelOf(of, x))).toBe(of === tinted);
     }
   });
 

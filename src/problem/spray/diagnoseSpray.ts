@@ -5,7 +5,7 @@ import type { ForwardModel } from "../../forward/forwardModel.js";
 import type { SpectralAim } from "../goal.js";
 import type { CheckedTarget } from "../job.js";
 import { hides } from "./hides.js";
-import { panelSpray } from "./panelSpray.js";
+import { hasOtherPaint, panelSpray } from "./panelSpray.js";
 
 /** Whether what is off is how the flakes lie, before any gram is spoken of. */
 export interface SprayDiagnosis {
@@ -30,11 +30,9 @@ const LEAST_TILT = 0.06;
 /** Spraying does not change the tilt by more than this: common practice, no source. */
 const MOST_TILT = 0.45;
 /** More than this left by paint and spraying is explained by neither (docs/evidence.md). */
-const MOST_LEFT = 0.8;
+const MOST_LEFT = 1;
 /** Beyond this tilt another grade of flake is too often taken for other paint (docs/evidence.md). */
 const MOST_TILT_WITH_GRAMS = 0.25;
-/** ln odds of strong evidence: Kass & Raftery 1995. */
-const STRONG = 3;
 
 /**
  * How flakes lie on the panels against the last card, by `panelSpray`; nothing for a pot without a toner whose orientation
@@ -54,16 +52,14 @@ export function diagnoseSpray(
   const read = panels.filter(({ isInferred }) => !isInferred);
   if (last.isExpected || read.length === 0) return undefined;
   if (!hides(model, last.grams, prior.sizes.filmScattering)) return { verdict: "not-hiding", tilt: null };
-  const { tilt, left, logOdds } = panelSpray(
-    { model, pot: last.grams, tilt: flakeTilt(belief, cards.length - 1) },
-    read,
-  );
+  const card = { model, pot: last.grams, tilt: flakeTilt(belief, cards.length - 1) };
+  const { tilt, left } = panelSpray(card, read);
   if (Math.abs(tilt) > MOST_TILT) return { verdict: "other-flake", tilt, toldBy: "size" };
   if (left > MOST_LEFT && wasOff(belief, read))
     return { verdict: "other-flake", tilt, toldBy: "second-card" };
   if (Math.abs(tilt) <= LEAST_TILT) return { verdict: "alike", tilt };
-  const isTold = Math.abs(tilt) <= MOST_TILT_WITH_GRAMS && left <= MOST_LEFT;
-  return { verdict: "respray", tilt, paintDiffers: isTold && logOdds > STRONG };
+  const paintDiffers = Math.abs(tilt) <= MOST_TILT_WITH_GRAMS && hasOtherPaint(card, read);
+  return { verdict: "respray", tilt, paintDiffers };
 }
 
 /** Whether the card before the last one was off by spraying. */

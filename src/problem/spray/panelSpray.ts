@@ -10,14 +10,12 @@ import { isEffect } from "../../toners/toner.js";
 import type { SpectralAim } from "../goal.js";
 import { withTilt } from "./withTilt.js";
 
-/** How the panels were sprayed, and whether they were tinted otherwise, against a card. */
+/** How panels were sprayed against a card. */
 export interface PanelSpray {
   /** ln of the width of the tilts of their flakes against the card's: above 0 they lie steeper. */
   readonly tilt: number;
   /** What paint and spraying together leave, root mean square in units of what the model is expected to miss. */
   readonly left: number;
-  /** ln of the evidence that their paint differs too, over that of the card's paint sprayed otherwise. */
-  readonly logOdds: number;
 }
 
 /** A card whose model is tied, its pot, and how its flakes lie. */
@@ -39,23 +37,29 @@ const SAME_PAINT: PaintSds = Object.freeze({ inPot: 0.02, other: 0 });
 /** Of the tilt beforehand. */
 const TILT_SD = 0.2;
 /**
- * What the model misses of a panel in a band: shares of its reflectance and of its difference from the card, and a floor;
- * alike over so many nanometres (docs/evidence.md).
+ * What the model misses of a panel in a band: a share of its reflectance, and a floor; alike over so many nanometres. What
+ * spraying does is known to a share of itself: without that share, other paint is seen where there is none (docs/evidence.md).
  */
-const MISFIT = Object.freeze({ share: 0.02, ofDifference: 0.1, floor: 0.002, alike: 50 });
+const MISFIT = Object.freeze({ share: 0.02, floor: 0.002, alike: 50, ofDifference: 0.2 });
+/** Other paint is told where no more than this is left, and ln of its odds is beyond that: very strong (Kass & Raftery 1995). */
+const TOLD = Object.freeze({ mostLeft: 0.7, logOdds: 5 });
 const EFFORT = Object.freeze({ maxIterations: 20, costTolerance: 1e-4 });
 
 /**
  * How differently the panels were sprayed, found together with how differently they are tinted: tilt (ln of the width of
  * the flakes' tilts against the card's) and grams, from the card, of the least Σ((R − R_panel)/σ)² + Σ(change/sd)². Tilt
- * moves all bands of the flake's share alike and changes sign between face and flop; no pigment does. Evidences by Laplace's
- * approximation (Kass & Raftery 1995).
+ * moves all bands of the flake's share alike and changes sign between face and flop; no pigment does.
  */
 export function panelSpray(card: LyingCard, panels: readonly SpectralAim[]): PanelSpray {
-  const seen = panels.filter(({ weight }) => weight > 0);
-  const other = explain(card, seen, OTHER_PAINT);
-  const same = explain(card, seen, SAME_PAINT);
-  return { tilt: other.tilt, left: other.left, logOdds: other.logEvidence - same.logEvidence };
+  const { tilt, left } = explain(card, panels, { sds: OTHER_PAINT, ofDifference: 0 });
+  return { tilt, left };
+}
+
+/** Whether the panels have another paint too, by its evidence over that of the card's paint sprayed otherwise (Laplace). */
+export function hasOtherPaint(card: LyingCard, panels: readonly SpectralAim[]): boolean {
+  const { ofDifference } = MISFIT;
+  const [other, same] = [OTHER_PAINT, SAME_PAINT].map((sds) => explain(card, panels, { sds, ofDifference }));
+  return other.left <= TOLD.mostLeft && other.logEvidence - same.logEvidence > TOLD.logOdds;
 }
 
 interface Explained {
@@ -66,8 +70,8 @@ interface Explained {
 
 function explain(
   { model, pot, tilt: ofCard }: LyingCard,
-  seen: readonly SpectralAim[],
-  sds: PaintSds,
+  panels: readonly SpectralAim[],
+  { sds, ofDifference }: { readonly sds: PaintSds; readonly ofDifference: number },
 ): Explained {
   const { coefficients, set } = model;
   const { toners, size } = coefficients;
@@ -80,7 +84,16 @@ function explain(
   evaluate(model, pot, at);
   /** Neighbouring bands that count as one. */
   const alike = Math.max(1, MISFIT.alike / set.grid.step);
-  const bands = bandsOf(seen, at.reflectance, Math.sqrt(alike));
+  const bands = panels
+    .filter(({ weight }) => weight > 0)
+    .flatMap(({ geometry, reflectance }) =>
+      Array.from(reflectance, (read, b) => {
+        const place = geometry * reflectance.length + b;
+        const off = ofDifference * (read - at.reflectance[place]);
+        const misfit = Math.hypot(MISFIT.floor, MISFIT.share * read, off);
+        return { geometry, place, read, sd: Math.sqrt(alike) * misfit };
+      }),
+    );
   /** Mixes and sprays the panel as `u` says, in units of sd, into `at`. */
   const spray = (u: Float64Array) => {
     const grams = pot.slice();
@@ -134,18 +147,6 @@ function explain(
     left: Math.sqrt((alike * ofPanel) / bands.length),
     logEvidence: -cost - halfLogDeterminant(slopes, unknowns),
   };
-}
-
-/** Every band of the panels, and how far the model may be off there, times `factor`. */
-function bandsOf(seen: readonly SpectralAim[], ofCard: Float64Array, factor: number) {
-  const { share, ofDifference, floor } = MISFIT;
-  return seen.flatMap(({ geometry, reflectance }) =>
-    Array.from(reflectance, (read, b) => {
-      const place = geometry * reflectance.length + b;
-      const misfit = Math.hypot(floor, share * read, ofDifference * (read - ofCard[place]));
-      return { geometry, place, read, sd: factor * misfit };
-    }),
-  );
 }
 
 /** ½ ln det(JᵀJ), J row-major. */
