@@ -143,7 +143,7 @@ describe.each([
   { notebook: "characterisation.ipynb", says: /Characterised 4 toners/, figures: 5 },
   {
     notebook: "effect.ipynb",
-    says: /flakes lie flatter on the panel[^]*Pour nothing\. From this pot spray a card/,
+    says: /flakes lie flatter on the panel[\s\S]*Pour nothing\. From this pot spray a card/,
     figures: 3,
   },
 ])("the notebook $notebook", ({ notebook, says, figures }) => {
