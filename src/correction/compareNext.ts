@@ -1,6 +1,6 @@
 import { tellingLooks } from "../belief/tellingLooks.js";
 import type { IlluminantName } from "../colorimetry/illuminant.js";
-import { geometryOfEye } from "../problem/geometriesSeen.js";
+import { placeOfEye } from "../problem/geometriesSeen.js";
 import { type CheckedJob, cardsOf } from "../problem/job.js";
 import { isInferred } from "../problem/panelsToInfer.js";
 import type { PreparedProblem } from "../problem/problem.js";
@@ -20,7 +20,7 @@ export function compareNext(
 ): NextLook | null {
   const { model } = problem;
   const weightsOf = createWeights(model);
-  const geometry = model.geometries.indexOf(geometryOfEye(job));
+  const geometry = placeOfEye(job, model.geometries);
   const cards = cardsOf(job).filter(({ name }) => believed.includes(name));
   const lights = [...new Set([...BOOTH, ...job.viewing.illuminants.map(({ name }) => name)])];
   const panels = job.targets.filter(isInferred);

@@ -11,6 +11,11 @@ export function geometryOfEye(job: CheckedJob): Geometry {
   return all.find((geometry) => !geometry.endsWith("included")) ?? all[0];
 }
 
+/** Its place among those that are worked at; the first of them where that one is left out. */
+export function placeOfEye(job: CheckedJob, geometries: readonly Geometry[]): number {
+  return Math.max(0, geometries.indexOf(geometryOfEye(job)));
+}
+
 /** Geometries that a target was seen at: read, measured as a colour, or looked at. */
 export function geometriesSeen(
   { readings, colours, comparisons }: CheckedTarget,

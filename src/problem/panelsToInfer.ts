@@ -8,7 +8,7 @@ import { type Comparison, rangesOfGrades } from "../scene/readings/comparison.js
 import { gramsInOrder } from "../toners/pot.js";
 import type { TonerSet } from "../toners/tonerSet.js";
 import { fadedPaint } from "./fadedPaint.js";
-import { geometryOfEye } from "./geometriesSeen.js";
+import { placeOfEye } from "./geometriesSeen.js";
 import type { CheckedJob, CheckedTarget } from "./job.js";
 import { seenColours, type WeightsOf } from "./seenColours.js";
 
@@ -33,16 +33,19 @@ export function panelsToInfer(
     weightsOf,
   }: { readonly toners: TonerSet; readonly names: readonly string[]; readonly weightsOf: WeightsOf },
 ): readonly { readonly target: number; readonly panel: PanelToInfer }[] {
-  const eye = model.geometries.indexOf(geometryOfEye(job));
+  const eye = placeOfEye(job, model.geometries);
   const pot = gramsInOrder(job.pot, toners.toners);
   const { observer } = job.viewing;
   return job.targets.flatMap((target, t) => {
     if (!isInferred(target)) return [];
     const { readings, colours, formula } = target;
-    const spectra = readings.map((reading) => ({
-      geometry: model.geometries.indexOf(reading.geometry),
-      reflectance: alignReadings([reading], [reading.geometry], model.set.grid, `targets[${t}].readings`),
-    }));
+    const spectra = readings.flatMap((reading) => {
+      const geometry = model.geometries.indexOf(reading.geometry);
+      // An angle that is left out.
+      if (geometry < 0) return [];
+      const path = `targets[${t}].readings`;
+      return [{ geometry, reflectance: alignReadings([reading], [reading.geometry], model.set.grid, path) }];
+    });
     const panel: PanelToInfer = {
       spectra,
       colours: seenColours(model, weightsOf, colours),

@@ -3,7 +3,7 @@ import { ciede2000 } from "../../src/colorimetry/ciede2000.js";
 import { correct } from "../../src/correction/correct.js";
 import { predict } from "../../src/prediction/predict.js";
 import type { Job } from "../../src/problem/job.js";
-import { THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
+import { readingsLying, THREE_ANGLES, withOrientation } from "../fixtures/threeAngles.js";
 import { refusal } from "../support/refusal.js";
 import { between } from "./contract/jobs.js";
 
@@ -21,6 +21,28 @@ const anglesOf = (answer: ReturnType<typeof correct>) => [
 ];
 const leftOut = (answer: ReturnType<typeof correct>) =>
   answer.warnings.filter(({ code }) => code === "angle-left-out").map(({ path }) => path);
+
+it("a panel's reading at an angle that the card lacks says nothing, also where its colour or an eye's word counts", () => {
+  const pot = { silver: 80, black: 10, blue: 10 };
+  const other = { ...pot, blue: 13 };
+  const seen = readingsLying(other, 0);
+  const job = (readings: typeof seen): Job => ({
+    toners: THREE_ANGLES,
+    viewing: { observer: "1964-10", illuminants: [{ name: "D65" }] },
+    pot,
+    cards: [{ name: "card", pot, readings: readingsLying(pot, 0).slice(1) }],
+    targets: [
+      {
+        name: "door",
+        readings,
+        comparisons: [{ card: "card", illuminant: "D65", scale: "iso-3668", targetIs: { lighter: -1 } }],
+      },
+    ],
+  });
+  const [all, shared] = [seen, seen.slice(1)].map((readings) => correct(job(readings)));
+  expect(all.additions).toEqual(shared.additions);
+  expect(all.additions.map(({ toner }) => toner)).toContain("blue");
+});
 
 describe("a bright face", () => {
   it("is read where the geometry has a brightness, and refused by none", () => {

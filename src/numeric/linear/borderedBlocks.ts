@@ -49,7 +49,7 @@ export function factoriseBlocks(columns: Columns, sizes: readonly number[]): Bor
     (spans[2 * x + 1] <= ends[block] ? within[block] : across).push(x);
   }
   const border = across.length;
-  if (2 * border > rows) return factoriseBlocks(columns, [rows]);
+  if (sizes.length > 1 && 2 * border > rows) return factoriseBlocks(columns, [rows]);
   const blocks = within.map((some, b) => {
     const size = sizes[b];
     const own = gather(values, rows, some, { from: ends[b] - size, size });
