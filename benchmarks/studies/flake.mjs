@@ -55,6 +55,21 @@ const seconds = grades.filter(({ steps: [one, two] }) => one.status === "respray
 const floor = rows.map(({ floor: one }) => one.worst);
 const cell = (name, before, one, two, goal) =>
   [name, before && spread(before), one && spread(one), two && spread(two), goal].map((text) => text ?? "");
+/** A way of working: what is left after one card and after two, where it goes so far. */
+const baseline = (name, key) => cell(name, null, ...ends(key), "");
+const followed = (name, key, goal = "") =>
+  cell(
+    name,
+    rows.map((row) => row[key].before),
+    ...ends(key),
+    goal,
+  );
+const ends = (key) => [1, 2].map((n) => after(key, n)).map((left) => (left.length > 0 ? left : null));
+const pouredAtFirst = (key) =>
+  per(
+    rows.filter((row) => row[key].steps[0].grams > 0),
+    rows,
+  );
 
 writeSection(
   "flake",
@@ -66,47 +81,21 @@ ${table(
   ["case", "before", "after one card more", "after two", "goal (median / 90 %)"],
   [
     cell("two films of one pot: the floor", null, floor, null, ""),
-    cell(
-      "paint differs, gun exact",
-      rows.map(({ exact }) => exact.before),
-      after("exact", 1),
-      after("exact", 2),
-      "0.7 / 1.5, then 0.35 / 0.65",
-    ),
-    cell("– nothing known of spraying", null, after("exactAlone", 1), after("exactAlone", 2), ""),
-    cell("– nothing known of the card", null, after("unanchored", 1), null, ""),
-    cell(
+    followed("paint differs, gun exact", "exact", "0.7 / 1.5, then 0.35 / 0.65"),
+    baseline("– nothing known of spraying", "exactAlone"),
+    baseline("– nothing known of the card", "unanchored"),
+    followed(
       "paint differs, gun ± 2 %",
-      rows.map(({ gun }) => gun.before),
-      after("gun", 1),
-      after("gun", 2),
+      "gun",
       `median of ${(1.6 * median(floor)).toFixed(2)} after two: 1.6 times the floor`,
     ),
-    cell("– nothing known of spraying", null, after("gunAlone", 1), after("gunAlone", 2), ""),
-    cell(
-      "only spraying differs",
-      rows.map(({ spray }) => spray.before),
-      after("spray", 1),
-      after("spray", 2),
-      "1.2 / 2.2",
-    ),
-    cell("– nothing known of spraying", null, after("sprayAlone", 1), null, ""),
-    cell(
-      "both differ",
-      rows.map(({ both }) => both.before),
-      after("both", 1),
-      after("both", 2),
-      "",
-    ),
-    cell("– sprayed first, grams after", null, after("bothInTurn", 1), after("bothInTurn", 2), ""),
-    cell(
-      "both, and a pigment more on the panel",
-      rows.map(({ more }) => more.before),
-      after("more", 1),
-      after("more", 2),
-      "",
-    ),
-    cell("– sprayed first, grams after", null, after("moreInTurn", 1), after("moreInTurn", 2), ""),
+    baseline("– nothing known of spraying", "gunAlone"),
+    followed("only spraying differs", "spray", "1.2 / 2.2"),
+    baseline("– nothing known of spraying", "sprayAlone"),
+    followed("both differ", "both"),
+    baseline("– sprayed first, grams after", "bothInTurn"),
+    followed("both, and a pigment more on the panel", "more"),
+    baseline("– sprayed first, grams after", "moreInTurn"),
   ],
 )}
 
@@ -128,18 +117,9 @@ A known step, predicted from the card and held against a film of it with the gun
 | a spray state of 0.1 to 0.2 told with its sign, six angles | 95 % | ${flags(({ spray }) => spray.steps[0])} |
 | the same, three angles | 90 % | ${flags(({ three }) => three)} |
 | told where nobody sprayed otherwise, gun ± 2 % | 5 % | ${falsely} |
-| grams poured with a first card sprayed otherwise: both differ | | ${per(
-    rows.filter(({ both }) => both.steps[0].grams > 0),
-    rows,
-  )} |
-| the same, a pigment more | | ${per(
-    rows.filter(({ more }) => more.steps[0].grams > 0),
-    rows,
-  )} |
-| the same, only spraying differs | | ${per(
-    rows.filter(({ spray }) => spray.steps[0].grams > 0),
-    rows,
-  )} |
+| grams poured with a first card sprayed otherwise: both differ | | ${pouredAtFirst("both")} |
+| the same, a pigment more | | ${pouredAtFirst("more")} |
+| the same, only spraying differs | | ${pouredAtFirst("spray")} |
 | grams poured where only spraying differs, median | 2 g | ${median(rows.map(({ spray }) => spray.grams)).toFixed(1)} g |
 | a grade of flake that no toner has: jobs with grams at the first card | 10 % | ${per(
     grades.filter(({ steps: [one] }) => one.grams > 0),

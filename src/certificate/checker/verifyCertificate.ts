@@ -21,8 +21,8 @@ const CLOSE = 1e-7;
 
 /**
  * Checks the certificate of a correction against its job, with arithmetic of its own and none of the code that made it:
- * shared are only the forward model, tied to the card and sprayed as is asked for, CIEDE2000 and the reading of the job. Every proof is followed step by step; what is
- * said to be reached is computed from the additions; bounds and verdict must follow from the proofs. Values err to the
+ * shared are only the forward model, tied to the card and sprayed as is asked for, CIEDE2000 and the reading of the job. Every
+ * proof is followed step by step; what is said to be reached is computed from the additions; bounds and verdict must follow from the proofs. Values err to the
  * safe side by more than rounding (1e−13 of the terms of a row, 1e−11 of a ratio). Throws as `correct` does for a job that
  * cannot be used; whatever is wrong with the certificate is in `reason`.
  */

@@ -15,8 +15,9 @@ import { type Answer, nothingProved, proveAdditions } from "./proveAdditions.js"
 /**
  * What is proved of a correction of a job: a bound that no additions within stock and room get below, whatever the number
  * of pours and the scale, and whether that puts a target out of reach. The colours are those of the model tied to the card,
- * sprayed as `correct` asks for; where the readings carry no answer nothing is proved. Throws InputError as `correct` does for the job, and for additions that it does
- * not allow. What the work allowed does not suffice for is not proved. docs/theory.md has the mathematics; `verifyCertificate` checks the result.
+ * sprayed as `correct` asks for; where the readings carry no answer nothing is proved. Throws InputError as `correct` does for
+ * the job, and for additions that it does not allow. What the work allowed does not suffice for is not proved. docs/theory.md
+ * has the mathematics; `verifyCertificate` checks the result.
  */
 export function certify(job: Job, correction: Certified, options: WorkOptions = {}): Certificate {
   const checked = checkJob(job);

@@ -18,6 +18,5 @@ export function asSprayed({ problem, belief, spray }: Diagnosed): Problem {
   const { model, goal, bench } = problem;
   if (spray?.verdict !== "respray" || isWithin(goal, after(problem, new Float64Array(bench.pot.length)).lab))
     return problem;
-  const ofCard = flakeTilt(belief, belief.cards.length - 1);
-  return { ...problem, model: withTilt(model, ofCard, spray.tilt ?? 0) };
+  return { ...problem, model: withTilt(model, flakeTilt(belief), spray.tilt ?? 0) };
 }

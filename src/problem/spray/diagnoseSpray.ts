@@ -52,7 +52,7 @@ export function diagnoseSpray(
   const read = panels.filter(({ isInferred }) => !isInferred);
   if (last.isExpected || read.length === 0) return undefined;
   if (!hides(model, last.grams, prior.sizes.filmScattering)) return { verdict: "not-hiding", tilt: null };
-  const card = { model, pot: last.grams, tilt: flakeTilt(belief, cards.length - 1) };
+  const card = { model, pot: last.grams, tilt: flakeTilt(belief) };
   const { tilt, left } = panelSpray(card, read);
   if (Math.abs(tilt) > MOST_TILT) return { verdict: "other-flake", tilt, toldBy: "size" };
   if (left > MOST_LEFT && wasOff(belief, read))
@@ -67,6 +67,6 @@ function wasOff({ cards, prior }: Belief, panels: readonly SpectralAim[]): boole
   const before = cards[cards.length - 2];
   if (before === undefined || before.isExpected) return false;
   const earlier = beliefOf(prior, cards.slice(0, -1));
-  const card = { model: tie(earlier), pot: before.grams, tilt: flakeTilt(earlier, cards.length - 2) };
+  const card = { model: tie(earlier), pot: before.grams, tilt: flakeTilt(earlier) };
   return Math.abs(panelSpray(card, panels).tilt) > LEAST_TILT;
 }

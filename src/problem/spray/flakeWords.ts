@@ -6,13 +6,15 @@ const TOLD_BY = {
   "second-card": "a card sprayed otherwise does not explain the angles either",
 } as const;
 
+const way = (tilt: number): string => (tilt < 0 ? "flatter" : "steeper");
+
 /** How a card is to be sprayed, by how flakes lie on the panels against the last one. */
-export const lyingSo = (tilt: number): string => `its flakes lying ${tilt < 0 ? "flatter" : "steeper"}`;
+export const lyingSo = (tilt: number): string => `its flakes lying ${way(tilt)}`;
 
 /** How flakes lie on the panels against those of the last card. */
 export function lieWords(tilt: number): string {
   const percent = Math.round(100 * Math.abs(Math.expm1(tilt)));
-  return `The flakes lie ${tilt < 0 ? "flatter" : "steeper"} on the panel by ${percent} %`;
+  return `The flakes lie ${way(tilt)} on the panel by ${percent} %`;
 }
 
 /** A diagnosis in words; empty where grams decide. `isTinted`: something is poured before that card. */

@@ -3,8 +3,7 @@ import { createGradient, differentiate } from "../../forward/differentiate.js";
 import { createEvaluation, evaluate } from "../../forward/evaluate.js";
 import type { ForwardModel } from "../../forward/forwardModel.js";
 import { levenbergMarquardt } from "../../numeric/leastSquares/levenbergMarquardt.js";
-import { addProduct } from "../../numeric/linear/addProduct.js";
-import { choleskyInPlace } from "../../numeric/linear/triangularSolve.js";
+import { factoriseBlocks, logDeterminant } from "../../numeric/linear/borderedBlocks.js";
 import { tiltedSlope } from "../../toners/orientation.js";
 import { isEffect } from "../../toners/toner.js";
 import type { SpectralAim } from "../goal.js";
@@ -51,21 +50,18 @@ const EFFORT = Object.freeze({ maxIterations: 20, costTolerance: 1e-4 });
  * moves all bands of the flake's share alike and changes sign between face and flop; no pigment does.
  */
 export function panelSpray(card: LyingCard, panels: readonly SpectralAim[]): PanelSpray {
-  const { tilt, left } = explain(card, panels, { sds: OTHER_PAINT, ofDifference: 0 });
-  return { tilt, left };
+  return explain(card, panels, { sds: OTHER_PAINT, ofDifference: 0 });
 }
 
 /** Whether the panels have another paint too, by its evidence over that of the card's paint sprayed otherwise (Laplace). */
 export function hasOtherPaint(card: LyingCard, panels: readonly SpectralAim[]): boolean {
   const { ofDifference } = MISFIT;
   const [other, same] = [OTHER_PAINT, SAME_PAINT].map((sds) => explain(card, panels, { sds, ofDifference }));
-  return other.left <= TOLD.mostLeft && other.logEvidence - same.logEvidence > TOLD.logOdds;
+  return other.left <= TOLD.mostLeft && other.logEvidence() - same.logEvidence() > TOLD.logOdds;
 }
 
-interface Explained {
-  readonly tilt: number;
-  readonly left: number;
-  readonly logEvidence: number;
+interface Explained extends PanelSpray {
+  readonly logEvidence: () => number;
 }
 
 function explain(
@@ -139,21 +135,16 @@ function explain(
     },
     EFFORT,
   );
-  const slopes = new Float64Array(residualCount * unknowns);
-  jacobian(x, slopes);
   const ofPanel = 2 * cost - x.reduce((all, value) => all + value * value, 0);
   return {
     tilt: TILT_SD * x[0],
     left: Math.sqrt((alike * ofPanel) / bands.length),
-    logEvidence: -cost - halfLogDeterminant(slopes, unknowns),
+    logEvidence: () => {
+      const values = new Float64Array(residualCount * unknowns);
+      jacobian(x, values);
+      // Line by line, J is Jᵀ column by column; its last lines are the identity, which the factor adds.
+      const spans = Int32Array.from({ length: 2 * bands.length }, (_, i) => (i % 2) * unknowns);
+      return -cost - logDeterminant(factoriseBlocks({ values, spans }, [unknowns])) / 2;
+    },
   };
-}
-
-/** ½ ln det(JᵀJ), J row-major. */
-function halfLogDeterminant(slopes: Float64Array, width: number): number {
-  const information = new Float64Array(width * width);
-  const rows = { values: slopes, width };
-  addProduct(rows, rows, information);
-  choleskyInPlace(information, 0, width);
-  return information.reduce((all, value, i) => (i % (width + 1) === 0 ? all + Math.log(value) : all), 0);
 }

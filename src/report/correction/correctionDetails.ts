@@ -7,7 +7,7 @@ import { certificateText, wayOutText } from "./certificateText.js";
 import { correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
 import type { CorrectionTextOptions } from "./correctionText.js";
-import { predictedOf } from "./flopText.js";
+import { isOfPours } from "./flopText.js";
 import { forecastText } from "./forecastText.js";
 import { nextStepText } from "./nextStepText.js";
 
@@ -24,7 +24,7 @@ export function correctionDetails(
   const { differences, flop, obstacles, pours } = correctionTables(correction, names, display);
   const { otherWays, why } = correctionNotes(correction, names, display);
   const nameOf = (id: string) => tonerName(names, id);
-  const isTinted = [null, "sprayed so"].every((other) => predictedOf(correction) !== other);
+  const isTinted = isOfPours(correction);
   const blocks = [
     ...(pours.rows.length > 0 ? [`All that the correction asks for:\n\n${table(pours)}`] : []),
     ...noted("What is in the way", obstacles),

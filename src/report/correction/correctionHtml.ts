@@ -26,7 +26,7 @@ import { certificateText } from "./certificateText.js";
 import { correctionHeadline } from "./correctionHeadline.js";
 import { type CorrectionNotes, correctionNotes } from "./correctionNotes.js";
 import { correctionTables } from "./correctionTables.js";
-import { flopText, predictedOf } from "./flopText.js";
+import { flopText, isOfPours, predictedOf } from "./flopText.js";
 import { expectation, type Instruction, instruction, NOTHING_SPRAYED } from "./instruction.js";
 import { looks, shownAfter } from "./looks.js";
 import { withNextCard } from "./withNextCard.js";
@@ -69,7 +69,7 @@ export function correctionHtml(
   const nameOf = (id: string) => tonerName(named, id);
   const { additions, potGramsAfter, warnings, wayOut } = correction;
   const step = stepToTake(correction, nextStep);
-  const isTinted = [null, "sprayed so"].every((other) => predictedOf(correction) !== other);
+  const isTinted = isOfPours(correction);
   const proof =
     certificate && isTinted ? certificateText(certificate, nameOf).split("\n").filter(Boolean) : [];
   const { differences, flop, obstacles } = correctionTables(correction, named, display);

@@ -20,6 +20,12 @@ export function predictedOf({
   return additions.length > 0 ? "poured and sprayed so" : "sprayed so";
 }
 
+/** Whether what is predicted depends on pours, so that what is proved of them may stand beside it. */
+export function isOfPours(correction: Pick<Correction, "status" | "additions">): boolean {
+  const after = predictedOf(correction);
+  return after !== null && after !== "sprayed so";
+}
+
 /**
  * From both sides, what the target that is furthest off is against the card, and its flop index; empty where no target was
  * seen at several angles.
